@@ -1,0 +1,19 @@
+import tseslint from "typescript-eslint";
+
+export default tseslint.config(
+  { ignores: ["dist/", "out/", "node_modules/", "src/reference/", "coverage/"] },
+  ...tseslint.configs.strictTypeChecked,
+  {
+    languageOptions: { parserOptions: { project: "./tsconfig.json" } },
+    rules: {
+      // Numbers are the product: they stand in template text on purpose.
+      "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true }],
+      "@typescript-eslint/no-non-null-assertion": "error",
+      "@typescript-eslint/switch-exhaustiveness-check": ["error", { considerDefaultExhaustiveForUnions: true }],
+      "@typescript-eslint/no-unnecessary-condition": "off",
+      "no-restricted-exports": ["error", { restrictDefaultExports: { direct: true } }],
+    },
+  },
+  { files: ["**/*.js", "**/*.mjs"], ...tseslint.configs.disableTypeChecked },
+  { files: ["*.js", "*.ts", ".dependency-cruiser.js"], rules: { "no-restricted-exports": "off" } },
+);

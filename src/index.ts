@@ -1,0 +1,1 @@
+export type { Diagnostic, Level, Span, Told } from "./diagnostic.ts";

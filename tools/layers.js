@@ -1,0 +1,22 @@
+/**
+ * The folders of src/ in the order in which data walks through them.
+ * A folder may import itself and what stands before it; the doors never import each other.
+ * `diagnostic.ts` is open to all. See docs/architecture.md.
+ */
+export const layers = [
+  "quantity",
+  "explain",
+  "reference",
+  "wire",
+  "device",
+  "ruleset",
+  "plan",
+  "system",
+  "route",
+  "network",
+  "ampacity",
+  "protect",
+  "size",
+];
+/** May import every layer. */
+export const doors = ["cli"];
