@@ -103,10 +103,15 @@ export function takeCell<Row extends RowOf<Row>, C extends ColumnOf<Row>>(
   return { value, unit, table: table.id, row: label, column, trust, source };
 }
 
+/** Rows by label, made at the first search of a table; sizing asks thousands of times. */
+const indexes = new WeakMap<object, ReadonlyMap<string, unknown>>();
+
 /** The row with a label; null when there is none. */
 export function findRow<Row extends RowOf<Row>>(table: Table<Row>, label: string | number): Row | null {
-  const text = String(label);
-  return table.rows.find((row) => labelOfRow(table, row) === text) ?? null;
+  let index = indexes.get(table) as ReadonlyMap<string, Row> | undefined; // only the line below puts one in, of this table's rows
+  if (index === undefined)
+    indexes.set(table, (index = new Map(table.rows.map((row) => [labelOfRow(table, row), row]))));
+  return index.get(String(label)) ?? null;
 }
 
 /**
