@@ -124,57 +124,67 @@ const result = (cell: LookedUp, value: OhmsPerMetre, notes: readonly string[], s
 
 type IecColumn = Exclude<ColumnOf<Iec60228Row>, "nominalMm2">;
 
-const iecColumns: Readonly<Record<1 | 2 | 5, Readonly<Record<Plating, IecColumn>>>> = {
-  1: { plain: "class1CuPlainOhmPerKm", tinned: "class1CuCoatedOhmPerKm" },
-  2: { plain: "class2CuPlainOhmPerKm", tinned: "class2CuCoatedOhmPerKm" },
+const iecColumns = {
+  1: { plain: "class1CuPlainOhmPerKm", tinned: "class1CuCoatedOhmPerKm", aluminium: "class1AlOhmPerKm" },
+  2: { plain: "class2CuPlainOhmPerKm", tinned: "class2CuCoatedOhmPerKm", aluminium: "class2AlOhmPerKm" },
   5: { plain: "class5CuPlainOhmPerKm", tinned: "class5CuTinnedOhmPerKm" },
-};
+} as const satisfies Readonly<Record<1 | 2 | 5, Readonly<Partial<Record<Plating | "aluminium", IecColumn>>>>>;
 
 /** The greatest product of limit and label in a column: no size of the class may have less metal for each labelled mm². */
 function worstOf(column: IecColumn): number {
   return Math.max(...iec60228.rows.map((row) => (row[column] ?? 0) * row.nominalMm2));
 }
 
-function metric({ size, metal, plating, strands }: ConductorMake): Resistance20 {
+/** Where the limit of a metric make stands: a column of copper or aluminium, and what to multiply it by. */
+interface Limit {
+  readonly column: IecColumn;
+  readonly factor: number;
+  readonly notes: readonly string[];
+}
+
+function limitOf({ size, metal, plating, strands }: ConductorMake, row: Iec60228Row | null): Limit {
   const { iecClass, isIec } = strandClasses[strands];
-  const notes: string[] = [];
-  if (!isIec) notes.push(`IEC 60228 does not name ${strands}; its class ${iecClass} stands in`);
-  let column: IecColumn = iecColumns[iecClass][plating];
-  // Aluminium is never tinned in the tables, and has no class 5: there the copper limit stands in, times the ratio of the metals.
-  let factor = 1;
-  if (metal === "aluminium") {
-    if (iecClass !== 5) column = iecClass === 1 ? "class1AlOhmPerKm" : "class2AlOhmPerKm";
-    if (iecClass === 5 || rowFor(size.areaMm2)?.[column] == null) {
-      column = iecColumns[iecClass].plain;
-      factor = metals.aluminium.rho20 / metals.copper.rho20;
-      notes.push(
-        `IEC 60228 has no aluminium ${strands} of ${size.label}; the copper limit stands in, times the ratio of resistivities`,
-      );
-    }
-  }
-  let row = rowFor(size.areaMm2);
-  if (row !== null && row[column] === null) {
+  const notes = isIec ? [] : [`IEC 60228 does not name ${strands}; its class ${iecClass} stands in`];
+  const own = iecColumns[iecClass];
+  if (metal === "copper") {
     // Class 1 tinned stops at 16 mm². Class 2 coated will not do: from 185 mm² its limits lie below those of plain class 1.
+    if (row === null || row[own[plating]] !== null) return { column: own[plating], factor: 1, notes };
     notes.push(`IEC 60228 has no tinned ${strands} of ${size.label}; class 5 tinned stands in`);
-    column = iecColumns[5].tinned;
+    return { column: iecColumns[5].tinned, factor: 1, notes };
   }
+  // Aluminium has classes 1 and 2 from 10 mm² up, and no tinned column.
+  const column = iecClass === 5 ? null : iecColumns[iecClass].aluminium;
+  if (column !== null && row !== null && row[column] !== null) return { column, factor: 1, notes };
+  notes.push(
+    `IEC 60228 has no aluminium ${strands} of ${size.label}; the copper limit stands in, times the ratio of resistivities`,
+  );
+  return { column: own.plain, factor: metals.aluminium.rho20 / metals.copper.rho20, notes };
+}
+
+function metric(make: ConductorMake): Resistance20 {
+  const { areaMm2, label } = make.size;
+  const row = findRow(iec60228, areaMm2);
+  const { column, factor, notes } = limitOf(make, row);
   const cell = row === null ? null : takeCell(iec60228, row, column);
   if (cell !== null) return result(cell, ohmsPerMetre((cell.value * factor) / 1000), notes, notes.length > 0);
 
-  notes.push(
-    `${size.label} is no size of IEC 60228; as much metal for each labelled mm² as the leanest size of the class stands in`,
-  );
-  row =
-    iec60228.rows.findLast((candidate) => candidate.nominalMm2 < size.areaMm2 && candidate[column] !== null) ?? null;
+  const below = iec60228.rows.findLast((candidate) => candidate.nominalMm2 < areaMm2 && candidate[column] !== null);
+  // The tinned column of class 1 ends early, and what it leaves out is leaner in the plain one.
+  const worst = Math.max(worstOf(column), worstOf(iecColumns[strandClasses[make.strands].iecClass].plain));
   const value = coldFromLabel({
-    areaMm2: size.areaMm2,
-    worst: Math.max(worstOf(column), plating === "tinned" ? worstOf(iecColumns[iecClass].plain) : 0) * factor,
-    below: row === null ? null : (row[column] ?? 0) * factor,
+    areaMm2,
+    worst: worst * factor,
+    below: below === undefined ? null : (below[column] ?? 0) * factor,
   });
-  return { ohmsPerMetre: value, trust: "derived", source: coldFromLabel.meta.source, cell: null, notes };
+  const note = `${label} is no size of IEC 60228; as much metal for each labelled mm² as the leanest size of the class stands in`;
+  return {
+    ohmsPerMetre: value,
+    trust: "derived",
+    source: coldFromLabel.meta.source,
+    cell: null,
+    notes: [...notes, note],
+  };
 }
-
-const rowFor = (areaMm2: number): Iec60228Row | null => findRow(iec60228, areaMm2);
 
 type NecColumn = Extract<ColumnOf<AwgRow>, `${"solid" | "stranded"}${string}`> & `${string}OhmPerKft`;
 
