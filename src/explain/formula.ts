@@ -26,7 +26,7 @@ export interface Formula<Given, Result> {
  *
  * @param compute takes one object of numbers and words, gives one number or word, and has no side effect
  * @example
- * const drop = formula({ id: "ohms-law", equation: "U = R · I", source: cite("circuit-laws", "", "derived"), symbols: { r: { unit: "Ω", meaning: "resistance" }, i: { unit: "A", meaning: "current" } }, unit: "V" }, ({ r, i }: { r: number; i: number }) => r * i)
+ * const drop = formula({ id: "ohms-law", equation: "U = R · I", source: cite("circuit-laws", "", "derived"), symbols: { r: { unit: "Ω", meaning: "resistance" }, i: { unit: "A", meaning: "current" } }, unit: "V" }, ({ r, i }) => r * i)
  * drop({ r: 2, i: 3 }) //=> 6
  * drop.meta.equation //=> "U = R · I"
  */

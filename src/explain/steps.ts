@@ -58,7 +58,7 @@ export function recordStep(step: Step): void {
  *
  * @param work synchronous; what it throws passes through
  * @example
- * const double = formula({ id: "double", equation: "y = 2 · x", source: cite("textbooks", "", "derived"), symbols: { x: { unit: "A", meaning: "a current" } }, unit: "A" }, ({ x }: { x: number }) => 2 * x)
+ * const double = formula({ id: "double", equation: "y = 2 · x", source: cite("textbooks", "", "derived"), symbols: { x: { unit: "A", meaning: "a current" } }, unit: "A" }, ({ x }) => 2 * x)
  * recordSteps(() => double({ x: 3 })).value //=> 6
  * recordSteps(() => double({ x: 3 })).steps.length //=> 1
  */

@@ -102,7 +102,7 @@ const coldFromLabel = formula(
  * @example 35 mm² flexible copper
  * resistancePerMetre20({ size: metricSize(35), metal: "copper", plating: "plain", strands: "class 5" }).ohmsPerMetre //=> 0.000554
  * @example 10 AWG, 1.24 Ω/kft at 75 °C
- * resistancePerMetre20({ size: awgSize("10"), metal: "copper", plating: "plain", strands: "class B" }).ohmsPerMetre //=> 0.0033456
+ * resistancePerMetre20({ size: awgSize("10"), metal: "copper", plating: "plain", strands: "class B" }).ohmsPerMetre //=> 0.0033455
  */
 export function resistancePerMetre20(make: ConductorMake): Resistance20 {
   switch (make.size.system) {

@@ -74,7 +74,7 @@ describe("ampacity tables", () => {
   });
 
   test("aluminium carries √0.61 of copper", () => {
-    // Heat ∝ I²R, and aluminium has 61 % of the conductivity. The codes round to 5 A; 5 % more is what they grant large aluminium.
+    // Heat ∝ I²R, and aluminium has 61 % of the conductivity. The codes round to 5 A; 3 % more in large raceway sizes, where copper loses more to skin effect.
     for (const id of ["ampacity/nec_310_16", "ampacity/nec_310_17"]) {
       for (const row of openTable(id)) {
         for (const rating of ["60C", "75C", "90C"]) {
@@ -82,7 +82,7 @@ describe("ampacity tables", () => {
           const cu = number(row, `cu_amps_${rating}`);
           if (Number.isNaN(al)) continue;
           const roundingOf = 2.5 / cu + 2.5 / al;
-          assert.ok(Math.abs(al / cu / Math.sqrt(0.61) - 1) < 0.05 + roundingOf, `${id} ${String(row["size_awg_or_kcmil"])} ${rating}: ${al / cu}`);
+          assert.ok(Math.abs(al / cu / Math.sqrt(0.61) - 1) < 0.031 + roundingOf, `${id} ${String(row["size_awg_or_kcmil"])} ${rating}: ${al / cu}`);
         }
       }
     }

@@ -70,3 +70,16 @@ test("the least interrupting capacity grows with the bank, and is halved behind 
     else assert.ok(number(larger, "interrupt_min_A") > number(row, "interrupt_min_A"));
   }
 });
+
+test("what sources give is a range in order, and the E-11 ratio is that of its own table", () => {
+  const rows = openTable("protection/source_fault_current");
+  for (const row of rows) assert.ok(number(row, "low") > 0 && number(row, "low") <= number(row, "high"), String(row["source_kind"]));
+  const ratio = rows.find((row) => row["source_kind"] === "lead-acid starting battery" && row["unit"] === "A/A");
+  const main = openTable("protection/interrupt_minimum_by_cca").filter(
+    (row) => row["place"] === "main" && row["system_max_v"] === 24 && row["cca_max"] !== null,
+  );
+  const ratios = main.map((row) => number(row, "interrupt_min_A") / number(row, "cca_max"));
+  // One decimal.
+  assert.ok(Math.abs(Math.min(...ratios) - number(ratio, "low")) < 0.05);
+  assert.ok(Math.abs(Math.max(...ratios) - number(ratio, "high")) < 0.05);
+});
