@@ -1,0 +1,51 @@
+import type { AmpacityRules } from "./ampacity-rules.ts";
+import type { ConductorRules } from "./conductor-rules.ts";
+import type { DeviceDistanceRules } from "./device-distance.ts";
+import type { DeviceSizeRules } from "./device-limit.ts";
+import type { DropRules } from "./drop-class.ts";
+import type { LeastSizeRules } from "./least-size.ts";
+
+/** An edition whose numbers a rule set carries. */
+export interface Edition {
+  /** As a plan names it and a page prints it. */
+  readonly name: string;
+  /** Other names that mean the same numbers. */
+  readonly also?: readonly string[];
+  /** First and last year that the same numbers stand for, where the edition is known by its year. */
+  readonly years?: readonly [from: number, to: number];
+  /** What was seen of it. */
+  readonly says: string;
+}
+
+interface RuleSetHead {
+  /** Kebab-case, as a plan names it. */
+  readonly id: string;
+  readonly title: string;
+  /** The first one is meant when a plan names none. */
+  readonly editions: readonly [Edition, ...Edition[]];
+  /** What it binds and what it does not, in words. */
+  readonly scope: string;
+  /** What a reader has to know before leaning on its numbers. */
+  readonly cautions: readonly string[];
+}
+
+/** A rule set with its numbers. Plain data. */
+export interface CarriedRuleSet extends RuleSetHead {
+  readonly carried: true;
+  readonly ampacity: AmpacityRules;
+  readonly deviceSize: DeviceSizeRules;
+  readonly deviceDistance: DeviceDistanceRules;
+  readonly drop: DropRules;
+  readonly leastSize: LeastSizeRules;
+  readonly conductor: ConductorRules;
+}
+
+/** A rule set that is known by name only: what is asked of it cannot be told. */
+export interface NamedRuleSet extends RuleSetHead {
+  readonly carried: false;
+  /** Why nothing can be told, as a reader meets it. */
+  readonly notCarried: string;
+}
+
+/** A body of rules that a plan can be judged by. */
+export type RuleSet = CarriedRuleSet | NamedRuleSet;
