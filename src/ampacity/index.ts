@@ -1,0 +1,19 @@
+export { ambientFactor } from "./ambient-factor.ts";
+export { ampacityAmps, tableAmps, worstFactor } from "./ampacity-amps.ts";
+export { ampacity, type Ampacity, type AmpacityFactor, type AmpacityInput, type StretchAmpacity } from "./ampacity.ts";
+export { conductorTemperature } from "./conductor-temperature.ts";
+export { findAmpacityRow, type FoundRow, type RowChoice } from "./find-row.ts";
+export type { Stretch } from "./stretch.ts";
+export { bundleFactorModel, bundleTemperature, type BundledWire, type Packing } from "./thermal/bundle.ts";
+export { conduitAmpacity } from "./thermal/conduit.ts";
+export {
+  conductorTemperatureFreeAir,
+  freeAirAmpacity,
+  HOTTEST,
+  type FreeAirInput,
+  type FreeAirLoad,
+  type ThermalConductor,
+} from "./thermal/free-air.ts";
+export { groupedCablesAmpacity, type Arrangement } from "./thermal/grouped-cables.ts";
+export type { Surroundings } from "./thermal/surface-loss.ts";
+export { thermalConductor, type InsulationFacts } from "./thermal/thermal-conductor.ts";
