@@ -11,6 +11,9 @@ import { metres, squareMillimetres } from "./quantity.ts";
 import { scanNumber } from "./scan-number.ts";
 import { findUnit, type FoundUnit, type Unit } from "./spellings.ts";
 
+/** Signs between numbers that no unit holds. */
+const MARKS = "…±";
+
 /** What is wrong with the unit of a number that has none of the dimension behind it. */
 export function unitProblem(text: string, measure: Measure, question: Question): Problem {
   const { start, end } = measure;
@@ -40,7 +43,8 @@ export function restProblem(text: string, measure: Measure, question: Question):
     const whole = `${printTerms(terms)} ${number.figures} ${small}`;
     return problem.smallerUnitMissing(number.figures, [next, number.end], whole, asked);
   }
-  if (!isApart && units.length > 0) return strangeWord(text, unitAt, measure, question);
+  const goesOn = !isApart && !MARKS.includes(text.charAt(at));
+  if (goesOn && units.length > 0) return strangeWord(text, unitAt, measure, question);
   return problem.trailingText(text, at, to, asked);
 }
 
@@ -76,7 +80,7 @@ const isWordEnd = (text: string, end: number): boolean => !/^[\p{L}\p{N}/^°·²
 function strangeWord(text: string, start: number, { terms }: Measure, { asked }: Question): Problem {
   if (scanNumber(text, start) !== null) return problem.twoNumbers(text, start, trimmedEnd(text), asked);
   let end = start;
-  while (end < text.length && !isBlank(text.charCodeAt(end)) && !"…±".includes(text.charAt(end))) end++;
+  while (end < text.length && !isBlank(text.charCodeAt(end)) && !MARKS.includes(text.charAt(end))) end++;
   if (end === start) return problem.trailingText(text, start, trimmedEnd(text), asked);
   const word = text.slice(start, Math.min(end, start + 40));
   return problem.unitUnknown(text, start, end, terms.at(-1)?.figures ?? "", nearestSpelling(word, asked), asked);

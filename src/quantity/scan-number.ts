@@ -162,8 +162,11 @@ function fractionAt(text: string, start: number): Fraction | null {
   const end = upToTwoDigits(text, bar + 1);
   const next = plainCode(text.charCodeAt(end));
   if (end === bar + 1 || isDigit(next) || next === SLASH || next === POINT || next === COMMA) return null;
-  return { over: Number(text.slice(start, bar)), under: Number(text.slice(bar + 1, end)), end };
+  return { over: partOf(text.slice(start, bar)), under: partOf(text.slice(bar + 1, end)), end };
 }
+
+/** A part of a fraction, 0 where its digits start with one: 1/02 is a slip. */
+const partOf = (digits: string): number => (digits.startsWith("0") ? 0 : Number(digits));
 
 function upToTwoDigits(text: string, at: number): number {
   if (!isDigit(text.charCodeAt(at))) return at;

@@ -2,7 +2,7 @@ import { test } from "vitest";
 import assert from "node:assert/strict";
 import { dimensions, type Dimension } from "./dimension.ts";
 import { findUnit, spellingsOf } from "./spellings.ts";
-import { units } from "./units.ts";
+import { units, type UnitRow } from "./units.ts";
 
 const all = Object.keys(dimensions) as Dimension[];
 
@@ -23,10 +23,8 @@ test("every spelling finds its own unit, so none stands for two in a dimension",
 });
 
 test("the units that bigger ones lead over to exist, and are so many times smaller", () => {
-  for (const [dimension, list] of Object.entries(units) as [
-    Dimension,
-    Record<string, (typeof units)["length"]["ft"]>,
-  ][]) {
+  const lists: Readonly<Record<string, Readonly<Record<string, UnitRow>>>> = units;
+  for (const [dimension, list] of Object.entries(lists)) {
     for (const { si, then } of Object.values(list)) {
       if (then === undefined) continue;
       const small = list[then[0]];

@@ -59,7 +59,7 @@ export function spellingsOf(dimension: Dimension): readonly (readonly [spelling:
         spelling.includes(sign) ? variants.map((variant) => spelling.replaceAll(sign, variant)) : [spelling],
       );
     }
-    return [...new Set(spellings)].map((spelling) => [spelling, symbol] as const);
+    return [...new Set(spellings.map((spelling) => spelling.trim()))].map((spelling) => [spelling, symbol] as const);
   });
 }
 
