@@ -5,7 +5,10 @@ import { metres } from "./quantity.ts";
 import type { Dimension } from "./dimension.ts";
 import { units, type UnitOf } from "./units.ts";
 
-/** One unit inside, as published; the figures are those printed, so the last of them may be rounded. */
+/**
+ * One unit inside, as published; the figures are those printed, so the last of them may be rounded. They are recalled, not
+ * looked up again (`memory`); each also follows from the exact definitions named in units.ts.
+ */
 const published: readonly (readonly [Dimension, string, number, string])[] = [
   ["length", "ft", 0.3048, "NIST SP 811:2008 B.8, foot (ft), exact"],
   ["length", "in", 0.0254, "NIST SP 811:2008 B.8, inch (in), exact"],

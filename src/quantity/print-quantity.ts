@@ -2,6 +2,7 @@ import { fromSi } from "./convert.ts";
 import { decimalText, type Rounding } from "./decimal-text.ts";
 import { dimensions, type Dimension, type Si } from "./dimension.ts";
 import type { DecimalMark } from "./print-amount.ts";
+import { metres } from "./quantity.ts";
 import type { UnitOf } from "./units.ts";
 
 export interface PrintOptions<D extends Dimension = Dimension> {
@@ -64,7 +65,7 @@ function printIn<D extends Dimension>(unit: UnitOf<D>, si: Si<D>, dimension: D, 
   const isFeetAndInches = unit === "ft" && options.unit === undefined;
   const rounding = roundingOf(options);
   const parts = isFeetAndInches
-    ? feetAndInches(si, rounding)
+    ? feetAndInches(metres(si), rounding)
     : [decimalText(fromSi(si, dimension, unit), rounding), unit].filter((part) => part !== "");
   const isZero = parts.every((part, i) => i % 2 === 1 || !/[1-9]/.test(part));
   const value = isFeetAndInches ? si : fromSi(si, dimension, unit);
@@ -92,8 +93,8 @@ function unitFor<D extends Dimension>(si: Si<D>, dimension: D, options: PrintOpt
 }
 
 /** Rounds the inches first and then takes the feet out, so that 1 ft 11.99 in becomes 2 ft. */
-function feetAndInches(si: number, rounding: Rounding): string[] {
-  const inches = Number(decimalText(fromSi(si as Si<"length">, "length", "in"), rounding));
+function feetAndInches(length: Si<"length">, rounding: Rounding): string[] {
+  const inches = Number(decimalText(fromSi(length, "length", "in"), rounding));
   const feet = Math.floor(inches / 12);
   const rest = decimalText(inches - 12 * feet, { figures: 6 });
   return [...(feet > 0 ? [String(feet), "ft"] : []), ...(rest !== "0" || feet === 0 ? [rest, "in"] : [])];

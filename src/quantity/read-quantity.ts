@@ -131,9 +131,9 @@ function readRange(
     // 500…1 kW was hardly meant to start at 500 kW.
     return problem.unitMissing(first.terms[0]?.figures ?? "", [first.start, first.end], question.asked);
   }
-  const inOrder: Built = { form: "range", dimension, low: end, high: start, from: to.terms, to: from.terms };
-  const reversed = problem.rangeReversed([from.start, to.end], printAmount(inOrder as Amount));
-  return tell(inOrder, to.end, [...hints, reversed]);
+  const inOrder = amountOf({ form: "range", dimension, low: end, high: start, from: to.terms, to: from.terms });
+  const reversed = problem.rangeReversed([from.start, to.end], printAmount(inOrder));
+  return { ok: true, amount: inOrder, end: to.end, problems: [...hints, reversed] };
 }
 
 function readTolerance(
@@ -181,9 +181,14 @@ type Built = { readonly dimension: Dimension } & (
       ))
 );
 
-function tell(amount: Built, end: number, problems: readonly Problem[]): Reading {
-  return { ok: true, amount: amount as Amount, end, problems }; // its units were found among those of its dimension
-}
+const amountOf = (built: Built): Amount => built as Amount; // its units were found among those of its dimension
+
+const tell = (built: Built, end: number, problems: readonly Problem[]): Reading => ({
+  ok: true,
+  amount: amountOf(built),
+  end,
+  problems,
+});
 
 /** The measure in the unit inside, where a number may stand alone. */
 function withBareUnit(text: string, measure: Measure, question: Question): Measure | Problem {
