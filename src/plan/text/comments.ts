@@ -19,11 +19,11 @@ export function reportHiddenValue(r: Reading, token: Token, comment: string): vo
   say(r, "plan/value-is-comment", { start: token.comment, end: token.comment + comment.length }, { comment });
 }
 
-/** Warns where a text without quotes is followed by `#` and a number: `8 AWG #10 ring` loses its ring. */
+/** Warns where a text without quotes ends at such a comment: `8 AWG #10 ring` loses its ring. */
 export function reportCutValue(r: Reading, token: Token | undefined): void {
   if (token?.kind !== "plain") return;
   const comment = valueLikeComment(r, token);
-  if (comment === null || !/^#\p{N}/u.test(comment)) return;
+  if (comment === null) return;
   say(r, "plan/comment-in-value", { start: token.comment, end: token.comment + comment.length }, { comment });
 }
 

@@ -22,26 +22,22 @@ export interface Part {
   readonly value: Node | null;
   readonly start: number;
   readonly end: number;
-  /** What is inside it. null: a text, or nothing. */
-  readonly level: Level | null;
+  /** What is inside it, worked out when asked for. null: a text, or nothing. */
+  readonly inside: () => Level | null;
 }
 
 /** The plan as a map of its sections. */
 export function rootOf(document: PlanDocument): Level {
   const parts = document.sections.map(({ base, key, value, entries }): Part => {
     const keySpan = placed(base, key.span);
-    const inner = value === null ? entries.map((entry) => partOf(entry.base, entry.entry)) : [];
-    const level =
-      inner.length > 0
-        ? {
-            kind: "map" as const,
-            flow: false,
-            span: [inner[0]?.start ?? 0, inner.at(-1)?.end ?? 0] as Span,
-            parts: inner,
-          }
-        : levelOf(base, value);
-    const end = level?.span[1] ?? (value === null ? afterColon(document.text, keySpan[1]) : base + value.span[1]);
-    return { key, keySpan, value, start: keySpan[0], end, level };
+    const inside = (): Level | null => {
+      if (value !== null || entries.length === 0) return levelOf(base, value);
+      const inner = entries.map((entry) => partOf(entry.base, entry.entry));
+      return { kind: "map", flow: false, span: [inner[0]?.start ?? 0, inner.at(-1)?.end ?? 0], parts: inner };
+    };
+    const last = entries.at(-1);
+    const cut = last === undefined ? afterColon(document.text, keySpan[1]) : last.base + last.entry.span[1];
+    return { key, keySpan, value, start: keySpan[0], end: value === null ? cut : base + value.span[1], inside };
   });
   return { kind: "map", flow: false, span: [0, document.text.length], parts };
 }
@@ -64,7 +60,7 @@ export function locate(document: PlanDocument, path: Path): { level: Level; part
     const part: Part | undefined = parts[0];
     if (part === undefined) return "none";
     found = { level, part };
-    level = part.level;
+    level = part.inside();
   }
   return found;
 }
@@ -94,7 +90,7 @@ export function textAt(
         ? { path, isName: false, node: part.value, span: [start, part.end], flow: level.flow }
         : null;
     }
-    level = part.level;
+    level = part.inside();
   }
   return null;
 }
@@ -107,7 +103,8 @@ export function afterColon(text: string, from: number): number {
 function partOf(base: number, entry: MapEntry): Part {
   const span = placed(base, entry.span);
   const { key, value } = entry;
-  return { key, keySpan: placed(base, key.span), value, start: span[0], end: span[1], level: levelOf(base, value) };
+  const inside = () => levelOf(base, value);
+  return { key, keySpan: placed(base, key.span), value, start: span[0], end: span[1], inside };
 }
 
 function levelOf(base: number, node: Node | null): Level | null {
@@ -117,7 +114,14 @@ function levelOf(base: number, node: Node | null): Level | null {
       ? node.entries.map((entry) => partOf(base, entry))
       : node.items.map((item): Part => {
           const span = placed(base, item.span);
-          return { key: null, keySpan: span, value: item, start: span[0], end: span[1], level: levelOf(base, item) };
+          return {
+            key: null,
+            keySpan: span,
+            value: item,
+            start: span[0],
+            end: span[1],
+            inside: () => levelOf(base, item),
+          };
         });
   return { kind: node.kind, flow: node.flow, span: placed(base, node.span), parts };
 }

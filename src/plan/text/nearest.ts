@@ -11,7 +11,7 @@ const LONGEST = 60;
  * @param names that there are, in the order of the plan; of two equally near the first comes first
  * @param most offered
  * @example
- * nearestNames("frige", ["windlass", "fridge", "bridge"]) //=> ["fridge", "bridge"]
+ * nearestNames("frige", ["windlass", "fridge", "bridge"]) //=> ["fridge"]
  * nearestNames("Bilge-Pump", ["bilge pump"]) //=> ["bilge pump"]
  */
 export function nearestNames(name: string, names: Iterable<string>, most = 3): string[] {

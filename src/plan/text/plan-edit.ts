@@ -74,7 +74,7 @@ function setSplices(text: string, level: Level, part: Part, written: string): Sp
   if (part.key === null) return [{ start: part.start, end: part.end, text: written }];
   const colon = afterColon(text, part.keySpan[1]);
   const onKeyLine = lineEnd(text, colon);
-  const start = part.value === null ? (part.level?.span[0] ?? colon) : part.end - lengthOf(part);
+  const start = part.value === null ? (part.inside()?.span[0] ?? colon) : part.end - lengthOf(part);
   // A value on lines below gives way to one on the line of the name; a comment on that line stays.
   if (start > onKeyLine && !level.flow) {
     return [insert(colon, ` ${written}`), { start: onKeyLine, end: part.end, text: "" }];
@@ -97,7 +97,7 @@ function planAdd(document: PlanDocument, edit: Edit & { readonly do: "add" }): P
   }
   if (typeof place === "string") return refuseMissing(place, path);
   const { part } = place;
-  const level = part === null ? rootOf(document) : part.level;
+  const level = part === null ? rootOf(document) : part.inside();
   if (level?.kind === "list" || (level === null && part?.value?.kind === "scalar")) {
     return refuse("plan/edit-wrong-kind", path, { expected: "a map" });
   }
@@ -176,7 +176,7 @@ function planMove(document: PlanDocument, path: Path, after: string | null): Pla
 
 function levelAt(document: PlanDocument, path: Path): Level | null {
   const found = locate(document, path);
-  return typeof found === "string" ? null : found.part.level;
+  return typeof found === "string" ? null : found.part.inside();
 }
 
 function planRename(

@@ -65,10 +65,8 @@ export function excerpt(text: string, span: Span, width = 100, starts?: readonly
   // Only what can be shown is looked at: a line may be as long as the plan.
   const from = Math.max(start, span[0] - width);
   const cells = cellsOf(text.slice(from, Math.min(end, span[0] + 2 * width)), from);
-  const first = Math.max(
-    0,
-    cells.findIndex((cell) => cell.at >= span[0]),
-  );
+  const found = cells.findIndex((cell) => cell.at >= span[0]);
+  const first = found < 0 ? cells.length : found;
   const lead = sum(cells.slice(0, first));
   const room = lead <= width / 2 ? lead : Math.floor(width / 3);
   let [left, right] = [first, first];

@@ -2,6 +2,7 @@ import type { Diagnostic } from "../../diagnostic.ts";
 import { reportCutValue, reportHiddenValue, reportTouchingComments, valueLikeComment } from "./comments.ts";
 import type { ListNode, MapEntry, MapNode, Node } from "./node.ts";
 import { readInline } from "./read-flow.ts";
+import { reportLoneBracket } from "./read-scalar.ts";
 import { readName, reportDuplicates, reportNoColon, reportSwallowedBracket } from "./read-name.ts";
 import { isProperty, isScalar, MOST_LEVELS, peek, refuseProperty, say, shortOf, skipLine, sourceOf, type Reading } from "./reading.ts"; // prettier-ignore
 import { readTokens, type Token } from "./tokens.ts";
@@ -154,6 +155,7 @@ function readOnLine(r: Reading, token: Token, indent: number): Node | null {
     return null;
   }
   reportCutValue(r, token);
+  reportLoneBracket(r, token);
   if (next === undefined || next.line !== last?.endLine || next.first) return value;
   if (next.kind === ":") say(r, value.kind === "scalar" ? "plan/second-colon" : "plan/bracket-as-name", next);
   else if (next.kind === "}" || next.kind === "]") say(r, "plan/stray-sign", next, { sign: next.kind });

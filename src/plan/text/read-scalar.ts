@@ -25,6 +25,15 @@ export function readPlain(r: Reading, token: Token): ScalarNode {
   return scalar(token, plainText(source), false);
 }
 
+/** Warns where a text ends in a bracket that it did not open: one was lost at its start, or is left over. */
+export function reportLoneBracket(r: Reading, token: Token): void {
+  const source = sourceOf(r, token);
+  const sign = source.at(-1) ?? "";
+  const open = sign === "}" ? "{" : sign === "]" ? "[" : null;
+  if (token.kind !== "plain" || open === null || source.includes(open)) return;
+  say(r, "plan/bracket-in-text", { start: token.end - 1, end: token.end }, { sign });
+}
+
 /** A text without quotes inside brackets, where a comma also separates and `3,4 m` falls into two tokens. */
 export function readPlainInBrackets(r: Reading, token: Token): ScalarNode {
   const from = r.at;
@@ -38,8 +47,8 @@ export function readPlainInBrackets(r: Reading, token: Token): ScalarNode {
     r.at = from + parts.length * 2 - 1;
     return { kind: "scalar", text: r.text.slice(span.start, span.end), quoted: false, span: [span.start, span.end] };
   }
-  r.commasJudged = from + parts.length * 2 - 1;
   if (verdict !== "separate") {
+    r.commasJudged = from + parts.length * 2 - 1;
     say(r, "plan/decimal-comma", span, { text: r.text.slice(span.start, span.end) });
     // In a map the further parts are no names either; said once is enough.
     if (r.closers.at(-1) === "}") {

@@ -166,6 +166,11 @@ const WORDS = {
   "plan/unclosed-bracket": ["error", "this `{sign}` is never closed", "add `{closer}` where the {what} ends"],
   "plan/wrong-bracket": ["error", "`{sign}` where `{closer}` would close the {what}", "write `{closer}`"],
   "plan/stray-sign": ["error", "a `{sign}` that nothing opened", "delete it, or quote the text that it belongs to"],
+  "plan/bracket-in-text": [
+    "warning",
+    "a `{sign}` that nothing opened is read as part of the text",
+    "delete it, or quote the text if it belongs to it",
+  ],
   "plan/missing-comma": ["error", "no comma before `{name}`", "put a comma between the two"],
   "plan/stray-text": [
     "error",

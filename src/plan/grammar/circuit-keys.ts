@@ -1,0 +1,110 @@
+import { deviceOnLine } from "./device-on-line.ts";
+import { path } from "./path.ts";
+import { recordOf } from "./record.ts";
+import type { KeyRules } from "./rule.ts";
+import { anything, count, either, listOf, mapOf, name, quantity, text, wireSize, word, yesNo } from "./values.ts";
+
+/** What may stand under a wire number in `circuits:`. */
+export const circuitKeys = {
+  path: {
+    value: path(),
+    doc: "The way through the parts, from the supply side: `PNL:1 → fridge`. A direct-current path is the plus conductor.",
+  },
+  name: { value: text(), doc: "What people call it." },
+  length: { value: quantity("length", { min: 0 }), doc: "Metres of run, one way." },
+  legs: {
+    value: listOf(quantity("length", { min: 0 })),
+    doc: "Lengths between the stops of a path with more than two.",
+  },
+  zone: { value: listOf(name("a zone")), doc: "The zone or zones that the whole run lies in." },
+  zones: {
+    value: mapOf("zone", either(quantity("length", { min: 0 }), word(["rest", "some"]))),
+    doc: "Metres in each zone; `rest` takes what is left, `some` says that the metres are not known.",
+  },
+  ambient: { value: quantity("temperature"), doc: "Air temperature along this run, in place of its zones'." },
+  wire: { value: wireSize(), doc: "Pinned size: judged, never changed. Left out: chosen." },
+  insulation: {
+    value: quantity("temperature"),
+    doc: "Temperature rating of this circuit's insulation, in place of the stock's.",
+  },
+  metal: {
+    value: word(["tinned copper", "copper", "aluminium"], { "plain copper": "copper", "bare copper": "copper" }),
+    doc: "Metal, in place of the stock's.",
+  },
+  strands: {
+    value: word(["class 1", "class 2", "class 5", "class 6", "type 2", "type 3"], {
+      solid: "class 1",
+      fine: "class 5",
+    }),
+    doc: "Stranding, in place of the stock's.",
+  },
+  "bought as": { value: text(), doc: "What the label of the bought wire says, beside the drawn size.", idle: true },
+  "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build; nothing is assumed for it." },
+  cable: { value: text(), doc: "Cable make-up by name.", idle: true },
+  "in cable": { value: name("a cable"), doc: "Circuits that name the same cable share it.", idle: true },
+  cores: {
+    value: listOf(word(["+", "−", "L", "L1", "L2", "N", "PE"], { "-": "−" })),
+    doc: "Cores by function, in place of the system's.",
+  },
+  sheathed: { value: yesNo(), doc: "`yes`: its conductors lie in one sheath." },
+  bundle: {
+    value: either(count(1, 500), mapOf("zone", count(1, 500))),
+    doc: "Number of current-carrying conductors that lie together, this circuit's own counted; or a number for each zone.",
+  },
+  parallel: { value: count(1, 12), doc: "Equal conductors in parallel for each pole." },
+  fuse: {
+    value: listOf(deviceOnLine()),
+    doc: "Fuse in the line: `10 A at BP`, `10 A 0.12 m from BP`, `none`, `unknown`, a part's name, or a list. Left out: proposed.",
+  },
+  breaker: { value: listOf(deviceOnLine()), doc: "Breaker in the line, written as a fuse is." },
+  return: {
+    value: name("a part, or `none`"),
+    doc: "Where the return goes, in place of the system's; `none` for a conductor on its own.",
+  },
+  "return length": {
+    value: quantity("length", { min: 0 }),
+    doc: "Metres of the return where it is not as long as the run.",
+  },
+  system: { value: name("a system"), doc: "The supply it belongs to, where the parts leave it open." },
+  then: { value: listOf(name("a load")), doc: "Loads chained after the end of the path." },
+  demand: {
+    value: quantity("current", { min: 0 }),
+    doc: "Current that a feeder must be able to carry to its far end.",
+  },
+  cranking: { value: yesNo(), doc: "`yes`: main cable of a starter.", idle: true },
+  drop: {
+    value: quantity("ratio", { min: 0 }),
+    doc: "Greatest voltage drop, in percent of the system's nominal, in place of the rule set's class.",
+  },
+  "drop class": { value: word(["critical", "rest"]), doc: "Drop class, in place of what the load's kind gives." },
+  "in PE": { value: name("a part"), doc: "Part set into the protective conductor, a galvanic isolator." },
+  strings: { value: count(1, 500), doc: "Solar strings that share this run.", idle: true },
+  tie: { value: text(), doc: "What it ties together when it is a link between two supplies.", idle: true },
+  "fit for": {
+    value: listOf(word(["wet", "oil", "sun", "buried", "moving"])),
+    doc: "What the pinned insulation is fit for.",
+    idle: true,
+  },
+  ends: {
+    value: mapOf(
+      "part",
+      recordOf(
+        {
+          lug: { value: text(), doc: "Lug or ring." },
+          hole: { value: text(), doc: "Hole, named by its stud." },
+          stud: { value: text(), doc: "Stud." },
+          order: { value: count(1, 20), doc: "Order on the stud, 1 lowest." },
+          torque: { value: quantity("torque", { min: 0 }), doc: "Tightening torque." },
+          tool: { value: text(), doc: "Tool or die." },
+        },
+        "an end",
+      ),
+    ),
+    doc: "How each end is terminated.",
+    idle: true,
+  },
+  colour: { value: text(), doc: "Insulation colour.", idle: true },
+  voltage: { value: quantity("voltage", { min: 0 }), doc: "Voltage rating of the insulation.", idle: true },
+  photos: { value: anything("file names"), doc: "Photos by file name.", idle: true },
+  note: { value: text(), doc: "Anything worth writing down." },
+} as const satisfies KeyRules;

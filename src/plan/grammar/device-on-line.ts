@@ -1,0 +1,116 @@
+import { readQuantity } from "../../quantity/index.ts";
+import type { Fact, Measure } from "../fact.ts";
+import { foldName, shown } from "./record.ts";
+import type { ValueRule } from "./rule.ts";
+import { scalarOf, sayProblem } from "./values.ts";
+
+/**
+ * A protective device as it is written in the line of its circuit: `10 A at BP`, `30 A class T fuse 0.12 m from B1`,
+ * `15 A 2-pole at PNL`, `none`, `unknown`, or the name of a part that says more.
+ */
+export type DeviceOnLine =
+  | { readonly is: "none" }
+  | { readonly is: "part"; readonly part: string }
+  | {
+      readonly is: "device";
+      readonly rating: Measure | "unknown";
+      readonly poles?: number;
+      /** Words between the figures: a family of devices. */
+      readonly family?: string;
+      /** The part whose end of the conductor it stands at. */
+      readonly from?: string;
+      /** Metres along the conductor from there; absent: right at it. */
+      readonly distance?: Measure;
+    };
+
+export function deviceOnLine(): ValueRule<DeviceOnLine> {
+  const says = "a device such as `10 A at BP`, `10 A 0.12 m from BP`, `none`, `unknown` or a part's name";
+  return {
+    says,
+    schema: { type: "string", description: says },
+    read(node, reading): Fact<DeviceOnLine> | undefined {
+      const scalar = scalarOf(node, says, reading);
+      if (scalar === undefined) return undefined;
+      const { span } = scalar;
+      const text = scalar.text.trim();
+      if (text.length > 200) {
+        reading.say({
+          id: "plan/text-too-long",
+          level: "error",
+          at: span,
+          message: `expected ${says}, found a long text`,
+        });
+        return undefined;
+      }
+      const folded = foldName(text);
+      if (folded === "unknown") return { value: "unknown", span };
+      if (folded === "none" || folded === "no") return { value: { is: "none" }, span };
+
+      const { head, from } = cutPlace(text);
+      let rest = head;
+      let poles: number | undefined;
+      const pole = /(?:^|\s)(\d)[ -]?poles?(?=\s|$)/i.exec(rest);
+      if (pole !== null) {
+        poles = Number(pole[1]);
+        rest = `${rest.slice(0, pole.index)} ${rest.slice(pole.index + pole[0].length)}`;
+      }
+      // The figure with A, words of the family on either side of it, the distance behind.
+      const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?A)(?=\s|$)/i.exec(rest);
+      if (amps === null) {
+        if (from === undefined && poles === undefined) return { value: { is: "part", part: text }, span };
+        reading.say({
+          id: "plan/device-rating-missing",
+          level: "error",
+          at: span,
+          message: `the device \`${shown(text)}\` has no rating; expected ${says}`,
+          hint: "write `10 A at BP`, or `unknown at BP`",
+        });
+        return undefined;
+      }
+      const figure = amps[1] ?? "";
+      const rating = readQuantity(figure, "current", { min: 0 });
+      if (!rating.ok) {
+        for (const problem of rating.problems)
+          sayProblem({ ...problem, at: [0, scalar.text.length] }, scalar, "error", reading);
+        return undefined;
+      }
+      const before = rest.slice(0, amps.index).trim();
+      rest = rest.slice(amps.index + amps[0].length).trim();
+      let distance: Measure | undefined;
+      const metres = from?.said === "from" ? /(?:^|\s)(\d.*)$/.exec(rest) : null;
+      if (metres !== null) {
+        const figures = (metres[1] ?? "").trim();
+        const read = readQuantity(figures, "length", { min: 0 });
+        if (!read.ok || read.amount.form === "unknown") {
+          const problems = read.ok ? [] : read.problems;
+          for (const problem of problems)
+            sayProblem({ ...problem, at: [0, scalar.text.length] }, scalar, "error", reading);
+          return undefined;
+        }
+        distance = { low: read.amount.low, high: read.amount.high, text: figures };
+        rest = rest.slice(0, metres.index).trim();
+      }
+      rest = [before, rest].filter((w) => w !== "" && !/^(fuse|breaker)$/i.test(w)).join(" ");
+      const value: DeviceOnLine = {
+        is: "device",
+        rating:
+          rating.amount.form === "unknown"
+            ? "unknown"
+            : { low: rating.amount.low, high: rating.amount.high, text: figure.trim() },
+        ...(poles === undefined ? {} : { poles }),
+        ...(rest === "" ? {} : { family: rest }),
+        ...(from === undefined ? {} : { from: from.part }),
+        ...(distance === undefined ? {} : { distance }),
+      };
+      return { value, span };
+    },
+  };
+}
+
+/** Takes `at BP` or `from BP` off the end. */
+function cutPlace(text: string): { head: string; from?: { said: "at" | "from"; part: string } } {
+  const place = /^(.*?)(?:^|\s)(at|from)\s+(\S.*)$/i.exec(text);
+  if (place === null) return { head: text };
+  const said = (place[2] ?? "").toLowerCase() === "at" ? "at" : "from";
+  return { head: place[1] ?? "", from: { said, part: (place[3] ?? "").trim() } };
+}

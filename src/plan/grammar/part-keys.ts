@@ -1,0 +1,35 @@
+import { position } from "./position.ts";
+import type { KeyRules } from "./rule.ts";
+import { anything, count, name, quantity, quantityIn, text, yesNo } from "./values.ts";
+
+/** What may stand under any part, whatever its kind. */
+export const partKeys = {
+  kind: { value: name("a kind"), doc: "What it is; it decides which further keys it has." },
+  like: { value: name("a part"), doc: "Copies the facts of another part; own facts win." },
+  name: { value: text(), doc: "What people call it. The key is its designation." },
+  at: { value: position(), doc: "Where it sits: `[x, y, z]` along the plan's axes, or `unknown`." },
+  in: { value: name("a place"), doc: "The place that it sits in." },
+  beside: { value: name("a part"), doc: "It sits where that part sits." },
+  system: { value: name("a system"), doc: "The supply it belongs to, where its circuits leave it open." },
+  count: { value: count(1, 500), doc: "That many alike, on one circuit." },
+  looped: { value: yesNo(), doc: "`yes`: the run goes from one to the next." },
+  "always on": { value: yesNo(), doc: "`yes`: it runs in every state." },
+  critical: { value: yesNo(), doc: "`yes`: people depend on it." },
+  "rated at": {
+    value: quantity("voltage", { min: 0 }),
+    doc: "Volts at which its current is stated, where not the system's nominal.",
+  },
+  resistance: { value: quantity("resistance", { min: 0 }), doc: "Resistance inside, between its terminals." },
+  ambient: { value: quantity("temperature"), doc: "Air temperature where it sits.", idle: true },
+  torque: { value: quantity("torque", { min: 0 }), doc: "Tightening torque of its studs.", idle: true },
+  studs: { value: text(), doc: "Studs or screws.", idle: true },
+  "per stud": { value: count(1, 20), doc: "How many terminations one stud takes.", idle: true },
+  weight: { value: quantity("mass", { min: 0 }), doc: "Weight.", idle: true },
+  volts: { value: quantityIn(["voltage"]), doc: "Voltage rating.", idle: true },
+  "ignition protected": { value: yesNo(), doc: "`yes`: it cannot light petrol vapour.", idle: true },
+  "part number": { value: text(), doc: "For ordering.", idle: true },
+  "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build.", idle: true },
+  measured: { value: anything("measured values"), doc: "What was measured on it.", idle: true },
+  photos: { value: anything("file names"), doc: "Photos by file name.", idle: true },
+  note: { value: text(), doc: "Anything worth writing down." },
+} as const satisfies KeyRules;

@@ -1,0 +1,266 @@
+import { readQuantity, type Dimension } from "../../quantity/index.ts";
+import { readWireSize, type WireSize } from "../../wire/index.ts";
+import type { Fact, Measure } from "../fact.ts";
+import type { Node, ScalarNode } from "../text/index.ts";
+import { foldName, listed, shown } from "./record.ts";
+import type { Reading, ValueRule } from "./rule.ts";
+
+/** The one-line text under a key, or a message when a map or list stands there. */
+export function scalarOf(node: Node, says: string, reading: Reading): ScalarNode | undefined {
+  if (node.kind === "scalar") return node;
+  reading.say({
+    id: "plan/one-value-expected",
+    level: "error",
+    at: node.span,
+    message: `expected ${says}, found ${node.kind === "map" ? "a map" : "a list"}`,
+    hint: "write one value here",
+  });
+  return undefined;
+}
+
+const isUnknownWord = (node: ScalarNode): boolean => !node.quoted && foldName(node.text) === "unknown";
+
+/** Wraps a reader of plain text: `unknown` is accepted everywhere. */
+function scalarRule<T>(
+  says: string,
+  schema: Record<string, unknown>,
+  read: (node: ScalarNode, reading: Reading) => T | undefined,
+): ValueRule<T> {
+  return {
+    says,
+    schema,
+    read(node, reading): Fact<T> | undefined {
+      const scalar = scalarOf(node, says, reading);
+      if (scalar === undefined) return undefined;
+      if (isUnknownWord(scalar)) return { value: "unknown", span: scalar.span };
+      const value = read(scalar, reading);
+      return value === undefined ? undefined : { value, span: scalar.span };
+    },
+  };
+}
+
+/** Free text. */
+export function text(says = "a text"): ValueRule<string> {
+  return scalarRule(says, { type: "string" }, (node) => node.text);
+}
+
+/** The name of a part, a zone, a system. */
+export function name(what: string): ValueRule<string> {
+  return scalarRule(`the name of ${what}`, { type: "string" }, (node, reading) => {
+    if (node.text.trim() !== "") return node.text.trim();
+    reading.say({ id: "plan/name-empty", level: "error", at: node.span, message: `expected the name of ${what}` });
+    return undefined;
+  });
+}
+
+/** yes or no, in the spellings that keyboards and habits bring. */
+export function yesNo(): ValueRule<boolean> {
+  return scalarRule("`yes` or `no`", { enum: ["yes", "no", "unknown"] }, (node, reading) => {
+    const word = foldName(node.text);
+    if (word === "yes" || word === "true" || word === "on") return true;
+    if (word === "no" || word === "false" || word === "off") return false;
+    reading.say({
+      id: "plan/yes-or-no",
+      level: "error",
+      at: node.span,
+      message: `expected \`yes\` or \`no\`, found \`${shown(node.text)}\``,
+    });
+    return undefined;
+  });
+}
+
+/** One of a few words; other spellings of a word may be given beside it. */
+export function word<const W extends string>(
+  words: readonly W[],
+  also: Readonly<Record<string, W>> = {},
+): ValueRule<W> {
+  const folded = new Map<string, W>();
+  for (const w of words) folded.set(foldName(w), w);
+  for (const [other, w] of Object.entries(also)) folded.set(foldName(other), w);
+  const says = words.length === 1 ? listed(words) : `one of ${listed(words, "or")}`;
+  return scalarRule(says, { enum: [...words, "unknown"] }, (node, reading) => {
+    const found = folded.get(foldName(node.text));
+    if (found === undefined) {
+      reading.say({
+        id: "plan/word-unknown",
+        level: "error",
+        at: node.span,
+        message: `expected ${says}, found \`${shown(node.text)}\``,
+        data: { words },
+      });
+    }
+    return found;
+  });
+}
+
+/** A whole number of things. */
+export function count(least = 1, most = 1000): ValueRule<number> {
+  const says = `a whole number from ${least} to ${most}`;
+  return scalarRule(says, { type: ["integer", "string"] }, (node, reading) => {
+    const trimmed = node.text.trim();
+    const n = /^\d{1,7}$/.test(trimmed) ? Number(trimmed) : Number.NaN;
+    if (n >= least && n <= most) return n;
+    reading.say({
+      id: "plan/count-expected",
+      level: "error",
+      at: node.span,
+      message: `expected ${says}, found \`${shown(node.text)}\``,
+    });
+    return undefined;
+  });
+}
+
+/**
+ * A quantity of one dimension, or of the first of several that fits (`rated: 1 kW` or `rated: 85 A`). A range gives both its
+ * ends; `unknown` stays unknown.
+ */
+export function quantity(dimension: Dimension, options: { min?: number } = {}): ValueRule<Measure> {
+  const rule = quantityIn([dimension], options);
+  return {
+    says: rule.says,
+    schema: rule.schema,
+    read(node, reading) {
+      const fact = rule.read(node, reading);
+      if (fact === undefined || fact.value === "unknown") return fact; // nothing to narrow
+      const { low, high, text: written } = fact.value;
+      return { value: { low, high, text: written }, span: fact.span };
+    },
+  };
+}
+
+/** A measure that says which of several dimensions it was written in. */
+export interface MeasureIn<D extends Dimension> extends Measure {
+  readonly dimension: D;
+}
+
+export function quantityIn<const D extends Dimension>(
+  dimensions: readonly D[],
+  options: { min?: number } = { min: 0 },
+): ValueRule<MeasureIn<D>> {
+  const says = `${/^[aeiou]/.test(dimensions[0] ?? "") ? "an" : "a"} ${dimensions.join(" or ")} with its unit`;
+  return {
+    says,
+    schema: { type: "string", description: says },
+    read(node, reading) {
+      const scalar = scalarOf(node, says, reading);
+      if (scalar === undefined) return undefined;
+      const result = readQuantity(scalar.text, dimensions, options);
+      for (const problem of result.problems) sayProblem(problem, scalar, problem.level, reading);
+      if (!result.ok) return undefined;
+      const { amount } = result;
+      if (amount.form === "unknown") return { value: "unknown", span: scalar.span };
+      const { low, high } = amount;
+      const dimension = amount.dimension as D; // one of those that were asked for
+      return { value: { low, high, text: scalar.text.trim(), dimension }, span: scalar.span };
+    },
+  };
+}
+
+interface TextProblem {
+  readonly id: string;
+  readonly at: readonly [number, number];
+  readonly message: string;
+  readonly hint?: string;
+}
+
+/** A problem inside a scalar's text, told at its place in the block. */
+export function sayProblem(problem: TextProblem, scalar: ScalarNode, level: "error" | "hint", reading: Reading): void {
+  // Quoted text may hold escapes, so places inside it are not the same as in the source.
+  const from = scalar.span[0] + (scalar.quoted ? 0 : problem.at[0]);
+  const to = scalar.quoted ? scalar.span[1] : Math.min(scalar.span[0] + problem.at[1], scalar.span[1]);
+  reading.say({
+    id: `plan/${problem.id}`,
+    level,
+    at: [from, Math.max(from, to)],
+    message: problem.message,
+    ...(problem.hint === undefined ? {} : { hint: problem.hint }),
+  });
+}
+
+/** A conductor size in any size system. */
+export function wireSize(): ValueRule<WireSize> {
+  return scalarRule("a wire size such as `2.5 mm²`, `10 AWG` or `2/0`", { type: "string" }, (node, reading) => {
+    const result = readWireSize(node.text);
+    if (result.ok) {
+      for (const hint of result.hints) sayProblem(hint, node, "hint", reading);
+      return result.size;
+    }
+    for (const problem of result.problems) sayProblem(problem, node, "error", reading);
+    return undefined;
+  });
+}
+
+/** One value, or a list of them. Items that cannot be read are reported and left out. */
+export function listOf<T>(item: ValueRule<T>): ValueRule<readonly Fact<T>[]> {
+  return {
+    says: `${item.says}, or a list of them`,
+    schema: { anyOf: [item.schema, { type: "array", items: item.schema }] },
+    read(node, reading) {
+      if (node.kind === "list") {
+        const facts = node.items.map((n) => item.read(n, reading)).filter((f) => f !== undefined);
+        return { value: facts, span: node.span };
+      }
+      const one = item.read(node, reading);
+      if (one === undefined) return undefined;
+      return { value: one.value === "unknown" ? "unknown" : [one], span: one.span };
+    },
+  };
+}
+
+/** A map whose keys are names of the person's own. */
+export function mapOf<T>(what: string, item: ValueRule<T>): ValueRule<readonly Named<T>[]> {
+  return {
+    says: `a map from ${what} to ${item.says}`,
+    schema: { type: "object", additionalProperties: item.schema },
+    read(node, reading) {
+      if (node.kind !== "map") {
+        reading.say({
+          id: "plan/map-expected",
+          level: "error",
+          at: node.span,
+          message: `expected a map from ${what} to ${item.says}`,
+          hint: "write `{ name: value }`",
+        });
+        return undefined;
+      }
+      const named: Named<T>[] = [];
+      for (const { key, value } of node.entries) {
+        const fact = value === null ? undefined : item.read(value, reading);
+        if (fact !== undefined) named.push({ name: key.text, nameSpan: key.span, ...fact });
+      }
+      return { value: named, span: node.span };
+    },
+  };
+}
+
+export interface Named<T> extends Fact<T> {
+  readonly name: string;
+  readonly nameSpan: Fact<T>["span"];
+}
+
+/** The first rule that reads the node without a word; when none does, the last one speaks. */
+export function either<A, B>(first: ValueRule<A>, second: ValueRule<B>): ValueRule<A | B> {
+  return {
+    says: `${first.says}, or ${second.says}`,
+    schema: { anyOf: [first.schema, second.schema] },
+    read(node, reading): Fact<A | B> | undefined {
+      let silent = true;
+      const held: Parameters<Reading["say"]>[0][] = [];
+      const fact = first.read(node, {
+        about: reading.about,
+        say(d) {
+          held.push(d);
+          if (d.level === "error") silent = false;
+        },
+      });
+      if (fact === undefined || !silent) return second.read(node, reading);
+      for (const d of held) reading.say(d);
+      return fact;
+    },
+  };
+}
+
+/** Anything at all, kept only as "there is something here": for sections that no study reads yet. */
+export function anything(says: string): ValueRule<string> {
+  return { says, schema: {}, read: (node) => ({ value: "read", span: node.span }) };
+}

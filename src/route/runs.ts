@@ -1,0 +1,37 @@
+import type { Value } from "../system/index.ts";
+
+/** A length of run through one kind of surroundings. */
+export interface Stretch {
+  readonly zone?: string;
+  readonly lengthM: Value;
+  readonly engineSpace: boolean;
+  /** Hottest air there, °C. */
+  readonly ambientC: number;
+  /** Whether the plan states a temperature for this stretch itself. */
+  readonly ambientStated: boolean;
+  /** Current-carrying conductors that lie together here, this circuit's own counted. */
+  readonly bundle: number;
+  /** The plan says that some of the run lies here, not how much. */
+  readonly metresMissing?: true;
+}
+
+export interface Run {
+  readonly circuit: string;
+  /** One way. */
+  readonly lengthM: Value;
+  /** Straight line between its ends, where both have a position. */
+  readonly straightM?: number;
+  readonly stretches: readonly Stretch[];
+  /** Conductors of its own that carry current. */
+  readonly loaded: number;
+}
+
+/** Runs of all circuits, in the order of the plan. */
+export interface Runs {
+  readonly runs: readonly Run[];
+}
+
+export interface ShortRun {
+  readonly lengthM: number;
+  readonly straightM: number;
+}

@@ -1,0 +1,201 @@
+import type { Diagnostic, Span } from "../diagnostic.ts";
+import { foldName, listed, placed, shown, type Path, type PathPoint, type PlanItem } from "../plan/index.ts";
+import type { CircuitFacts } from "../plan/index.ts";
+import type { BoundPart } from "./bind-parts.ts";
+import type { Currents } from "./find-currents.ts";
+import type { NameIndex } from "./name-index.ts";
+import type { CurrentKind, Fn, Port } from "./terminal.ts";
+
+/** A point of a path, found: the part, the port it lands on, and the one terminal when the path names it (`B3:−`). */
+export interface BoundPoint {
+  readonly part: BoundPart;
+  readonly port: Port;
+  readonly fn?: Fn;
+  /** As written, for print. */
+  readonly text: string;
+  readonly span: Span;
+}
+
+/** One stretch of a path between two points. */
+export interface BoundSegment {
+  readonly from: BoundPoint;
+  readonly to: BoundPoint;
+}
+
+const FUNCTIONS = new Map<string, Fn>([
+  ["+", "+"],
+  ["plus", "+"],
+  ["positive", "+"],
+  ["-", "−"],
+  ["minus", "−"],
+  ["negative", "−"],
+  ["l", "L"],
+  ["l1", "L1"],
+  ["l2", "L2"],
+  ["l3", "L3"],
+  ["n", "N"],
+  ["neutral", "N"],
+  ["pe", "PE"],
+  ["earth", "PE"],
+  ["ground", "PE"],
+]);
+
+type Say = (d: Diagnostic) => void;
+
+/**
+ * Finds the parts and ports that a path names. Where a port is left out it is the only one that fits; where several fit the path is asked
+ * back, never guessed.
+ *
+ * @param known what flows where, as far as other circuits have shown it
+ * @returns the stretches in order; empty when too little of the path could be found
+ */
+export function bindPath(
+  circuit: PlanItem<CircuitFacts>,
+  path: Path,
+  parts: NameIndex<BoundPart>,
+  known: Currents | undefined,
+  say: Say,
+): readonly BoundSegment[] {
+  const about = `circuits.${circuit.key}`;
+  const last = path.stops.length - 1;
+  const stops = path.stops.map((points, i) =>
+    points.flatMap((point) => {
+      const part = parts.find(point.part, placed(circuit.base, point.span), about, say);
+      return part === undefined
+        ? []
+        : [{ point, part, role: i === 0 ? ("start" as const) : i === last ? ("end" as const) : ("middle" as const) }];
+    }),
+  );
+  if (stops.some((s) => s.length === 0)) return [];
+
+  // A port of known current at one end helps to choose at the other.
+  const sure = new Set<CurrentKind>();
+  for (const stop of stops) {
+    for (const { point, part } of stop) {
+      const named = namedPort(part, point);
+      const port = named === undefined && part.ports.length === 1 ? part.ports[0] : named?.port;
+      if (port === undefined) continue;
+      if (port.current !== "either") sure.add(port.current);
+      else if (known !== undefined) sure.add(known.ofPort(part, port));
+    }
+  }
+  const current = sure.size === 1 ? [...sure][0] : undefined;
+
+  const segments: BoundSegment[] = [];
+  let before: BoundPoint[] = [];
+  for (const [i, stop] of stops.entries()) {
+    const arriving: BoundPoint[] = [];
+    const leaving: BoundPoint[] = [];
+    for (const { point, part, role } of stop) {
+      const arrives = role === "start" ? undefined : choosePort(circuit, part, point, "in", current, say);
+      // A load inside a path is tapped: the path goes on from the same terminals.
+      const leaves =
+        role === "end"
+          ? undefined
+          : role === "middle" && part.traits.passes !== true
+            ? arrives
+            : choosePort(circuit, part, point, "out", current, say);
+      if (arrives !== undefined) arriving.push(arrives);
+      if (leaves !== undefined) leaving.push(leaves);
+    }
+    if (i > 0) {
+      if (before.length === 0 || arriving.length === 0) return [];
+      // A joint `B + C` brings every point before it to every point in it; the first carries the run.
+      const [head] = before;
+      const [end] = arriving;
+      if (head !== undefined) for (const to of arriving) segments.push({ from: head, to });
+      if (end !== undefined) for (const from of before.slice(1)) segments.push({ from, to: end });
+    }
+    before = leaving;
+  }
+  for (const { from, to } of segments) {
+    if (from.part === to.part && from.port.name === to.port.name && from.fn === to.fn) {
+      say({
+        id: "system/both-ends-alike",
+        level: "error",
+        at: [from.span, to.span],
+        about,
+        message: `both ends of \`${shown(circuit.key)}\` are the same terminal, \`${shown(to.text)}\``,
+        hint: "name the part or the terminal that it leads to",
+      });
+      return [];
+    }
+  }
+  return segments;
+}
+
+/** The port or terminal that a point spells out. */
+function namedPort(part: BoundPart, point: PathPoint): { port: Port; fn?: Fn } | undefined {
+  const wanted = [point.section, point.terminal].filter((s) => s !== undefined).join(".");
+  if (wanted === "") return undefined;
+  const folded = foldName(wanted);
+  const exact = part.ports.find((p) => foldName(p.name) === folded);
+  if (exact !== undefined) return { port: exact };
+  const fn = FUNCTIONS.get(folded);
+  const [only] = part.ports;
+  if (fn !== undefined && only !== undefined && (part.ports.length === 1 || only.name === ""))
+    return { port: only, fn };
+  // `DCDC:in+` and `CU:2 L`: a port and one of its terminals.
+  for (const port of part.ports) {
+    const name = foldName(port.name);
+    if (name !== "" && folded.startsWith(name)) {
+      const rest = FUNCTIONS.get(folded.slice(name.length).trim());
+      if (rest !== undefined) return { port, fn: rest };
+    }
+  }
+  // The studs of a bar are one piece of metal, whatever they are called.
+  if (part.traits.distributes === true && part.ports.length === 1 && only?.shape === "pole") return { port: only };
+  return undefined;
+}
+
+function choosePort(
+  circuit: PlanItem<CircuitFacts>,
+  part: BoundPart,
+  point: PathPoint,
+  direction: "in" | "out",
+  current: CurrentKind | undefined,
+  say: Say,
+): BoundPoint | undefined {
+  const span = placed(circuit.base, point.span);
+  const text = `${part.key}${point.section === undefined ? "" : `.${point.section}`}${point.terminal === undefined ? "" : `:${point.terminal}`}`;
+  const named = namedPort(part, point);
+  if (named !== undefined) return { part, text, span, ...named };
+  const about = `circuits.${circuit.key}`;
+  const names = part.ports.map((p) => p.name).filter((n) => n !== "");
+  if (point.terminal !== undefined || point.section !== undefined) {
+    say({
+      id: "system/terminal-unknown",
+      level: "error",
+      at: [span],
+      about,
+      message: `\`${shown(part.key)}\` has no terminal \`${shown([point.section, point.terminal].filter((s) => s !== undefined).join(":"))}\``,
+      hint: names.length > 0 ? `it has ${listed(names.slice(0, 14))}` : `write \`${shown(part.key)}\` alone`,
+    });
+    return undefined;
+  }
+  let candidates = part.ports;
+  if (current !== undefined) candidates = candidates.filter((p) => p.current === "either" || p.current === current);
+  if (part.traits.passes === true) {
+    const fits = candidates.filter((p) => p.name === direction);
+    if (fits.length === 1) candidates = fits;
+  } else if (direction === "in") {
+    // A feeder that arrives at a panel lands on its feed studs.
+    const feed = candidates.filter((p) => p.name === "in" && part.traits.distributes === true);
+    if (feed.length === 1) candidates = feed;
+  }
+  const plain = candidates.find((p) => p.name === "");
+  const [port] = plain === undefined ? candidates : [plain];
+  if (port !== undefined && (plain !== undefined || candidates.length === 1)) return { part, port, text, span };
+  say({
+    id: "system/terminal-open",
+    level: "error",
+    at: [span],
+    about,
+    message: `\`${shown(part.key)}\` has several terminals; the path does not say which one it ${direction === "in" ? "leads to" : "starts from"}`,
+    hint: `write ${listed(
+      names.slice(0, 6).map((n) => `${part.key}:${n}`),
+      "or",
+    )}${names.length > 6 ? " …" : ""}`,
+  });
+  return undefined;
+}

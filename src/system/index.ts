@@ -1,0 +1,24 @@
+export type { Assumption, MissingFact } from "./assumption.ts";
+export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store } from "./element.ts";
+export { kinds } from "./kinds/index.ts";
+export { defineKind, type Kind, type Traits } from "./kind.ts";
+export { straightDistance } from "./resolve-circuits.ts";
+export { resolveSystem } from "./resolve-system.ts";
+export type {
+  Conductor,
+  GivenDevice,
+  GivenState,
+  Stock,
+  Supply,
+  System,
+  SystemCircuit,
+  SystemPart,
+  Zone,
+  ZoneShare,
+} from "./system.ts";
+export type { CurrentKind, Fn } from "./terminal.ts";
+export { exactly, given, type Origin, type Value } from "./value.ts";
+export { makeGrid, type Grid, type GridConverter, type GridDraw, type GridEdge } from "./grid.ts";
+export { stripTrees, sumTrees, type Trees } from "./strip-trees.ts";
+export { reachAlternating, type AlternatingWatts } from "./reach-alternating.ts";
+export { storeVolts } from "./store-volts.ts";

@@ -1,0 +1,110 @@
+import { count, known, listOf, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
+import type { Contact, InternalElement } from "../element.ts";
+import { defineKind } from "../kind.ts";
+import { exactly } from "../value.ts";
+
+/** Parts of the alternating-current side. They stand in the graph with their terminals and positions; no study works them out yet. */
+
+const rated = { value: quantityIn(["current", "power", "apparent power"]), doc: "Rating.", idle: true } as const;
+
+export const shoreInlet = defineKind({
+  name: "shore inlet",
+  also: ["inlet", "appliance inlet"],
+  says: "the fixed connector where the supply lead enters",
+  facts: { rated, lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead.", idle: true } },
+  traits: () => ({}),
+  ports: () => [{ name: "", current: "AC", shape: "pair" }],
+  elements: () => [],
+});
+
+export const generator = defineKind({
+  name: "generator",
+  also: ["genset"],
+  says: "an engine-driven source of alternating current",
+  facts: {
+    rated,
+    neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does.", idle: true },
+  },
+  traits: () => ({}),
+  ports: () => [{ name: "", current: "AC", shape: "pair" }],
+  elements: () => [],
+});
+
+/** Passes one conductor through, or all. */
+export const galvanicIsolator = defineKind({
+  name: "galvanic isolator",
+  says: "a blocker of small direct currents in the shore earth",
+  facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails.", idle: true } },
+  traits: () => ({ passes: true }),
+  ports: () => [
+    { name: "in", current: "AC", shape: "pole" },
+    { name: "out", current: "AC", shape: "pole" },
+  ],
+  elements: ({ part, t }) => [
+    { is: "contact", id: part, part, a: t("in", "PE"), b: t("out", "PE"), ohms: exactly(0, "derived") },
+  ],
+});
+
+export const isolationTransformer = defineKind({
+  name: "isolation transformer",
+  says: "a shore supply without a metal link",
+  facts: { rated },
+  traits: () => ({}),
+  ports: () => [
+    { name: "in", current: "AC", shape: "pair" },
+    { name: "out", current: "AC", shape: "pair" },
+  ],
+  elements: () => [],
+});
+
+export const transferSwitch = defineKind({
+  name: "transfer switch",
+  also: ["changeover switch"],
+  says: "a switch that chooses one source, break before make",
+  facts: {
+    rated,
+    poles: { value: count(1, 4), doc: "How many poles it moves; else two." },
+    inputs: { value: listOf(name("an input")), doc: "Names of its inputs." },
+    off: { value: yesNo(), doc: "Whether it has an off position." },
+    automatic: { value: yesNo(), doc: "Whether it moves by itself.", idle: true },
+  },
+  traits: () => ({}),
+  ports: ({ facts }) => [
+    ...inputsOf(known(facts.inputs)).map((i) => ({ name: i, current: "AC" as const, shape: "pair" as const })),
+    { name: "out", current: "AC", shape: "pair" },
+  ],
+  positions: ({ facts }) => [...(known(facts.off) === true ? ["off"] : []), ...inputsOf(known(facts.inputs))],
+  elements({ part, facts, t, cores }) {
+    const poles = known(facts.poles) ?? 2;
+    const live = cores.filter((c) => c !== "PE");
+    return inputsOf(known(facts.inputs)).flatMap((input) =>
+      cores.map((fn): InternalElement => {
+        const between = { part, a: t(input, fn), b: t("out", fn) };
+        return fn !== "PE" && live.indexOf(fn) < poles
+          ? ({
+              is: "contact",
+              id: `${part}:${input}:${fn}`,
+              ...between,
+              ohms: exactly(0, "derived"),
+              closedIn: [input],
+            } satisfies Contact)
+          : { is: "join", id: `${part}:${input}:${fn}`, ...between };
+      }),
+    );
+  },
+});
+
+const inputsOf = (inputs: readonly { value: string }[] | undefined): string[] =>
+  inputs === undefined ? ["1", "2"] : inputs.map((i) => i.value).filter((i) => i !== "unknown");
+
+export const earthElectrode = defineKind({
+  name: "earth electrode",
+  also: ["ground rod", "earth rod", "hull anode"],
+  says: "metal in the soil or the water",
+  facts: {
+    "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth.", idle: true },
+  },
+  traits: () => ({}),
+  ports: () => [{ name: "", current: "either", shape: "pole" }],
+  elements: () => [],
+});

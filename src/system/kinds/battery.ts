@@ -1,0 +1,111 @@
+import { quantity, recordOf, word } from "../../plan/index.ts";
+import { known } from "../../plan/index.ts";
+import { defineKind } from "../kind.ts";
+import type { Value } from "../value.ts";
+
+const PER_12_V = 12.8;
+
+const management = recordOf(
+  {
+    continuous: { value: quantity("current", { min: 0 }), doc: "Amps it lets through all the time.", idle: true },
+    peak: { value: quantity("current", { min: 0 }), doc: "Amps it lets through for a short time.", idle: true },
+    "peak time": { value: quantity("time", { min: 0 }), doc: "How long the peak may last.", idle: true },
+    "charging above": { value: quantity("temperature"), doc: "It charges only above this.", idle: true },
+    "charging below": { value: quantity("temperature"), doc: "It charges only below this.", idle: true },
+    "discharging above": { value: quantity("temperature"), doc: "It discharges only above this.", idle: true },
+  },
+  "limits of the management",
+);
+
+export const battery = defineKind({
+  name: "battery",
+  also: ["accumulator", "house battery", "start battery", "leisure battery"],
+  says: "a unit that stores charge, with two terminals",
+  facts: {
+    chemistry: {
+      value: word(["LFP", "AGM", "gel", "flooded"], {
+        LiFePO4: "LFP",
+        lithium: "LFP",
+        "lead-acid": "flooded",
+        wet: "flooded",
+      }),
+      doc: "What it is made of.",
+    },
+    nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts; else those of its system." },
+    capacity: { value: quantity("charge", { min: 0 }), doc: "Rated capacity." },
+    "short-circuit": { value: quantity("current", { min: 0 }), doc: "Short-circuit current that the maker declares." },
+    cranking: { value: quantity("current", { min: 0 }), doc: "Cold cranking amps." },
+    "lowest charge": {
+      value: quantity("ratio", { min: 0 }),
+      doc: "Charge at which it is judged in the worst moment; else 20 %.",
+    },
+    management: { value: management, doc: "Limits of its battery management system." },
+    "charge limit": { value: quantity("current", { min: 0 }), doc: "Greatest charging current.", idle: true },
+    "sense wires": { value: word(["yes", "no"]), doc: "Whether it has sense wires.", idle: true },
+    heater: { value: quantity("power", { min: 0 }), doc: "Power of its heater.", idle: true },
+  },
+  traits: () => ({ store: true }),
+  ports: () => [{ name: "", current: "DC", shape: "pair" }],
+  elements({ part, facts, read, t, nominal }) {
+    const chemistry = known(facts.chemistry);
+    const curve = chemistry === "LFP" ? "LFP" : "lead";
+    if (chemistry === undefined) read.needed(undefined, "chemistry", 0);
+    const volts = known(facts.nominal)?.low ?? (curve === "LFP" ? lfpNominal(nominal) : nominal);
+    const blocks = volts / (curve === "LFP" ? PER_12_V : 12);
+    const ampHours = known(facts.capacity);
+    const declared = read.stated(facts["short-circuit"], "short-circuit");
+    const cranking = read.stated(facts.cranking, "cranking");
+
+    let ohms: Value;
+    let shortCircuitAmps: Value;
+    if (facts.resistance !== undefined && facts.resistance.value !== "unknown") {
+      ohms = { low: facts.resistance.value.low, high: facts.resistance.value.high, origin: "given" };
+      shortCircuitAmps = declared ?? { low: volts / ohms.high, high: volts / ohms.low, origin: "derived" };
+    } else if (declared !== undefined) {
+      ohms = { low: volts / declared.high, high: volts / declared.low, origin: "derived" };
+      shortCircuitAmps = declared;
+    } else if (cranking !== undefined) {
+      // 7.2 V left after 30 s at this current, from 12.6 V: the definition of the figure.
+      ohms = { low: (5.4 * blocks) / cranking.high, high: (5.4 * blocks) / cranking.low, origin: "derived" };
+      shortCircuitAmps = { low: cranking.low, high: 2.73 * cranking.high, origin: "derived" };
+    } else {
+      const coulombs =
+        ampHours ?? (read.needed(facts.capacity, "capacity", 100 * 3600), { low: 360_000, high: 360_000 });
+      const size = 360_000 / coulombs.low;
+      const milli = curve === "LFP" ? 3 : 8;
+      ohms = read.assume({
+        id: `resistance-${curve}-battery`,
+        value: (milli / 1000) * size * blocks,
+        says: `resistance of ${curve === "LFP" ? "an LFP" : "a lead"} battery ${milli} mΩ × 100 Ah ÷ capacity, for 12 V`,
+        trust: "memory",
+        pin: "resistance",
+      });
+      shortCircuitAmps = { low: 0, high: (20 * coulombs.high) / 3600, origin: "default" };
+    }
+    const lowest = read.orElse(facts["lowest charge"], {
+      id: "lowest-charge",
+      value: 0.2,
+      says: "batteries judged at their lowest: 20 % charge",
+      trust: "practice",
+      pin: "lowest charge",
+      bounds: [0, 1],
+    });
+    return [
+      {
+        is: "store",
+        id: part,
+        part,
+        plus: t("", "+"),
+        minus: t("", "−"),
+        curve,
+        nominalVolts: volts,
+        ohms,
+        lowestCharge: lowest,
+        shortCircuitAmps,
+      },
+    ];
+  },
+});
+
+/** 12 → 12.8, 24 → 25.6, 48 → 51.2: four cells of 3.2 V for every 12 V. */
+const lfpNominal = (system: number): number => Math.round(system / 12) * PER_12_V;

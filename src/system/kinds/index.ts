@@ -1,0 +1,61 @@
+import type { Kind } from "../kind.ts";
+import {
+  earthElectrode,
+  galvanicIsolator,
+  generator,
+  isolationTransformer,
+  shoreInlet,
+  transferSwitch,
+} from "./alternating.ts";
+import { battery } from "./battery.ts";
+import {
+  breakerPart,
+  busBar,
+  fusePart,
+  panel,
+  relay,
+  selectorSwitch,
+  shunt,
+  structure,
+  switchKind,
+} from "./distribution.ts";
+import { loads } from "./loads.ts";
+import {
+  alternator,
+  charger,
+  dcDcCharger,
+  dcDcConverter,
+  inverter,
+  inverterCharger,
+  solarController,
+  solarModule,
+} from "./sources.ts";
+
+/** Every kind of part there is. A new one is a definition and its name here. */
+export const kinds: readonly Kind[] = [
+  battery,
+  alternator,
+  charger,
+  dcDcCharger,
+  dcDcConverter,
+  solarModule,
+  solarController,
+  inverter,
+  inverterCharger,
+  switchKind,
+  relay,
+  selectorSwitch,
+  shunt,
+  fusePart,
+  breakerPart,
+  busBar,
+  structure,
+  panel,
+  ...loads,
+  shoreInlet,
+  generator,
+  galvanicIsolator,
+  isolationTransformer,
+  transferSwitch,
+  earthElectrode,
+];

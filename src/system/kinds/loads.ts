@@ -1,0 +1,127 @@
+import { known, quantity, quantityIn, word } from "../../plan/index.ts";
+import type { Draw, Level } from "../element.ts";
+import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
+import type { Value } from "../value.ts";
+
+const loadFacts = {
+  running: { value: quantityIn(["current", "power"]), doc: "What it takes while it runs." },
+  rated: { value: quantityIn(["power", "current"]), doc: "What its label says; used where `running` is not given." },
+  starting: { value: quantityIn(["current", "power"]), doc: "What it takes while it starts." },
+  "start time": { value: quantity("time", { min: 0 }), doc: "How long the start lasts; else 0.5 s." },
+  transmitting: { value: quantityIn(["current", "power"]), doc: "What it takes while it transmits." },
+  standby: { value: quantityIn(["current", "power"]), doc: "What it takes when idle.", idle: true },
+  "runs above": {
+    value: quantity("voltage", { min: 0 }),
+    doc: "Least volts at its terminals while it runs, by its maker.",
+  },
+  "starts above": {
+    value: quantity("voltage", { min: 0 }),
+    doc: "Least volts at its terminals while it starts, by its maker.",
+  },
+  motor: { value: word(["DC", "AC"]), doc: "It is turned by a motor of that current." },
+  duty: { value: word(["continuous", "intermittent"]), doc: "Whether it may run for hours.", idle: true },
+  "largest fuse": {
+    value: quantity("current", { min: 0 }),
+    doc: "Largest device that its maker allows ahead of it.",
+    idle: true,
+  },
+  "power factor": { value: quantity("ratio", { min: 0 }), doc: "Power factor of an AC load.", idle: true },
+  class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance.", idle: true },
+  "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held.", idle: true },
+} as const;
+
+type LoadFacts = typeof loadFacts;
+
+function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] {
+  const { part, facts, read, t, current, cores, nominal } = at;
+  const atVolts = known(facts["rated at"])?.low ?? nominal;
+  const many = known(facts.count) ?? 1;
+  const amps = (fact: typeof facts.running): Value | undefined => {
+    const measure = known(fact);
+    if (measure === undefined) return undefined;
+    const per = (measure.dimension === "power" ? 1 / atVolts : 1) * many;
+    return {
+      low: measure.low * per,
+      high: measure.high * per,
+      origin: measure.dimension === "power" ? "derived" : "given",
+    };
+  };
+  const running = amps(facts.running) ?? amps(facts.rated) ?? read.needed(facts.running, "running", 0);
+  const levels: Level[] = [{ name: "running", amps: running }];
+  const transmitting = amps(facts.transmitting);
+  if (transmitting !== undefined) levels.push({ name: "transmitting", amps: transmitting });
+  const starting = amps(facts.starting);
+  if (starting !== undefined) levels.push({ name: "starting", amps: starting });
+  read.stated(startable(facts.starting), "starting");
+  const runsAbove = read.stated(facts["runs above"], "runs above");
+  const startsAbove =
+    read.stated(facts["starts above"], "starts above") ??
+    (facts.motor !== undefined && facts["starts above"] === undefined && starting !== undefined
+      ? read.assume({
+          id: `motor-start-volts-${nominal}`,
+          value: 0.75 * nominal,
+          says: `motors start above three quarters of nominal: ${Number((0.75 * nominal).toFixed(2))} V`,
+          trust: "practice",
+          pin: "starts above",
+        })
+      : undefined);
+  return [
+    {
+      is: "draw",
+      id: part,
+      part,
+      plus: t("", current === "AC" ? (cores[0] ?? "L") : "+"),
+      minus: t("", current === "AC" ? (cores[1] ?? "N") : "−"),
+      law,
+      atVolts,
+      levels,
+      current,
+      alwaysOn: known(facts["always on"]) ?? false,
+      startSeconds:
+        starting === undefined
+          ? { low: 0, high: 0, origin: "derived" }
+          : read.orElse(facts["start time"], {
+              id: "start-time",
+              value: 0.5,
+              says: "a start lasts 0.5 s",
+              trust: "practice",
+              pin: "start time",
+              bounds: [0.1, 10],
+            }),
+      ...(runsAbove === undefined ? {} : { runsAbove }),
+      ...(startsAbove === undefined ? {} : { startsAbove }),
+    },
+  ];
+}
+
+/** `starting: unknown` is a missing fact, whatever unit it would have had. */
+const startable = (fact: { value: unknown; span: readonly [number, number] } | undefined) =>
+  fact?.value === "unknown" ? ({ value: "unknown", span: fact.span } as const) : undefined;
+
+const load = (
+  name: string,
+  also: readonly string[],
+  says: string,
+  dropUse: NonNullable<Traits["dropUse"]>,
+  law: "amps" | "watts" = "amps",
+) =>
+  defineKind({
+    name,
+    also,
+    says,
+    facts: loadFacts,
+    traits: ({ facts }) => ({ load: true, dropUse, ...(facts.motor === undefined ? {} : { motor: true as const }) }),
+    ports: () => [{ name: "", current: "either", shape: "pair" }],
+    elements: (at) => loadElements(at, law),
+  });
+
+export const loads = [
+  load("load", ["appliance", "consumer"], "anything that uses power", "rest"),
+  load("light", ["lamp", "lights"], "a light, or several on one run", "rest"),
+  load("outlet", ["socket", "receptacle", "sockets"], "an outlet for things that are plugged in", "rest"),
+  load("electronics", ["instrument"], "electronics that take the same power at any volts", "electronics", "watts"),
+  load("navigation light", ["nav light"], "a navigation light", "navigation light"),
+  load("bilge pump", [], "a pump for the bilge", "bilge pump"),
+  load("bilge blower", ["blower"], "a blower for an engine or tank space", "bilge blower"),
+  load("starter", ["starter motor"], "the motor that cranks the engine", "rest"),
+];

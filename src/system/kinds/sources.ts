@@ -1,0 +1,411 @@
+import { known, quantity, quantityIn, word, yesNo, count } from "../../plan/index.ts";
+import type { Default, FactReader } from "../fact-reader.ts";
+import { defineKind } from "../kind.ts";
+import type { Value } from "../value.ts";
+import { exactly } from "../value.ts";
+
+/** Charging volts assumed where none are stated. */
+export function chargingVolts(nominal: number): Default {
+  return {
+    id: `charging-volts-${nominal}`,
+    value: (14.4 * nominal) / 12,
+    says: `charging sources hold ${Number(((14.4 * nominal) / 12).toFixed(1))} V on a ${nominal} V system`,
+    trust: "practice",
+    pin: "charging volts",
+  };
+}
+
+const chargerFacts = {
+  output: { value: quantityIn(["current", "power"]), doc: "Rated charging output." },
+  "charging volts": { value: quantity("voltage", { min: 0 }), doc: "Volts that it holds; else 14.4 V per 12 V." },
+  "self-limited": { value: yesNo(), doc: "`no`: it can push more than its rating into a fault." },
+} as const;
+
+/** Output amps, whether written in amps or in watts. */
+function outputAmps(
+  read: FactReader,
+  fact: { value: { low: number; high: number; dimension: string } | "unknown" } | undefined,
+  volts: Value,
+): Value {
+  if (fact === undefined || fact.value === "unknown") return read.needed(undefined, "output", 0);
+  const { low, high, dimension } = fact.value;
+  return dimension === "power"
+    ? { low: low / volts.high, high: high / volts.low, origin: "derived" }
+    : { low, high, origin: "given" };
+}
+
+export const alternator = defineKind({
+  name: "alternator",
+  says: "an engine-driven source of direct current",
+  facts: {
+    rated: { value: quantity("current", { min: 0 }), doc: "Rated output, cold." },
+    hot: { value: quantity("current", { min: 0 }), doc: "Output when hot.", idle: true },
+    "charging volts": chargerFacts["charging volts"],
+    "self-limited": { value: yesNo(), doc: "Whether its greatest fault output is its rating, by its maker's word." },
+    regulator: { value: word(["internal", "external", "engine computer"]), doc: "What sets its voltage.", idle: true },
+  },
+  traits: () => ({ charges: true }),
+  ports: () => [{ name: "", current: "DC", shape: "pair" }],
+  elements: ({ part, facts, read, t, nominal }) => [
+    {
+      is: "feed",
+      id: part,
+      part,
+      plus: t("", "+"),
+      minus: t("", "−"),
+      volts: read.orElse(facts["charging volts"], chargingVolts(nominal)),
+      amps: read.needed(facts.rated, "rated", 0),
+      runsWith: "engine",
+      selfLimited: facts["self-limited"] === undefined ? "unknown" : facts["self-limited"].value,
+    },
+  ],
+});
+
+export const charger = defineKind({
+  name: "charger",
+  also: ["shore charger", "battery charger"],
+  says: "a source of charging current fed from alternating current",
+  facts: {
+    ...chargerFacts,
+    input: { value: quantity("current", { min: 0 }), doc: "Current that it takes from the AC supply." },
+    efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power.", idle: true },
+  },
+  traits: () => ({ charges: true }),
+  ports: () => [
+    { name: "in", current: "AC", shape: "pair" },
+    { name: "out", current: "DC", shape: "pair" },
+  ],
+  elements({ part, facts, read, t, nominal, cores }) {
+    const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
+    const input = read.stated(facts.input, "input");
+    return [
+      {
+        is: "converter",
+        id: part,
+        part,
+        inPlus: t("in", cores[0] ?? "L"),
+        inMinus: t("in", cores[1] ?? "N"),
+        outPlus: t("out", "+"),
+        outMinus: t("out", "−"),
+        inCurrent: "AC",
+        outCurrent: "DC",
+        volts,
+        amps: outputAmps(read, facts.output, volts),
+        ...(input === undefined ? {} : { inputAmps: input }),
+        efficiency: exactly(1, "derived"),
+        idleWatts: exactly(0, "derived"),
+        input: "as needed",
+        runsWith: "shore",
+        selfLimited: known(facts["self-limited"]) ?? true,
+        bothWays: false,
+      },
+    ];
+  },
+});
+
+const DC_DC_EFFICIENCY: Default = {
+  id: "dc-dc-efficiency",
+  value: 0.9,
+  says: "DC-DC chargers and converters turn 90 % of their input into output",
+  trust: "practice",
+  pin: "efficiency",
+  bounds: [0.8, 0.98],
+};
+
+const dcDcFacts = {
+  ...chargerFacts,
+  nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts of the output." },
+  input: { value: quantity("current", { min: 0 }), doc: "Greatest current that it takes." },
+  efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 90 %." },
+  "both ways": { value: yesNo(), doc: "`yes`: it can also push back into its input." },
+  isolated: { value: yesNo(), doc: "`yes`: no metal link between input and output; else they share their minus." },
+} as const;
+
+const dcDc = (name: string, also: readonly string[], says: string, runsWith: "engine" | "load") =>
+  defineKind({
+    name,
+    also,
+    says,
+    facts: dcDcFacts,
+    traits: () => ({ charges: true }),
+    ports: () => [
+      { name: "in", current: "DC", shape: "pair" },
+      { name: "out", current: "DC", shape: "pair" },
+    ],
+    elements({ part, facts, read, t, nominal }) {
+      const outNominal = known(facts.nominal)?.low ?? nominal;
+      const volts =
+        runsWith === "load"
+          ? (read.stated(facts["charging volts"], "charging volts") ?? exactly(outNominal, "derived"))
+          : read.orElse(facts["charging volts"], chargingVolts(outNominal));
+      const input = read.stated(facts.input, "input");
+      const isolated = read.flag(facts.isolated, "isolated", {
+        id: "dc-dc-not-isolated",
+        value: false,
+        says: "DC-DC chargers and converters share their minus between input and output",
+        trust: "practice",
+        pin: "isolated",
+      });
+      return [
+        {
+          is: "converter",
+          id: part,
+          part,
+          inPlus: t("in", "+"),
+          inMinus: t("in", "−"),
+          outPlus: t("out", "+"),
+          outMinus: t("out", "−"),
+          inCurrent: "DC",
+          outCurrent: "DC",
+          volts,
+          amps: outputAmps(read, facts.output, volts),
+          ...(input === undefined ? {} : { inputAmps: input }),
+          efficiency: read.orElse(facts.efficiency, DC_DC_EFFICIENCY),
+          idleWatts: exactly(0, "derived"),
+          input: "as needed",
+          runsWith,
+          selfLimited: known(facts["self-limited"]) ?? true,
+          bothWays: known(facts["both ways"]) ?? false,
+        },
+        ...(isolated === true
+          ? []
+          : [{ is: "join" as const, id: `${part}:minus`, part, a: t("in", "−"), b: t("out", "−") }]),
+      ];
+    },
+  });
+
+export const dcDcCharger = dcDc(
+  "DC-DC charger",
+  ["battery-to-battery charger", "B2B"],
+  "a charger of one bank from another, or from an alternator",
+  "engine",
+);
+
+export const dcDcConverter = dcDc(
+  "DC-DC converter",
+  ["converter"],
+  "a converter from one direct voltage to another",
+  "load",
+);
+
+export const solarModule = defineKind({
+  name: "solar module",
+  also: ["solar panel", "module", "array"],
+  says: "one framed set of solar cells, or an array of them",
+  facts: {
+    rated: { value: quantity("power", { min: 0 }), doc: "Rated power." },
+    Voc: { value: quantity("voltage", { min: 0 }), doc: "Open-circuit volts at 25 °C." },
+    Vmp: { value: quantity("voltage", { min: 0 }), doc: "Volts at maximum power." },
+    Isc: { value: quantity("current", { min: 0 }), doc: "Short-circuit current." },
+    Imp: { value: quantity("current", { min: 0 }), doc: "Current at maximum power.", idle: true },
+    "Voc per kelvin": {
+      value: quantity("per kelvin"),
+      doc: "Change of the open-circuit volts with temperature.",
+      idle: true,
+    },
+    "in series": { value: count(1, 40), doc: "Modules in series in each string; the figures are for one module." },
+    "strings in parallel": { value: count(1, 40), doc: "Strings in parallel." },
+    "largest fuse": {
+      value: quantity("current", { min: 0 }),
+      doc: "Largest series fuse that the maker allows.",
+      idle: true,
+    },
+  },
+  traits: () => ({ charges: true, solar: true }),
+  ports: () => [{ name: "", current: "DC", shape: "pair" }],
+  elements({ part, facts, read, t }) {
+    const series = known(facts["in series"]) ?? 1;
+    const strings = known(facts["strings in parallel"]) ?? 1;
+    const voc = read.needed(facts.Voc, "Voc", 0);
+    const isc = read.needed(facts.Isc, "Isc", 0);
+    const vmp = read.stated(facts.Vmp, "Vmp");
+    return [
+      {
+        is: "feed",
+        id: part,
+        part,
+        plus: t("", "+"),
+        minus: t("", "−"),
+        volts: { ...voc, low: voc.low * series, high: voc.high * series },
+        amps: { ...isc, low: isc.low * strings, high: isc.high * strings },
+        runsWith: "sun",
+        selfLimited: true,
+        ...(vmp === undefined ? {} : { bestVolts: { ...vmp, low: vmp.low * series, high: vmp.high * series } }),
+      },
+    ];
+  },
+});
+
+export const solarController = defineKind({
+  name: "solar controller",
+  also: ["charge controller", "MPPT controller"],
+  says: "a controller between solar modules and a bank",
+  facts: {
+    ...chargerFacts,
+    "input limit": { value: quantity("voltage", { min: 0 }), doc: "Greatest volts at its input.", idle: true },
+    efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 96 %." },
+  },
+  traits: () => ({ charges: true }),
+  ports: () => [
+    { name: "in", current: "DC", shape: "pair" },
+    { name: "out", current: "DC", shape: "pair" },
+  ],
+  elements({ part, facts, read, t, nominal }) {
+    const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
+    return [
+      {
+        is: "converter",
+        id: part,
+        part,
+        inPlus: t("in", "+"),
+        inMinus: t("in", "−"),
+        outPlus: t("out", "+"),
+        outMinus: t("out", "−"),
+        inCurrent: "DC",
+        outCurrent: "DC",
+        volts,
+        amps: outputAmps(read, facts.output, volts),
+        efficiency: read.orElse(facts.efficiency, {
+          id: "solar-controller-efficiency",
+          value: 0.96,
+          says: "solar controllers pass on 96 % of what their modules give",
+          trust: "practice",
+          pin: "efficiency",
+          bounds: [0.9, 0.99],
+        }),
+        idleWatts: exactly(0, "derived"),
+        input: "tracks",
+        runsWith: "sun",
+        selfLimited: known(facts["self-limited"]) ?? true,
+        bothWays: false,
+      },
+    ];
+  },
+});
+
+const INVERTER_EFFICIENCY: Default = {
+  id: "inverter-efficiency",
+  value: 0.88,
+  says: "inverters turn 88 % of their direct-current input into output",
+  trust: "practice",
+  pin: "efficiency",
+  bounds: [0.8, 0.96],
+};
+
+const inverterFacts = {
+  rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
+  surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time.", idle: true },
+  "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts.", idle: true },
+  efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 88 %." },
+  idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
+  "neutral–earth join": {
+    value: word(["closed when inverting", "always", "never"]),
+    doc: "When it joins neutral and earth at its output.",
+    idle: true,
+  },
+} as const;
+
+export const inverter = defineKind({
+  name: "inverter",
+  says: "a maker of alternating current from direct current",
+  facts: inverterFacts,
+  traits: () => ({}),
+  ports: () => [
+    { name: "in", current: "DC", shape: "pair" },
+    { name: "out", current: "AC", shape: "pair" },
+  ],
+  elements({ part, facts, read, t, nominal, cores }) {
+    const efficiency = read.orElse(facts.efficiency, INVERTER_EFFICIENCY);
+    const rated = read.needed(facts.rated, "rated", 0);
+    return [
+      {
+        is: "converter",
+        id: part,
+        part,
+        inPlus: t("in", "+"),
+        inMinus: t("in", "−"),
+        outPlus: t("out", cores[0] ?? "L"),
+        outMinus: t("out", cores[1] ?? "N"),
+        inCurrent: "DC",
+        outCurrent: "AC",
+        volts: exactly(nominal, "derived"),
+        // Amps on the direct-current side at nominal volts: what its rating asks of the bank.
+        amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
+        efficiency,
+        idleWatts: read.stated(facts.idle, "idle") ?? exactly(0, "default"),
+        input: "as needed",
+        runsWith: "load",
+        selfLimited: true,
+        bothWays: false,
+      },
+    ];
+  },
+});
+
+export const inverterCharger = defineKind({
+  name: "inverter-charger",
+  also: ["inverter/charger", "combi"],
+  says: "an inverter that charges its bank when it is fed from outside",
+  facts: {
+    ...inverterFacts,
+    charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },
+    "charging volts": chargerFacts["charging volts"],
+    transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries.", idle: true },
+    "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes.", idle: true },
+  },
+  traits: () => ({ charges: true }),
+  ports: () => [
+    { name: "battery", current: "DC", shape: "pair" },
+    { name: "in", current: "AC", shape: "pair" },
+    { name: "out", current: "AC", shape: "pair" },
+  ],
+  elements({ part, facts, read, t, nominal, cores }) {
+    const rated = read.needed(facts.rated, "rated", 0);
+    const charging = read.stated(facts.charging, "charging");
+    const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
+    return [
+      {
+        is: "converter",
+        id: `${part}:inverting`,
+        part,
+        inPlus: t("battery", "+"),
+        inMinus: t("battery", "−"),
+        outPlus: t("out", cores[0] ?? "L"),
+        outMinus: t("out", cores[1] ?? "N"),
+        inCurrent: "DC",
+        outCurrent: "AC",
+        volts: exactly(nominal, "derived"),
+        amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
+        efficiency: read.orElse(facts.efficiency, INVERTER_EFFICIENCY),
+        idleWatts: read.stated(facts.idle, "idle") ?? exactly(0, "default"),
+        input: "as needed",
+        runsWith: "load",
+        selfLimited: true,
+        bothWays: false,
+      },
+      ...(charging === undefined
+        ? []
+        : [
+            {
+              is: "converter" as const,
+              id: `${part}:charging`,
+              part,
+              inPlus: t("in", cores[0] ?? "L"),
+              inMinus: t("in", cores[1] ?? "N"),
+              outPlus: t("battery", "+"),
+              outMinus: t("battery", "−"),
+              inCurrent: "AC" as const,
+              outCurrent: "DC" as const,
+              volts,
+              amps: charging,
+              efficiency: exactly(1, "derived"),
+              idleWatts: exactly(0, "derived"),
+              input: "as needed" as const,
+              runsWith: "shore" as const,
+              selfLimited: true,
+              bothWays: false,
+            },
+          ]),
+    ];
+  },
+});

@@ -1,0 +1,300 @@
+import type { Diagnostic, Told } from "../diagnostic.ts";
+import { foldName, known, placed, type Plan } from "../plan/index.ts";
+import { bindParts, type BoundPart } from "./bind-parts.ts";
+import { bindPath } from "./bind-path.ts";
+import type { Draw, InternalElement, Store } from "./element.ts";
+import { createLedger } from "./fact-reader.ts";
+import { findCurrents, type BoundCircuit, type Currents } from "./find-currents.ts";
+import type { Kind } from "./kind.ts";
+import type { NameIndex } from "./name-index.ts";
+import { resolveCircuits } from "./resolve-circuits.ts";
+import { resolveStates } from "./resolve-states.ts";
+import { resolveSupplies } from "./resolve-supplies.ts";
+import { resolveZones } from "./resolve-zones.ts";
+import type { Stock, Supply, System, SystemPart } from "./system.ts";
+import { terminalName } from "./terminal.ts";
+import { given } from "./value.ts";
+
+/**
+ * Binds the names of a plan and makes one graph of it: terminals for every conductor function, what parts hold inside, conductors, and
+ * states. Defaults are filled and listed; what is missing is listed too. Chooses nothing.
+ *
+ * @param kinds the kinds of parts that there are; the same list that the plan was read with
+ */
+export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> {
+  const diagnostics: Diagnostic[] = [];
+  const say = (d: Diagnostic): void => {
+    diagnostics.push(d);
+  };
+  const ledger = createLedger();
+  const { parts, index } = bindParts(plan, kinds, say);
+  const supplies = resolveSupplies(plan, index, ledger, say);
+
+  const anyDC = plan.systems.length === 0 || supplies.some((s) => s.current === "DC");
+  const { bound, currents } = bindCircuits(plan, index, supplies, anyDC ? "DC" : "AC", say);
+  const supplyOf = findSupplies(parts, bound, supplies, currents, plan);
+
+  const elements: InternalElement[] = [];
+  const systemParts: SystemPart[] = [];
+  const acCores = supplies.find((s) => s.current === "AC")?.cores ?? ["L", "N", "PE"];
+  for (const part of parts) {
+    const open = part.ports[0];
+    const current =
+      open === undefined ? "DC" : currents.ofPort(part, part.ports.find((p) => p.current === "either") ?? open);
+    const supply = supplyOf.get(part.key);
+    const facts = { ...part.plan.facts, ...part.plan.kindFacts };
+    if (part.kind !== undefined) {
+      elements.push(
+        ...part.kind.elements({
+          part: part.key,
+          facts,
+          read: ledger.readerFor(part.key),
+          t: (port, fn) => terminalName(part.key, port, fn),
+          current,
+          cores: acCores,
+          nominal: supply?.nominal ?? supplies.find((s) => s.current === current)?.nominal ?? 12,
+        }),
+      );
+    }
+    systemParts.push(printPart(part, current, supply));
+  }
+
+  const zones = resolveZones(plan);
+  const ambient = known(plan.climate.ambient);
+  const draws = elements.filter((e): e is Draw => e.is === "draw");
+  const stores = elements.filter((e): e is Store => e.is === "store");
+  const { circuits, joins } = resolveCircuits({
+    plan,
+    bound,
+    currents,
+    supplies,
+    supplyOf,
+    parts: index,
+    zones,
+    draws,
+    ledger,
+    say,
+  });
+  elements.push(...joins);
+  const states = resolveStates(plan, index, draws, stores, say);
+
+  const system: System = {
+    name: plan.name,
+    supplies,
+    stock: resolveStock(plan, ledger),
+    ambient:
+      ambient === undefined
+        ? ledger.readerFor("climate").orElse(plan.climate.ambient, {
+            id: "ambient",
+            value: 30,
+            says: "air where nothing else is said 30 °C",
+            trust: "practice",
+            pin: "climate: ambient",
+            bounds: [0, 50],
+          })
+        : given(ambient),
+    ambientStated: ambient !== undefined,
+    zones,
+    parts: systemParts,
+    elements,
+    circuits,
+    states,
+    assumptions: ledger.assumptions(),
+    missing: ledger.missing(),
+  };
+  return { value: system, diagnostics };
+}
+
+/**
+ * Finds the paths of all circuits. A path that leaves a port open (`BP → INV`) is looked at again when the others have shown what flows
+ * at its other end.
+ */
+function bindCircuits(
+  plan: Plan,
+  index: NameIndex<BoundPart>,
+  supplies: readonly Supply[],
+  fallback: "DC" | "AC",
+  say: (d: Diagnostic) => void,
+): { bound: BoundCircuit[]; currents: Currents } {
+  const seen = new Set<string>();
+  const found = new Map<string, BoundCircuit>();
+  const open: Plan["circuits"][number][] = [];
+  const bindOne = (
+    circuit: Plan["circuits"][number],
+    currents: Currents | undefined,
+    tell: (d: Diagnostic) => void,
+  ): void => {
+    const path = known(circuit.facts.path);
+    if (path === undefined) return;
+    const segments = bindPath(circuit, path, index, currents, tell);
+    if (segments.length === 0) return;
+    const cores = known(circuit.facts.cores)?.map((c) => c.value);
+    found.set(circuit.key, {
+      key: circuit.key,
+      keyAt: placed(circuit.base, circuit.keySpan),
+      segments,
+      said: saidCurrent(circuit.facts.system?.value, cores, supplies),
+      protectiveOnly: cores?.every((c) => c === "PE") ?? false,
+    });
+  };
+  for (const circuit of plan.circuits) {
+    const folded = foldName(circuit.key);
+    if (seen.has(folded)) continue;
+    seen.add(folded);
+    if (circuit.facts.path === undefined && !("path" in circuit.keys)) {
+      say({
+        id: "system/path-missing",
+        level: "error",
+        at: [placed(circuit.base, circuit.keySpan)],
+        about: `circuits.${circuit.key}`,
+        message: `\`${circuit.key}\` does not say where it leads`,
+        hint: "write `path: A → B`",
+      });
+    }
+    const told: Diagnostic[] = [];
+    bindOne(circuit, undefined, (d) => told.push(d));
+    if (told.some((d) => d.id === "system/terminal-open")) open.push(circuit);
+    else for (const d of told) say(d);
+  }
+  const inOrder = (): BoundCircuit[] =>
+    plan.circuits.flatMap((c) => found.get(c.key) ?? []).filter((c, i, all) => all.indexOf(c) === i);
+  if (open.length > 0) {
+    const sofar = findCurrents(inOrder(), fallback, () => undefined);
+    for (const circuit of open) bindOne(circuit, sofar, say);
+  }
+  const bound = inOrder();
+  return { bound, currents: findCurrents(bound, fallback, say) };
+}
+
+function saidCurrent(
+  system: string | undefined,
+  cores: readonly string[] | undefined,
+  supplies: readonly Supply[],
+): "DC" | "AC" | undefined {
+  const supply = system === undefined ? undefined : supplies.find((s) => foldName(s.id) === foldName(system));
+  if (supply !== undefined) return supply.current;
+  if (cores?.some((c) => c === "L" || c === "L1" || c === "L2" || c === "N") === true) return "AC";
+  if (cores?.some((c) => c === "+" || c === "−") === true) return "DC";
+  return undefined;
+}
+
+/**
+ * Which supply a part belongs to: what it says itself, else the only one of its current, else that of the parts it is wired to, else
+ * the one whose nominal volts are nearest a store's.
+ */
+function findSupplies(
+  parts: readonly BoundPart[],
+  circuits: readonly BoundCircuit[],
+  supplies: readonly Supply[],
+  currents: ReturnType<typeof findCurrents>,
+  plan: Plan,
+): Map<string, Supply> {
+  const found = new Map<string, Supply>();
+  const queue: string[] = [];
+  const settle = (part: string, supply: Supply | undefined): void => {
+    if (supply === undefined || found.has(part)) return;
+    found.set(part, supply);
+    queue.push(part);
+  };
+  for (const part of parts) {
+    const said = part.plan.facts.system;
+    if (said !== undefined && said.value !== "unknown") {
+      const name = said.value;
+      settle(
+        part.key,
+        supplies.find((s) => foldName(s.id) === foldName(name)),
+      );
+    }
+  }
+  for (const part of parts) {
+    const [first] = part.ports;
+    if (first === undefined || found.has(part.key)) continue;
+    // What turns one current into the other is rated by its direct-current side.
+    const direct = part.ports.some((p) => currents.ofPort(part, p) === "DC");
+    const candidates = supplies.filter((s) => s.current === (direct ? "DC" : "AC"));
+    if (candidates.length === 1) settle(part.key, candidates[0]);
+    else if (part.traits.store === true) {
+      const nominal = known(
+        part.plan.kindFacts["nominal"] as { value: { low: number } | "unknown"; span: [number, number] } | undefined,
+      ); // a battery's own rule read it
+      if (nominal !== undefined) {
+        const volts = nominal.low;
+        settle(
+          part.key,
+          [...candidates].sort(
+            (a, b) => Math.abs(Math.log(a.nominal / volts)) - Math.abs(Math.log(b.nominal / volts)),
+          )[0],
+        );
+      }
+    }
+  }
+  // Parts that divide two supplies (a converter) do not pass theirs on.
+  const neighbours = new Map<string, string[]>();
+  for (const { segments } of circuits) {
+    for (const { from, to } of segments) {
+      for (const [a, b] of [
+        [from, to],
+        [to, from],
+      ] as const) {
+        if (a.part.ports.some((p) => p.current !== "either") && a.part.ports.length > 1) continue;
+        const list = neighbours.get(a.part.key);
+        if (list === undefined) neighbours.set(a.part.key, [b.part.key]);
+        else list.push(b.part.key);
+      }
+    }
+  }
+  for (const circuit of plan.circuits) {
+    const said = circuit.facts.system;
+    if (said === undefined || said.value === "unknown") continue;
+    const name = said.value;
+    const supply = supplies.find((s) => foldName(s.id) === foldName(name));
+    for (const c of circuits) if (c.key === circuit.key) for (const s of c.segments) settle(s.to.part.key, supply);
+  }
+  for (let key = queue.shift(); key !== undefined; key = queue.shift()) {
+    const supply = found.get(key);
+    for (const next of neighbours.get(key) ?? []) settle(next, supply);
+  }
+  return found;
+}
+
+function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undefined): SystemPart {
+  const facts: Readonly<Record<string, { value: unknown } | undefined>> = part.plan.kindFacts;
+  const rating = facts["rated"]?.value;
+  const family = facts["family"]?.value;
+  const way = facts["device"]?.value;
+  const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
+    typeof v === "object" && v !== null && "low" in v && "high" in v;
+  return {
+    id: part.key,
+    name: known(part.plan.facts.name) ?? part.key,
+    kind: part.kind?.name ?? "unknown",
+    traits: part.traits,
+    current,
+    ...(supply === undefined ? {} : { supply: supply.id }),
+    critical: known(part.plan.facts.critical) ?? false,
+    ...(part.position === undefined ? {} : { position: part.position }),
+    positions: part.positions,
+    ...(part.traits.guards !== undefined
+      ? {
+          device: {
+            rating: isMeasure(rating) ? given(rating) : ("unknown" as const),
+            ...(typeof family === "string" && family !== "unknown" ? { family } : {}),
+            kind: part.traits.guards,
+          },
+        }
+      : {}),
+    ...(way === "fuse" || way === "breaker" ? { wayDevice: way } : {}),
+  };
+}
+
+function resolveStock(plan: Plan, ledger: ReturnType<typeof createLedger>): Stock {
+  const { stock } = plan;
+  const read = ledger.readerFor("stock");
+  const system = known(stock.sizes);
+  if (system === undefined) {
+    read.assume({ id: "stock-sizes", value: 0, says: "wire is bought in mm²", trust: "practice", pin: "stock: sizes" });
+  }
+  const kept = (known(stock["sizes kept"]) ?? []).flatMap((f) => (f.value === "unknown" ? [] : [f.value]));
+  const least = known(stock["least size"]);
+  return { system: system ?? "mm²", sizes: kept, ...(least === undefined ? {} : { leastSize: least }) };
+}

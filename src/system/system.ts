@@ -1,0 +1,159 @@
+import type { Span } from "../diagnostic.ts";
+import type { WireSize } from "../wire/index.ts";
+import type { Assumption, MissingFact } from "./assumption.ts";
+import type { InternalElement } from "./element.ts";
+import type { Traits } from "./kind.ts";
+import type { CurrentKind, Fn } from "./terminal.ts";
+import type { Value } from "./value.ts";
+
+/** A supply: what a percentage is taken of, where returns go, which rules apply. */
+export interface Supply {
+  readonly id: string;
+  readonly current: CurrentKind;
+  readonly nominal: number;
+  /** Greatest charging volts, for device voltage ratings. */
+  readonly highestVolts: number;
+  readonly cores: readonly Fn[];
+  /** Part that a return goes to when a circuit says nothing. */
+  readonly returnPart?: string;
+  /** As written, e.g. `iso-small-craft 2020+A1:2022`. */
+  readonly rules?: string;
+}
+
+export type Point3 = readonly [x: number, y: number, z: number];
+
+/** A part as the rest of the house sees it. */
+export interface SystemPart {
+  readonly id: string;
+  /** What people call it, else its designation. */
+  readonly name: string;
+  /** For print only; nothing decides by it. */
+  readonly kind: string;
+  readonly traits: Traits;
+  readonly current: CurrentKind;
+  readonly supply?: string;
+  readonly critical: boolean;
+  readonly position?: Point3;
+  readonly positions: readonly string[];
+  /** Rating of a device part, as bought. */
+  readonly device?: { readonly rating: Value | "unknown"; readonly family?: string; readonly kind: "fuse" | "breaker" };
+  /** What the panel has in its ways. */
+  readonly wayDevice?: "fuse" | "breaker";
+}
+
+export interface PortRef {
+  readonly part: string;
+  readonly port: string;
+}
+
+/** A protective device in the line of a conductor, as the plan gives it. */
+export interface GivenDevice {
+  readonly kind: "fuse" | "breaker";
+  readonly rating: Value | "unknown";
+  readonly family?: string;
+  readonly poles?: number;
+  /** Which end of the circuit it is measured from. */
+  readonly end: "from" | "to";
+  /** Metres along the conductor from that end. */
+  readonly distance: Value;
+  readonly span?: Span;
+}
+
+/** A stretch of a circuit's run as the plan says it, before zones are looked up. */
+export interface ZoneShare {
+  readonly zone: string;
+  /** rest: what the others leave; some: the metres are missing. */
+  readonly metres: Value | "rest" | "some";
+}
+
+export interface Zone {
+  readonly id: string;
+  readonly engine: boolean;
+  readonly kinds: readonly string[];
+  /** Air temperature there, °C; absent: the plan's. */
+  readonly ambient?: Value;
+}
+
+/** One metal path between two terminals. */
+export interface Conductor {
+  /** `W12+`, `W12−`, `W25L`. */
+  readonly id: string;
+  readonly circuit: string;
+  readonly fn: Fn;
+  /** live: may be guarded by a device · return: the grounded or one-pole way back · protective: fault current only */
+  readonly role: "live" | "return" | "protective";
+  readonly from: string;
+  readonly to: string;
+  readonly length: Value;
+}
+
+export interface SystemCircuit {
+  readonly id: string;
+  readonly current: CurrentKind;
+  readonly supply?: string;
+  readonly from: PortRef;
+  readonly to: PortRef;
+  /** As the path says them, for print. */
+  readonly fromText: string;
+  readonly toText: string;
+  readonly conductors: readonly Conductor[];
+  readonly length: Value;
+  readonly zones: readonly ZoneShare[];
+  readonly ambient?: Value;
+  readonly bundle: number | readonly { readonly zone: string; readonly count: number }[] | "own";
+  readonly parallel: number;
+  readonly sheathed: boolean | "unknown";
+  readonly asFound: boolean;
+  /** Pinned or found; absent: to be chosen. */
+  readonly size?: WireSize | "unknown";
+  readonly metal: "tinned copper" | "copper" | "aluminium";
+  readonly strands: string;
+  readonly insulationC: Value;
+  /** given: exactly these (perhaps none); propose: the tool does. */
+  readonly devices: readonly GivenDevice[] | "propose" | "unknown";
+  readonly demand?: Value;
+  readonly dropLimit?: Value;
+  readonly dropClass?: "critical" | "rest";
+  /** Loads that hang on this circuit: at its far end, chained, or tapped on the way. */
+  readonly draws: readonly string[];
+  readonly keySpan: Span;
+  readonly lengthSpan?: Span;
+}
+
+/** What is on in one moment. */
+export interface GivenState {
+  readonly id: string;
+  readonly engine: boolean;
+  readonly shore: boolean;
+  readonly sun: boolean;
+  /** By store; a store that is not named is at its lowest. */
+  readonly charge: Readonly<Record<string, Value>>;
+  readonly on: readonly string[];
+  readonly positions: Readonly<Record<string, string>>;
+}
+
+export interface Stock {
+  readonly system: "mm²" | "AWG" | "SAE";
+  /** Sizes that are kept, thinnest first; empty: those usually stocked. */
+  readonly sizes: readonly WireSize[];
+  readonly leastSize?: WireSize;
+}
+
+/**
+ * The whole build as one graph: terminals for every conductor function, what parts hold between them, the conductors that join them,
+ * and the states it can be in. Defaults are filled in and listed. Plain data.
+ */
+export interface System {
+  readonly name: string;
+  readonly supplies: readonly Supply[];
+  readonly stock: Stock;
+  readonly ambient: Value;
+  readonly ambientStated: boolean;
+  readonly zones: readonly Zone[];
+  readonly parts: readonly SystemPart[];
+  readonly elements: readonly InternalElement[];
+  readonly circuits: readonly SystemCircuit[];
+  readonly states: readonly GivenState[];
+  readonly assumptions: readonly Assumption[];
+  readonly missing: readonly MissingFact[];
+}

@@ -1,0 +1,17 @@
+import type { Measure } from "../plan/index.ts";
+
+/** given: the person wrote it · default: assumed and listed · derived: follows from other facts · unknown: the person said so, nothing may replace it */
+export type Origin = "given" | "default" | "derived" | "unknown";
+
+/**
+ * A number that a study may use: both ends of what it can be, in SI, and where it came from. An unknown value still carries the widest
+ * bounds that are lawful, so that a study can go on and mark what rests on them.
+ */
+export interface Value {
+  readonly low: number;
+  readonly high: number;
+  readonly origin: Origin;
+}
+
+export const given = (measure: Measure): Value => ({ low: measure.low, high: measure.high, origin: "given" });
+export const exactly = (x: number, origin: Origin): Value => ({ low: x, high: x, origin });
