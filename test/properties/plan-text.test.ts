@@ -2,9 +2,18 @@ import { test } from "vitest";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { parseDocument } from "yaml";
-import type { MapEntry, Node, PlanDocument } from "../../src/plan/text/node.ts";
-import { readDocument } from "../../src/plan/text/read-document.ts";
-import { chanceOf, mutate } from "../fixtures/mutate.ts";
+import fc from "fast-check";
+import type { Span } from "../../src/diagnostic.ts";
+import {
+  createDocumentMemory,
+  excerpt,
+  readDocument,
+  type MapEntry,
+  type Node,
+  type PlanDocument,
+} from "../../src/plan/text/index.ts";
+import { chanceOf, mutate, NASTY } from "../fixtures/mutate.ts";
+import { plainOf, type Plain } from "../fixtures/plain-plan.ts";
 
 const SLOOP = readFileSync(new URL("../../examples/sloop.yaml", import.meta.url), "utf8");
 const FORMS = readFileSync(new URL("../fixtures/forms.yaml", import.meta.url), "utf8");
@@ -37,38 +46,12 @@ function oracle(text: string): { rejects: string[]; value: Plain } {
   }
 }
 
-/** Names and values only; "" and nothing are alike, as they are without types. */
-type Plain = string | Plain[] | { readonly names: readonly [string, Plain][] };
-
 function plain(value: unknown): Plain {
   if (Array.isArray(value)) return value.map(plain);
   if (typeof value === "object" && value !== null) {
     return { names: Object.entries(value).map(([name, inner]) => [name, plain(inner)]) };
   }
   return typeof value === "string" ? value : "";
-}
-
-function ours(document: PlanDocument): Plain {
-  const names = document.sections.map(({ key, value, entries }): [string, Plain] => [
-    key.text,
-    entries.length > 0 ? { names: entries.map(({ entry }) => pair(entry)) } : ofNode(value),
-  ]);
-  return names.length === 0 ? "" : { names };
-}
-
-const pair = ({ key, value }: MapEntry): [string, Plain] => [key.text, ofNode(value)];
-
-function ofNode(node: Node | null): Plain {
-  switch (node?.kind) {
-    case undefined:
-      return "";
-    case "scalar":
-      return node.text;
-    case "list":
-      return node.items.map(ofNode);
-    case "map":
-      return { names: node.entries.map(pair) };
-  }
 }
 
 /** The two documented differences: a lone `?`, and a decimal comma inside brackets. */
@@ -96,7 +79,7 @@ function check(text: string, what: string): "rejected" | "agrees" | "stricter" |
   // After a comment further left than the text around it the library loses count of the indent. A comment is nothing.
   const same = theirs.rejects.length > 0 ? oracle(text.replace(/^[ \t]*#.*$/gm, "")) : theirs;
   assert.deepEqual(same.rejects, [], `${what}: the library says ${theirs.rejects.join(", ")}`);
-  const [mine, its] = [ours(value), same.value];
+  const [mine, its] = [plainOf(value), same.value];
   if (JSON.stringify(mine) !== JSON.stringify(its)) assert.deepEqual(byName(mine), byName(its), what);
   return "agrees";
 }
@@ -122,4 +105,90 @@ test("whatever the library rejects gets an error, and what both accept reads ali
   }
   // The damage must be of both kinds, or the test shows nothing.
   assert.ok(count.agrees > MUTANTS / 10 && count.rejected > MUTANTS / 10, JSON.stringify(count));
+});
+
+test("reading again with a memory gives the same as reading anew", () => {
+  const memory = createDocumentMemory();
+  let text = FORMS;
+  for (let seed = 1; seed <= 1500; seed++) {
+    // Damage on damage, and now and then the sound text again.
+    text = seed % 7 === 0 ? FORMS : mutate(text, seed).slice(0, 8000);
+    assert.deepEqual(readDocument(text, memory), readDocument(text), `seed ${seed}`);
+  }
+});
+
+test("every node and message has its place in the text", () => {
+  for (let seed = 1; seed <= 3000; seed++) {
+    const text = mutate(sample(seed), seed);
+    const { value, diagnostics } = readDocument(text);
+    const inside = ([start, end]: Span, [from, to]: Span) => {
+      assert.ok(from <= start && start <= end && end <= to, `seed ${seed}: ${start}-${end} in ${from}-${to}`);
+    };
+    const walk = (node: Node | null, base: number, around: Span): void => {
+      if (node === null) return;
+      inside(node.span, around);
+      if (node.kind === "list") for (const item of node.items) walk(item, base, node.span);
+      if (node.kind === "map") for (const entry of node.entries) walkEntry(entry, base, node.span);
+      if (node.kind !== "scalar" || node.quoted) return;
+      const source = text.slice(base + node.span[0], base + node.span[1]);
+      if (source !== "?" && !/[\n\r\0-\x08\x0e-\x1f\u0085\u2028\ufeff\ud800-\udfff]/.test(source))
+        assert.equal(node.text, source);
+    };
+    const walkEntry = ({ key, value: inner, span }: MapEntry, base: number, around: Span): void => {
+      inside(span, around);
+      walk(key, base, span);
+      walk(inner, base, span);
+    };
+    for (const { base, key, value: whole, entries } of value.sections) {
+      const most: Span = [0, text.length - base];
+      walk(key, base, most);
+      walk(whole, base, most);
+      for (const { base: at, entry } of entries) walkEntry(entry, at, [0, text.length - at]);
+    }
+    for (const { at, message, hint } of diagnostics) {
+      for (const span of at) inside(span, [0, text.length]);
+      assert.ok(at.length > 0 && message !== "" && hint !== "" && hint !== undefined);
+      const { line, mark } = excerpt(text, at[0] ?? [0, 0]);
+      assert.ok(!/[\0-\x1f]/.test(line) && mark.endsWith("^"));
+    }
+  }
+});
+
+test("no text is too wild to be read", () => {
+  const wild = fc.array(fc.oneof(fc.string({ unit: "binary" }), fc.constantFrom(...NASTY)), { maxLength: 60 });
+  fc.assert(
+    fc.property(wild, (parts) => {
+      readDocument(parts.join(""));
+    }),
+    { numRuns: 5000 },
+  );
+});
+
+test("the time for a text made to be slow is in proportion to its length", () => {
+  const length = 600_000;
+  const fill = (piece: string) => piece.repeat(Math.floor(length / piece.length));
+  const lines = (line: string) => fill(`${line}\n`);
+  for (const text of [
+    `a:\n ${fill("[\n ")}`,
+    lines("a: " + "[".repeat(9000)),
+    lines("a: [" + "1,".repeat(9000) + "1 m]"),
+    lines("a: [" + "1".repeat(9000) + "," + "1".repeat(9000) + "]"),
+    lines("a" + " ".repeat(19_000) + "{"),
+    lines("\t".repeat(19_000) + "x"),
+    `a: {${fill("b: c\n ")}}`,
+    `a: "${fill("\\n\n ")}"`,
+    `a: "x${fill("      \n")}"`,
+    `a:\n${fill(" - - b\n")}`,
+    lines('a: "x'),
+    lines("a{: b"),
+    fill("a: b\n"),
+    fill("\ud800"),
+    fill("&a\n"),
+    fill("?\n"),
+  ]) {
+    const start = performance.now();
+    readDocument(text);
+    // Measured 0.01…0.8 s on two busy cores; anything that grows with the square takes minutes.
+    assert.ok(performance.now() - start < 15_000, text.slice(0, 20));
+  }
 });

@@ -85,6 +85,13 @@ test("a name changes with all that speaks of it", () => {
   const changed = applyEdits(SLOOP, [{ do: "rename", path: ["parts", "fridge"], to: "ice box", and: spans }]).value;
   assert.equal(changed.text, SLOOP.replaceAll("fridge", "ice box"));
   assert.equal(spans.length, 8);
+  const twice = applyEdits(SLOOP, [
+    { do: "rename", path: ["parts", "fridge"], to: "ice box", and: [...spans, ...spans] },
+  ]);
+  assert.equal(twice.value.text, changed.text);
+  const [start = 0, end = 0] = spans[1] ?? [];
+  const torn = applyEdits(SLOOP, [{ do: "rename", path: ["parts", "fridge"], to: "x", and: [[start, end], [start + 1, end]] }]); // prettier-ignore
+  assert.equal(torn.diagnostics.length, 1);
   const quoted = lines('p: { B1: x }\nc: "A → B1"\nd: [B1, B2]\n', {
     do: "rename",
     path: ["p", "B1"],

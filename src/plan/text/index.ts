@@ -1,3 +1,11 @@
+/**
+ * The text of a plan: read into nodes with places, changed by edits, shown with a mark.
+ *
+ * text ─ refuse-odd-characters ─ cut-text ─▶ blocks ─ tokens ─ read-block · read-flow ─▶ nodes, kept by the text of the
+ * block. What the nodes mean is not known here.
+ *
+ * edits ─ plan-edit ─▶ splices and what the plan should say then ─ read again, compare ─▶ new text, or a reason.
+ */
 export { applyEdits, type Edited } from "./edit.ts";
 export { locate, textAt, type Level, type Part, type Path } from "./locate.ts";
 export { nearestNames } from "./nearest.ts";

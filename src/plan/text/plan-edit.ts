@@ -65,7 +65,7 @@ function planSet(document: PlanDocument, path: Path, value: EditValue): Planned 
   if (typeof found === "string") return refuseMissing(found, path);
   const { text } = document;
   const expected = changeAt(meaningOf(document), path, (parts, at) =>
-    parts.with(at, [parts[at]?.[0] ?? "", meaningOfValue(value)]),
+    parts.map((part, i): NamedMeaning => (i === at ? [part[0], meaningOfValue(value)] : part)),
   );
   return { splices: setSplices(text, found.level, found.part, writeValue(value, found.level.flow)), expected };
 }
@@ -119,10 +119,10 @@ function addSplices(
   at: number,
   written: (inBrackets: boolean) => string,
 ): Splice[] {
-  if (part === null)
-    return at === outer.parts.length - 1
-      ? putAtEnd(text, [written(false)])
-      : putOnLine(text, outer, at, written(false));
+  if (part === null) {
+    const last = at === outer.parts.length - 1;
+    return last ? putAtEnd(text, [written(false)]) : putOnLine(text, outer, at, written(false));
+  }
   if (level?.flow === true) return putInBrackets(text, level, at, written(true));
   if (level !== null && level.parts.length > 0) return putOnLine(text, level, at, written(false));
   if (!outer.flow) return putUnder(text, part, written(false));
@@ -134,7 +134,7 @@ function planRemove(document: PlanDocument, path: Path): Planned | Refused {
   if (typeof found === "string") return refuseMissing(found, path);
   const splices = takeSplices(document.text, found.level, found.part);
   if (splices === null) return refuse("plan/edit-wrong-kind", path, { expected: "on lines of its own" });
-  return { splices, expected: changeAt(meaningOf(document), path, (parts, at) => parts.toSpliced(at, 1)) };
+  return { splices, expected: changeAt(meaningOf(document), path, (parts, at) => parts.filter((_, i) => i !== at)) };
 }
 
 function takeSplices(text: string, level: Level, part: Part): Splice[] | null {
@@ -208,7 +208,7 @@ function planRename(
   let expected: Meaning = meaningOf(document);
   for (const { path: at, isName, text } of order) {
     expected = changeAt(expected, at, (parts, i) =>
-      parts.with(i, isName ? [text, parts[i]?.[1] ?? null] : [parts[i]?.[0] ?? "", text]),
+      parts.map((part, j): NamedMeaning => (j !== i ? part : isName ? [text, part[1]] : [part[0], text])),
     );
   }
   const splices = all.map(({ span: [start, end], written: put }) => ({ start, end, text: put }));
@@ -227,9 +227,12 @@ interface ChangedText {
 function changeMentions(document: PlanDocument, spans: readonly (Span | null)[], to: string): ChangedText[] | null {
   const changed = new Map<number, ChangedText>();
   const later = [...spans].sort((a, b) => (b?.[0] ?? 0) - (a?.[0] ?? 0));
-  for (const span of later) {
+  for (const [i, span] of later.entries()) {
+    const behind = later[i - 1]; // from the end of the text, so that the places before stay as they are
+    if (span !== null && span[0] === behind?.[0] && span[1] === behind[1]) continue;
     const found = span === null ? null : textAt(document, span[0]);
     if (span === null || found === null || !within(span, found.span)) return null;
+    if (behind !== undefined && behind !== null && span[1] > behind[0]) return null;
     const { node } = found;
     const inside = found.span[0] + (node.quoted ? 1 : 0);
     if (document.text.slice(inside, inside + node.text.length) !== node.text) return null;
