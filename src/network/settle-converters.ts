@@ -41,7 +41,8 @@ export interface Converters {
   readonly tie: Float64Array;
 }
 
-const MOST_ROUNDS = 80;
+const MOST_ROUNDS = 100;
+const LEAST_PART = 1 / 64;
 /** How closely the two sides agree, as a part of the converter's greatest power; the volts of a stiff output leave a 1e-10 of noise. */
 const AGREED = 1e-9;
 /** How often one converter may change between needing and passing before it is left as it is. */
@@ -111,6 +112,8 @@ export function settleConverters(c: Circuit, k: Converters, start: Float64Array,
   const before = new Float64Array(k.count);
   const changes = new Uint8Array(k.count);
   let leapt = false;
+  let last: Float64Array = new Float64Array(k.count);
+  let part = 1;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     setTies(c, k);
     if (settleVolts(c, told) !== "settled" || hasFaded(c)) {
@@ -133,13 +136,18 @@ export function settleConverters(c: Circuit, k: Converters, start: Float64Array,
     if (farthest <= AGREED) return { collapse: none, settled: true, agreed: true };
     before.set(target);
     const step = findTieStep(c, k, target);
+    // Two conditions may take turns about a corner that lies between them: shorter steps then lead to it.
+    let along = 0;
+    for (let j = 0; j < k.count; j++) along += (step[j] ?? 0) * (last[j] ?? 0);
+    part = along < 0 ? Math.max(part / 2, LEAST_PART) : Math.min(1, part * 1.5);
+    last = step;
     leapt = true;
     for (let j = 0; j < k.count; j++) {
       if (k.on[j] === 0) continue;
       const tie = k.tie[j] ?? 0;
       const most = (k.mostWatts[j] ?? 0) / (k.efficiency[j] ?? 1) + (k.idleWatts[j] ?? 0);
       const top = k.passes[j] === 1 ? Math.max(target[j] ?? 0, tie) : Math.max(most, target[j] ?? 0);
-      k.tie[j] = Math.min(Math.max(0, tie + (step[j] ?? 0)), top);
+      k.tie[j] = Math.min(Math.max(0, tie + part * (step[j] ?? 0)), top);
     }
   }
   return { collapse: none, settled: true, agreed: false };
