@@ -1,8 +1,9 @@
 import type { SparseLdlt } from "./sparse-ldlt.ts";
 
 /**
- * The network as the solver works on it: nodes and branches by number, all figures in typed arrays that are written over
- * from one solution to the next. A *branch* is what stands between two nodes; a converter has two, its input and its output.
+ * The network as the solver works on it: nodes and branches by number, all figures in typed arrays that are written
+ * over from one solution to the next. A *branch* is what stands between two nodes; a converter has two, its input and
+ * its output.
  */
 
 /** How the current of a branch follows from the volts across it. */
@@ -40,7 +41,10 @@ export interface Circuit {
   readonly watts: Float64Array;
   /** A draw fades out below these volts, V. */
   readonly fade: Float64Array;
-  /** Conductance added in the matrix, and in a current only while `leaks`: keeps it regular where a branch at its limit is all that joins two nodes, S. */
+  /**
+   * Conductance added in the matrix, and in a current only while `leaks`: keeps it regular where a branch at its limit
+   * is all that joins two nodes, S.
+   */
   readonly stay: Float64Array;
   /** The stay in the matrix is this many times itself, at least 1. */
   stayTimes: number;
@@ -72,7 +76,7 @@ export interface Circuit {
   readonly step: Float64Array;
   /** Slope di/dv of each curved branch with which the matrix was last factored, S. */
   readonly slope: Float64Array;
-  /** Whether the matrix is factored with those slopes. */
+  /** Whether the matrix is factored with just those slopes. */
   isFactored: boolean;
   /** The greatest volts of any source: what "small" is measured by. */
   voltScale: number;
@@ -152,7 +156,10 @@ export function findAmps(c: Circuit, b: number, v: number): number {
   }
 }
 
-/** di/dv of a branch, S, at the volts across it; at a corner, of the side towards which it is measured less steep or equal. */
+/**
+ * di/dv of a branch, S, at the volts across it; at a corner, of the side towards which it is measured less steep or
+ * equal.
+ */
 export function findSlope(c: Circuit, b: number, v: number): number {
   const g = c.siemens[b] ?? 0;
   const u = c.volts[b] ?? 0;
@@ -219,7 +226,8 @@ export function setBase(c: Circuit): void {
 /**
  * Sets the matrix at the present slopes and factors it.
  *
- * @param isSoft leave out what is negative: then it is positive definite wherever the network stands, but no longer its slope
+ * @param isSoft leave out what is negative: then it is positive definite wherever the network stands, but no longer its
+ * slope
  * @returns as `factor` of the matrix: −1, or the node at which it is not positive
  */
 export function factorCircuit(c: Circuit, isSoft = false): number {
@@ -242,7 +250,7 @@ export function factorCircuit(c: Circuit, isSoft = false): number {
   }
   for (let i = 0; i < c.nodeCount; i++) if (isReference[i] === 1) diagonal[i] = 1;
   const failed = c.matrix.factor();
-  c.isFactored = failed < 0;
+  c.isFactored = failed < 0 && !isSoft;
   return failed;
 }
 

@@ -38,7 +38,10 @@ export interface DcFeed extends DcPort {
   readonly volts: number;
   /** The most it pushes, ≥ 0; 0 is the same as switched off. */
   readonly amps: number;
-  /** How far its volts fall per ampere before the limit is reached; without it they fall by a millionth over the whole range. */
+  /**
+   * How far its volts fall per ampere before the limit is reached; without it they fall by a millionth over the whole
+   * range.
+   */
   readonly ohms?: number;
 }
 
@@ -50,17 +53,20 @@ export interface DcDraw extends DcPort {
   readonly kind: "draw";
   readonly id: string;
   readonly law: DcLaw;
-  /** Below these volts it does not work: it is said so; what it asks for stays the same, so that the shortage can be seen. */
+  /**
+   * Below these volts it does not work: it is said so; what it asks for stays the same, so that the shortage can be
+   * seen.
+   */
   readonly leastVolts?: number;
 }
 
 /**
- * A DC-DC charger, an inverter with what hangs on it, a solar controller. Its two sides share nothing: where plus or minus
- * is common to both, join them with a resistor of 0 Ω.
+ * A DC-DC charger, an inverter with what hangs on it, a solar controller. Its two sides share nothing: where plus or
+ * minus is common to both, join them with a resistor of 0 Ω.
  *
  * - `as needed`: the output behaves as a feed, the input takes output power ÷ efficiency + idle power;
- * - `tracks`: the input is held at `trackVolts`, takes whatever arrives there, and the output passes it on; once the output
- *   holds its volts or reaches its limit, the input takes as needed.
+ * - `tracks`: the input is held at `trackVolts`, takes whatever arrives there, and the output passes it on; once the
+ *   output holds its volts or reaches its limit, the input takes as needed.
  */
 export interface DcConverter {
   readonly kind: "converter";

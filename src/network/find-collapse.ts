@@ -1,26 +1,31 @@
 import { factorCircuit, findAmps, findSlope, findVolts, LAW, type Circuit } from "./circuit.ts";
-import { settleVolts, type Settling } from "./settle-volts.ts";
+import { findPathVolts } from "./path-volts.ts";
+import { hasFaded, settleVolts, type Settling } from "./settle-volts.ts";
 
 /**
- * When what the draws ask for together is more than the network can bear: which draw gives way, how much it could
- * have had, and what stands in its way.
+ * When what the draws ask for together is more than the network can bear: which draw gives way, how much it could have
+ * had, and what stands in its way.
  *
- * A load of constant power takes the more current the lower its volts. Behind E and R it can have at most E²/4R, at half the
- * volts; beyond that there is no operating point. Loads of constant current pull the volts of a charger that has come to its
- * limit down to nothing. In a network with many loads the demand of all is raised together from nothing, until one of the two is about to
- * happen. The direction in which the volts then give most easily (the weakest of the matrix, w) says who is the cause:
- * the part of a load is i/v · w². The load with the greatest part is taken off and the rest is solved again.
+ * A load of constant power takes the more current the lower its volts. Behind E and R it can have at most E²/4R, at
+ * half the volts; beyond that there is no operating point. Loads of constant current pull the volts of a charger that
+ * has come to its limit down to nothing. In a network with many loads the demand of all is raised together from
+ * nothing, until one of the two is about to happen. The direction in which the volts then give most easily (the weakest
+ * of the matrix, w) says who is the cause: the part of a load is i/v · w². The load with the greatest part is taken off
+ * and the rest is solved again.
  */
 
 /** The demand is raised in steps, halved where they fail, down to this part of the whole. */
-const LEAST_STEP = 1e-3;
+const LEAST_STEP = 1 / 64;
+/** Rounding leaves in doubt what is nearer to the limit than this. */
+const BEYOND = 1 + 1e-9;
 
 /**
  * Raises the demand of all loads from nothing to what they ask for.
  *
  * @param start volts without load
  * @param told counts the work
- * @returns null if the whole demand can be met after all (the volts are then those of the circuit); else, by branch, its part in the collapse
+ * @returns null if the whole demand can be met after all (the volts are then those of the circuit); else, by branch,
+ * its part in the collapse
  */
 export function raiseDemand(c: Circuit, start: Float64Array, told: Settling): Map<number, number> | null {
   const loads: number[] = [];
@@ -72,6 +77,36 @@ export function raiseDemand(c: Circuit, start: Float64Array, told: Settling): Ma
   return parts;
 }
 
+/**
+ * Loads that ask for more than they could have if they were alone, with every source at its stiffest: more than v²/4R,
+ * or than v/R.
+ *
+ * @param start volts without load
+ */
+export function findHopeless(c: Circuit, start: Float64Array): readonly number[] {
+  c.x.set(start);
+  const loads: number[] = [];
+  for (let k = 0; k < c.curvedCount; k++) {
+    const b = c.curved[k] ?? 0;
+    const isLoad = c.law[b] === LAW.watts || c.law[b] === LAW.amps;
+    c.slope[b] = isLoad ? 0 : (c.siemens[b] ?? 0);
+    // What limits its own current does not pull its volts down to nothing.
+    if (isLoad && (c.law[b] === LAW.amps || c.amps[b] === Infinity)) loads.push(b);
+  }
+  c.isFactored = false;
+  if (factorCircuit(c) >= 0) return [];
+  c.isFactored = false;
+  const response = new Float64Array(1);
+  return loads.filter((b) => {
+    findPathVolts(c, b, 1, Int32Array.of(b), response);
+    const ohms = -(response[0] ?? 0);
+    const v = findVolts(c, b);
+    const isOver =
+      c.law[b] === LAW.watts ? 4 * ohms * (c.watts[b] ?? 0) > v * v * BEYOND : ohms * (c.amps[b] ?? 0) > v * BEYOND;
+    return ohms > 0 && isOver;
+  });
+}
+
 /** Adds a current drawn at the ends of a branch to a right-hand side. */
 export function spread(c: Circuit, b: number, into: Float64Array, drawn: number): void {
   const p = c.plus[b] ?? 0;
@@ -86,15 +121,4 @@ export function setSlopes(c: Circuit): void {
     const b = c.curved[k] ?? 0;
     c.slope[b] = findSlope(c, b, findVolts(c, b));
   }
-}
-
-/** Whether there are loads whose volts are all but gone though they have some without load. */
-export function hasFaded(c: Circuit): boolean {
-  for (let k = 0; k < c.curvedCount; k++) {
-    const b = c.curved[k] ?? 0;
-    if (c.law[b] !== LAW.amps && c.law[b] !== LAW.watts) continue;
-    const fade = c.fade[b] ?? 0;
-    if (findVolts(c, b) < fade * (1 - 1e-9) && findAmps(c, b, fade) > 0) return true;
-  }
-  return false;
 }

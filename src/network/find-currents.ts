@@ -6,9 +6,9 @@ const ENOUGH = 1e-13;
 /**
  * The current of every branch, so exact that Kirchhoff's law holds to the last places.
  *
- * g·(v − E) alone would not do: behind a source of a fraction of a µΩ the last place of 14 V is already microamperes. So the currents
- * are kept on their own, and what is missing at the nodes is shared out once or twice by the same matrix. The volts
- * that would go with this are below their last place and are not touched.
+ * g·(v − E) alone would not do: behind a source of a fraction of a µΩ the last place of 14 V is already microamperes.
+ * So the currents are kept on their own, and what is missing at the nodes is shared out once or twice by the same
+ * matrix. The volts that would go with this are below their last place and are not touched.
  *
  * @param amps receives the current by branch, 0 where it takes no part
  * @returns the most that is still missing at any node, A

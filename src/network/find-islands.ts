@@ -4,7 +4,8 @@ import { LAW, type Circuit } from "./circuit.ts";
  * Which nodes hang together, so that volts between them mean something.
  *
  * Resistors, stores, feeds and draws in ohms hold nodes together. A draw in amperes or watts does not: it says nothing
- * about volts. So a panel behind an open switch is an island of its own, though its loads still hang on the common minus.
+ * about volts. So a panel behind an open switch is an island of its own, though its loads still hang on the common
+ * minus.
  */
 
 export interface Islands {
@@ -14,7 +15,7 @@ export interface Islands {
 }
 
 /** True for a branch that holds its two nodes together. */
-function isTie(c: Circuit, b: number): boolean {
+export function isTie(c: Circuit, b: number): boolean {
   return c.on[b] === 1 && (c.law[b] === LAW.linear || c.law[b] === LAW.feed);
 }
 

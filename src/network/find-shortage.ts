@@ -1,17 +1,18 @@
 import { addCurved, factorCircuit, findVolts, LAW, type Circuit } from "./circuit.ts";
-import { hasFaded, setSlopes, spread } from "./find-collapse.ts";
+import { setSlopes, spread } from "./find-collapse.ts";
 import { findPathVolts } from "./path-volts.ts";
-import { settleVolts, type Settling } from "./settle-volts.ts";
+import { hasFaded, settleVolts, type Settling } from "./settle-volts.ts";
 
 /**
  * The most that a draw which has been taken off could have had, and what stands in the way.
  *
- * The draw is put back as a plain current that is raised, with the volts u answering. A draw in amperes ends where u is gone; a
- * draw in watts where u·i is greatest, that is where u = R·i with R the resistance seen from its terminals. With chargers about there may be
- * more than one such place (another charger comes in as the volts fall), so the whole range is looked over first.
+ * The draw is put back as a plain current that is raised, with the volts u answering. A draw in amperes ends where u is
+ * gone; a draw in watts where u·i is greatest, that is where u = R·i with R the resistance seen from its terminals.
+ * With chargers about there may be more than one such place (another charger comes in as the volts fall), so the whole
+ * range is looked over first.
  *
- * The volts lost per ampere are Σ r·t², with t the part of that ampere in each element (what is lost is what is turned into heat). So
- * each element has a share in them, in meshes too, and the one with the greatest is the cause.
+ * The volts lost per ampere are Σ r·t², with t the part of that ampere in each element (what is lost is what is turned
+ * into heat). So each element has a share in them, in meshes too, and the one with the greatest is the cause.
  */
 export interface Shortage {
   /** The most that could be had there, everything else as it is: W, or A for a draw that asks for amperes. */
@@ -90,7 +91,10 @@ function probe(
   return { settled, stands: true, had: drawn * u, rising: u > drawn * ohms, guess };
 }
 
-/** Raises the current of a branch to where it gets the most; `beyond` are the volts of all nodes just past that, where the network stands there. */
+/**
+ * Raises the current of a branch to where it gets the most; `beyond` are the volts of all nodes just past that, where
+ * the network stands there.
+ */
 function findMost(
   c: Circuit,
   branch: number,
@@ -167,7 +171,8 @@ function findBestStretch(
 /** Which branch has the greatest share in the volts lost by a current drawn at a branch, at the volts of the circuit. */
 function findCause(c: Circuit, branch: number): { readonly cause: number; readonly share: number } {
   setSlopes(c);
-  if (factorCircuit(c) >= 0) return { cause: -1, share: 0 };
+  // Other loads stay as they are: what they would do is not a loss on the way.
+  if (factorCircuit(c, true) >= 0) return { cause: -1, share: 0 };
   const t = new Float64Array(c.nodeCount);
   spread(c, branch, t, 1);
   c.matrix.solve(t);

@@ -1,10 +1,10 @@
 /**
  * In which order to eliminate the nodes of a network, so that little fill arises.
  *
- * Minimum degree: always take the node with the fewest neighbours left, and join its neighbours with each other, as
- * the elimination will. On a tree that is leaf by leaf, without any fill. What makes it fast on wiring, where a bus bar
- * has hundreds of neighbours, is that no step ever walks the neighbours of a bus bar before its own turn: whether two
- * nodes are neighbours already is asked of one hash table of pairs.
+ * Minimum degree: always take the node with the fewest neighbours left, and join its neighbours with each other, as the
+ * elimination will. On a tree that is leaf by leaf, without any fill. What makes it fast on wiring, where a bus bar has
+ * hundreds of neighbours, is that no step ever walks the neighbours of a bus bar before its own turn: whether two nodes
+ * are neighbours already is asked of one hash table of pairs.
  */
 
 const NONE = -1;
@@ -52,7 +52,8 @@ function makePairSet(nodeCount: number, expected: number): (a: number, b: number
  * Ties go to the node that came to its degree first, so the same network always gets the same order.
  *
  * @param nodeCount rows of the matrix, ≥ 0
- * @param from one end of each entry off the diagonal, 0…nodeCount − 1; pairs may repeat, and may join a node with itself
+ * @param from one end of each entry off the diagonal, 0…nodeCount − 1; pairs may repeat, and may join a node with
+ * itself
  * @param to the other end
  * @returns `order[k]` is the node that is eliminated as number k
  * @source the classical minimum-degree heuristic for sparse symmetric elimination (Tinney and Walker 1967, scheme 2)
@@ -133,7 +134,8 @@ export function findEliminationOrder(nodeCount: number, from: Int32Array, to: In
       const u = neighbour[e] ?? 0;
       if (gone[u] === 0) around[count++] = u;
     }
-    // The node with the fewest neighbours has all that are left: they all are neighbours of each other, any order will do.
+    // The node with the fewest neighbours has all that are left: they all are neighbours of each other, any order will
+    // do.
     const isClique = count === n - k - 1;
     for (let i = 0; i < count; i++) {
       const u = around[i] ?? 0;

@@ -7,9 +7,10 @@ import type { DcProblem } from "./dc-network.ts";
  * - store: `pushing`, `taking`, `resting`
  * - feed: `holding` its volts, `limited` by its amps, `blocked` by volts above its own
  * - draw: `taking`; `below least volts` (takes, but does not work)
- * - converter: `holding`, `limited`, `blocked` as a feed; `input limited` by its greatest input current;
- *   `passing` (a tracker whose output takes all that arrives)
- * - draw and converter: `no source` reaches it; `reversed`: plus stands below minus; `collapsed`: the network cannot bear it
+ * - converter: `holding`, `limited`, `blocked` as a feed; `input limited` by its greatest input current; `passing` (a
+ *   tracker whose output takes all that arrives)
+ * - draw and converter: `no source` reaches it; `reversed`: plus stands below minus; `collapsed`: the network cannot
+ *   bear it
  * - all: `off`, switched off or left out because of an unusable number
  */
 export type DcCondition =
@@ -30,7 +31,10 @@ export type DcCondition =
   | "collapsed"
   | "off";
 
-/** A port at the operating point. Positive amps flow into the element at a or plus and out of it at b or minus; positive watts are taken from the network, negative ones are given to it. */
+/**
+ * A port at the operating point. Positive amps flow into the element at a or plus and out of it at b or minus; positive
+ * watts are taken from the network, negative ones are given to it.
+ */
 export interface PortPoint {
   readonly amps: number;
   readonly volts: number;
@@ -71,7 +75,10 @@ export interface Collapse {
   readonly unit: "W" | "A";
   /** Volts at its terminals with that most. */
   readonly atVolts: number;
-  /** The element that loses the greatest share of the volts on the way to it, or has come to its limit; "" if that cannot be told. */
+  /**
+   * The element that loses the greatest share of the volts on the way to it, or has come to its limit; "" if that
+   * cannot be told.
+   */
   readonly cause: string;
   /** Its share, 0…1. */
   readonly share: number;

@@ -17,15 +17,19 @@ export interface PreparedDc {
   readonly elements: readonly string[];
   /** The network's own numbers, as a copy to be altered and given to `solve`. */
   values(): DcValues;
-  /** Solves with the numbers given, or with the network's own. The same numbers give the same answer, whatever was solved before. */
+  /**
+   * Solves with the numbers given, or with the network's own. The same numbers give the same answer, whatever was
+   * solved before.
+   */
   solve(values?: DcValues): DcSolution;
   /** The last solution as plain data. */
   describe(): OperatingPoint;
   /**
-   * What one ampere more, drawn between two nodes, does at the last solution: small changes, the rest following its slopes.
+   * What one ampere more, drawn between two nodes, does at the last solution: small changes, the rest following its
+   * slopes.
    *
-   * Feeds and converters stay in their conditions, draws in watts follow −P/v², draws in amperes stay as they are, draws in ohms
-   * are resistors; a converter goes on taking and passing the watts it does.
+   * Feeds and converters stay in their conditions, draws in watts follow −P/v², draws in amperes stay as they are,
+   * draws in ohms are resistors; a converter goes on taking and passing the watts it does.
    *
    * @param plus node at which the ampere is drawn, by index
    * @param minus node at which it comes back
@@ -33,7 +37,8 @@ export interface PreparedDc {
    * @param elements elements wanted, by index
    * @param voltsPerAmp receives the change of volts of each wanted node, V/A
    * @param ampsPerAmp receives the change of current of each wanted element, A/A, signs as in `PortPoint`
-   * @returns false if the two nodes are not in one island, or the network stands so near to collapse that it has no slope; nothing is then filled in
+   * @returns false if the two nodes are not in one island, or the network stands so near to collapse that it has no
+   * slope; nothing is then filled in
    */
   respond(
     plus: number,
@@ -46,12 +51,13 @@ export interface PreparedDc {
 }
 
 /**
- * Prepares a network to be solved many times: nodes of no resistance joined, elements numbered, the order of elimination and
- * the pattern of the factors worked out.
+ * Prepares a network to be solved many times: nodes of no resistance joined, elements numbered, the order of
+ * elimination and the pattern of the factors worked out.
  *
- * All numbers may be changed from one solution to the next, and any element may be switched on or off. What is worked out here
- * is kept, except where a resistor becomes or ceases to be one of 0 Ω: then nodes join or part, and the pattern is made anew (as costly as preparing).
- * A switch that is to be thrown often should therefore have the resistance of its contacts.
+ * All numbers may be changed from one solution to the next, and any element may be switched on or off. What is worked
+ * out here is kept, except where a resistor becomes or ceases to be one of 0 Ω: then nodes join or part, and the
+ * pattern is made anew (as costly as preparing). A switch that is to be thrown often should therefore have the
+ * resistance of its contacts.
  *
  * @param network any; what cannot be used is left out and reported in the solution
  * @example a battery, a lead that is made twice as thick, a lamp

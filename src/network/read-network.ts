@@ -3,8 +3,8 @@ import type { DcElement, DcNetwork, DcProblem } from "./dc-network.ts";
 /**
  * From elements by name to numbers in arrays, and what cannot be used of them.
  *
- * Whatever is given is looked at as if it came from a stranger: an element with an unknown kind or an unusable number is left
- * out and reported, and the rest is solved.
+ * Whatever is given is looked at as if it came from a stranger: an element with an unknown kind or an unusable number
+ * is left out and reported, and the rest is solved.
  */
 
 export const KIND = { resistor: 0, store: 1, feed: 2, draw: 3, converter: 4, unusable: 5 } as const;

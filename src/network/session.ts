@@ -16,6 +16,8 @@ export interface Gone {
   readonly element: number;
   /** W, or A for a draw in amperes. */
   readonly asked: number;
+  /** True if it asks for more than it could have alone. */
+  readonly isAlone: boolean;
 }
 
 /** Everything that lives from one solution to the next. */

@@ -5,7 +5,8 @@ import { DEMAND, KIND, type DcValues, type Table } from "./read-network.ts";
 import { prepareLdlt } from "./sparse-ldlt.ts";
 
 /**
- * From elements to branches: joining what is one node, laying out the matrix, and giving each branch its law and numbers.
+ * From elements to branches: joining what is one node, laying out the matrix, and giving each branch its law and
+ * numbers.
  *
  * Branch e is element e (of a converter: its input); branch elementCount + k is the output of the k-th converter.
  */
@@ -18,7 +19,10 @@ const LEAST_AMPS = 1e-9;
 const LEAST_VOLTS = 1e-6;
 /** A source without a resistance of its own loses this part of its volts over its whole range. */
 const STIFF = 1e-6;
-/** Conductance that keeps a source at its limit in the matrix: this part of its own, or of its amps ÷ the greatest volts, … */
+/**
+ * Conductance that keeps a source at its limit in the matrix: this part of its own, or of its amps ÷ the greatest
+ * volts, …
+ */
 const STAY = 1e-6;
 /** … but enough not to drown in the rounding of the greatest conductance of all. */
 const ROUNDING = 1e-13;
@@ -87,7 +91,10 @@ export function makeShape(t: Table, isJoin: Uint8Array): Shape {
   return { isJoin: isJoin.slice(), joined, joinElement, joinFrom, circuit, wish };
 }
 
-/** Gives each branch its law and its numbers; what is left to the converters (`LAW.watts` of their inputs) starts at nothing. */
+/**
+ * Gives each branch its law and its numbers; what is left to the converters (`LAW.watts` of their inputs) starts at
+ * nothing.
+ */
 export function setBranches(t: Table, shape: Shape, values: DcValues, usable: Uint8Array): void {
   const c = shape.circuit;
   const m = t.elementCount;

@@ -1,24 +1,24 @@
 import { findAmps, findSlope, findVolts, LAW, type Circuit } from "./circuit.ts";
-import { hasFaded, raiseDemand } from "./find-collapse.ts";
+import { raiseDemand } from "./find-collapse.ts";
 import { LEAST_OHMS } from "./set-branches.ts";
 import { findPathVolts } from "./path-volts.ts";
-import { settleVolts, type Settling } from "./settle-volts.ts";
+import { hasFaded, settleVolts, type Settling } from "./settle-volts.ts";
 
 /**
  * The two sides of each converter made to agree.
  *
- * For the network a converter is two branches that know nothing of each other: an input that takes a power, an output that pushes
- * up to a limit. One number a converter ties them, and is settled in rounds:
+ * For the network a converter is two branches that know nothing of each other: an input that takes a power, an output
+ * that pushes up to a limit. One number a converter ties them, and is settled in rounds:
  *
  * - it *needs*: the number is the power W that the input takes, and must be  W = P(out) ÷ η + idle;
  * - it *passes*: the input is held (a tracker by its volts, any other by its greatest input current), and the number is
  *   the most that the output may push, and must be  P(most) = η · (P(in) − idle).
  *
  * Each round solves the network and looks at what the numbers should have been. The next guess is Newton's, from the
- * response of every port to every number (a path solution each). Where a loop through the network amplifies, as of a charger
- * that holds the volts of the very bank that feeds its inverter, there may be nothing to meet below the charger's
- * limit: then the numbers run there, as they would in time. Everything starts from nothing and rises, as when the gear is
- * switched on.
+ * response of every port to every number (a path solution each). Where a loop through the network amplifies, as of a
+ * charger that holds the volts of the very bank that feeds its inverter, there may be nothing to meet below the
+ * charger's limit: then the numbers run there, as they would in time. Everything starts from nothing and rises, as when
+ * the gear is switched on.
  */
 
 export interface Converters {
@@ -43,7 +43,10 @@ export interface Converters {
 
 const MOST_ROUNDS = 100;
 const LEAST_PART = 1 / 64;
-/** How closely the two sides agree, as a part of the converter's greatest power; the volts of a stiff output leave a 1e-10 of noise. */
+/**
+ * How closely the two sides agree, as a part of the converter's greatest power; the volts of a stiff output leave a
+ * 1e-10 of noise.
+ */
 const AGREED = 1e-9;
 /** How often one converter may change between needing and passing before it is left as it is. */
 const MOST_CHANGES = 6;
@@ -118,7 +121,8 @@ export function settleConverters(c: Circuit, k: Converters, start: Float64Array,
     setTies(c, k);
     if (settleVolts(c, told) !== "settled" || hasFaded(c)) {
       if (leapt) {
-        // A guess may overshoot what the network can bear: the plain next value first, before anything is called a collapse.
+        // A guess may overshoot what the network can bear: the plain next value first, before anything is called a
+        // collapse.
         leapt = false;
         k.tie.set(before);
         c.x.set(start);
@@ -210,8 +214,9 @@ function findTargets(
 /**
  * The step for all ties at once, (1 + σ − J)·Δ = target − tie with J = ∂target/∂tie.
  *
- * With σ = 0 it is Newton's. Where a loop amplifies, that would lead back to where the loop hangs in unstable balance; a σ above the gain
- * beyond 1 is a step in time instead (implicit, of length 1/σ) of gear that follows its demand with some delay, and leads away from there.
+ * With σ = 0 it is Newton's. Where a loop amplifies, that would lead back to where the loop hangs in unstable balance;
+ * a σ above the gain beyond 1 is a step in time instead (implicit, of length 1/σ) of gear that follows its demand with
+ * some delay, and leads away from there.
  */
 function findTieStep(c: Circuit, k: Converters, target: Float64Array): Float64Array {
   const n = k.count;
@@ -284,8 +289,8 @@ const LEAST_PIVOT = 1e-3;
 /**
  * Gaussian elimination in place, without exchange of rows; false if a pivot is not positive.
  *
- * For 1 − J with J ≥ 0 all pivots are positive exactly if all loops die away (it is then an M-matrix); of a single loop of gain γ the last pivot
- * is 1 − γ, whatever the sign of γ.
+ * For 1 − J with J ≥ 0 all pivots are positive exactly if all loops die away (it is then an M-matrix); of a single loop
+ * of gain γ the last pivot is 1 − γ, whatever the sign of γ.
  */
 function solveWithoutExchange(a: Float64Array, b: Float64Array, n: number): boolean {
   for (let k = 0; k < n; k++) {

@@ -1,21 +1,22 @@
-import { factorCircuit, findAmps, findSlope, LAW, type Circuit } from "./circuit.ts";
+import { factorCircuit, findAmps, findSlope, findVolts, LAW, type Circuit } from "./circuit.ts";
 
 /**
  * Newton's method for the volts of all nodes.
  *
- * The currents out of the nodes, as functions of their volts, are the slope of one scalar function (the *content*: for each
- * branch the area under its current over its volts). The matrix of the method is the curvature of that function. So each
- * step goes downhill, a search along the step says how far, and a round can neither repeat nor go back: the corners
- * of chargers and controllers (holding, at the limit, blocked) need no trying out of combinations.
+ * The currents out of the nodes, as functions of their volts, are the slope of one scalar function (the *content*: for
+ * each branch the area under its current over its volts). The matrix of the method is the curvature of that function.
+ * So each step goes downhill, a search along the step says how far, and a round can neither repeat nor go back: the
+ * corners of chargers and controllers (holding, at the limit, blocked) need no trying out of combinations.
  *
- * Only loads of constant power bend the other way (−P/v²). Started at the volts without load, the steps fall towards the
- * highest volts at which the network can stand (on a network with one return the matrix is an M-matrix there and the fall is monotone:
- * Newton's method on a convex, isotone system). Where the matrix is not positive definite the network cannot stand: all the chargers that still
- * rise may be at their limits and the loads go on pulling. Then the steps go downhill without the bending of the loads,
- * to where another source comes in, or to where the loads have no volts left; that is a collapse, and `find-collapse.ts` looks into it.
+ * Only loads of constant power bend the other way (−P/v²). Started at the volts without load, the steps fall towards
+ * the highest volts at which the network can stand (on a network with one return the matrix is an M-matrix there and
+ * the fall is monotone: Newton's method on a convex, isotone system). Where the matrix is not positive definite the
+ * network cannot stand: all the chargers that still rise may be at their limits and the loads go on pulling. Then the
+ * steps go downhill without the bending of the loads, to where another source comes in, or to where the loads have no
+ * volts left; that is a collapse, and `find-collapse.ts` looks into it.
  */
 
-export type Settled = "settled" | "capped";
+export type Settled = "settled" | "collapsed" | "capped";
 
 /** Rounds allowed; a network far from its limits needs four or five, one a billionth below its limit about twenty. */
 const MOST_ROUNDS = 80;
@@ -38,14 +39,17 @@ export interface Settling {
  * Brings the volts of a circuit to where every node gives away what it gets.
  *
  * Starts from the volts that are there, and leaves its result there. The references keep their 0 V.
+ *
+ * @returns "settled"; "collapsed" once loads have lost their volts where nothing holds them; "capped" when the rounds
+ * are used up
  */
-export function settleVolts(c: Circuit, told: Settling, mostRounds = MOST_ROUNDS): Settled {
+export function settleVolts(c: Circuit, told: Settling): Settled {
   const { x, step, residual, isReference } = c;
   const n = c.nodeCount;
   let lastSize = Infinity;
   let small = 0;
   setStay(c, 1);
-  for (let round = 0; round < mostRounds; round++) {
+  for (let round = 0; round < MOST_ROUNDS; round++) {
     told.rounds++;
     const changed = setResidual(c);
     // The last step may have crossed a corner, where a hair of a volt is a current: then once more.
@@ -61,15 +65,28 @@ export function settleVolts(c: Circuit, told: Settling, mostRounds = MOST_ROUNDS
     if (!(size < Infinity)) return "capped";
     const length = c.curvedCount === 0 || size <= TINY * c.voltScale ? 1 : findStepLength(c, size);
     for (let i = 0; i < n; i++) x[i] = (x[i] ?? 0) + length * (step[i] ?? 0);
+    if (c.isSoft && hasFaded(c)) return "collapsed";
     const isSmall =
       size <= SETTLED * c.voltScale || (length === 1 && size <= NOISE * c.voltScale && size > lastSize * 0.9);
     small = isSmall && c.stayTimes === 1 && !c.isSoft ? small + 1 : 0;
-    // Where nearly nothing of a step can be taken, something that hardly anything holds is in the way of all the rest: hold it more.
+    // Where nearly nothing of a step can be taken, something that hardly anything holds is in the way of all the rest:
+    // hold it more.
     if (length < 0.1) setStay(c, Math.min(c.stayTimes * 100, 1e8));
     else if (length >= 0.5) setStay(c, Math.max(c.stayTimes / 100, 1));
     lastSize = length === 1 ? size : Infinity;
   }
   return "capped";
+}
+
+/** Whether there are loads whose volts are all but gone though they have some without load. */
+export function hasFaded(c: Circuit): boolean {
+  for (let k = 0; k < c.curvedCount; k++) {
+    const b = c.curved[k] ?? 0;
+    if (c.law[b] !== LAW.amps && c.law[b] !== LAW.watts) continue;
+    const fade = c.fade[b] ?? 0;
+    if (findVolts(c, b) < fade * (1 - 1e-9) && findAmps(c, b, fade) > 0) return true;
+  }
+  return false;
 }
 
 function setStay(c: Circuit, times: number): void {
@@ -110,8 +127,8 @@ function setResidual(c: Circuit): boolean {
 }
 
 /**
- * How much of the step to take: all of it, unless that would go past the lowest point along it, far beyond the volts of any source,
- * or take from a load of constant power more than half of its volts at once.
+ * How much of the step to take: all of it, unless that would go past the lowest point along it, far beyond the volts of
+ * any source, or take from a load of constant power more than half of its volts at once.
  *
  * @param size the greatest change of volts in the step
  */

@@ -1,6 +1,6 @@
 import { canPush } from "./set-branches.ts";
-import { factorCircuit, findVolts, LAW, setBase, type Circuit } from "./circuit.ts";
-import { chooseReferences, findIslands } from "./find-islands.ts";
+import { factorCircuit, findVolts, setBase, type Circuit } from "./circuit.ts";
+import { chooseReferences, findIslands, isTie } from "./find-islands.ts";
 import { DEMAND, KIND } from "./read-network.ts";
 import { isInLiveIsland, reportOnce, STATE, type Session } from "./session.ts";
 import { settleVolts } from "./settle-volts.ts";
@@ -8,7 +8,7 @@ import { settleVolts } from "./settle-volts.ts";
 /** Below this part of the greatest source volts there are none. */
 const NO_VOLTS = 1e-6;
 /** A draw that has fallen to this part of its volts without load has none. */
-const FADE = 1e-3;
+const FADE = 0.05;
 
 /** Works out islands, which converters are fed, and the volts of everything while nothing is drawn. */
 export function settleWithoutLoad(s: Session): void {
@@ -49,12 +49,15 @@ export function settleWithoutLoad(s: Session): void {
   }
 }
 
-/** Islands, one reference each, and where that leaves each branch in the matrix; nothing to do if the same branches tie as before. */
+/**
+ * Islands, one reference each, and where that leaves each branch in the matrix; nothing to do if the same branches tie
+ * as before.
+ */
 function setIslands(s: Session): void {
   const c = s.shape.circuit;
   let changed = false;
   for (let b = 0; b < c.branchCount; b++) {
-    const tie = c.on[b] === 1 && (c.law[b] === LAW.linear || c.law[b] === LAW.feed) ? 1 : 0;
+    const tie = isTie(c, b) ? 1 : 0;
     if (tie !== s.ties[b]) changed = true;
     s.ties[b] = tie;
   }

@@ -81,7 +81,10 @@ test("two unequal batteries side by side: the fuller one charges the other", () 
   near(of(point, "B2").volts, 12.8);
 });
 
-/** Four units of 1 mΩ on bus rows whose links have `link` Ω; 100 A taken between the plus of one unit and the minus of another. */
+/**
+ * Four units of 1 mΩ on bus rows whose links have `link` Ω; 100 A taken between the plus of one unit and the minus of
+ * another.
+ */
 const bank = (link: number, minusAt: number) => {
   const elements: DcElement[] = [draw("load", "p0", `m${minusAt}`, { amps: 100 })];
   for (let u = 0; u < 4; u++) {
@@ -94,7 +97,8 @@ const bank = (link: number, minusAt: number) => {
 };
 
 test("four batteries in parallel share badly when both leads leave from the same end", () => {
-  // Computed figures of a practitioner, to their digits: 73/20/5/2 A. Exact by hand: a ladder whose currents stand as 55 : 15 : 4 : 1.3…
+  // Computed figures of a practitioner, to their digits: 73/20/5/2 A. Exact by hand: a ladder whose currents stand as
+  // 55 : 15 : 4 : 1.3…
   assert.deepEqual(bank(1e-3, 0).map(Math.round), [73, 20, 5, 2]);
 });
 
@@ -530,13 +534,31 @@ test("the result is plain data", () => {
   assert.deepEqual(JSON.parse(JSON.stringify(point)), point);
 });
 
-test("hundreds of loads that cannot be borne end in bounded time", () => {
+test("hundreds of loads that a feeder cannot bear together end in bounded time, and what is left stands", () => {
+  const elements: DcElement[] = [store("B", "+", "-", 12, 0.01), resistor("feeder", "+", "p", 0.04)];
+  for (let k = 0; k < 300; k++) {
+    elements.push(resistor(`W${k}`, "p", `x${k}`, 0.05), draw(`L${k}`, `x${k}`, "-", { watts: 10 + k / 50 }));
+  }
+  const point = solve(...elements);
+  // The feeder alone gives 720 W; together they ask for 3900 W.
+  assert.ok(point.problems.some((p) => p.problem === "collapsed together"));
+  const standing = point.elements.filter((e) => e.condition === "taking");
+  assert.ok(standing.length > 10, `${standing.length} stand`);
+  assert.ok(standing.every((e) => e.volts > 5));
+});
+
+test("loads that ask for too much even alone are all named, however many", () => {
   const elements: DcElement[] = [store("B", "+", "-", 12, 0.01)];
   for (let k = 0; k < 300; k++) {
     elements.push(resistor(`W${k}`, "+", `x${k}`, 0.5), draw(`L${k}`, `x${k}`, "-", { watts: 100 + k }));
   }
   const point = solve(...elements, draw("lamp", "+", "-", { amps: 1 }));
-  assert.ok(point.problems.some((p) => p.problem === "collapsed together"));
   assert.equal(of(point, "lamp").condition, "taking");
   assert.equal(point.elements.filter((e) => e.condition === "collapsed").length, 300);
+  assert.deepEqual(point.problems, []);
+  assert.ok(
+    point.collapses.every(
+      (c) => Math.abs(c.most / (11.99 ** 2 / 4 / 0.51) - 1) < 1e-3 && c.cause === c.draw.replace("L", "W"),
+    ),
+  );
 });

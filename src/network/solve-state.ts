@@ -1,4 +1,5 @@
-import { addCurved, factorCircuit, findSlope, findVolts, LAW, setBase, type Circuit } from "./circuit.ts";
+import { addCurved, factorCircuit, LAW, setBase, type Circuit } from "./circuit.ts";
+import { findHopeless, setSlopes } from "./find-collapse.ts";
 import { DEMAND, findUsable, KIND, type DcValues, type Table } from "./read-network.ts";
 import { makeShapedPart, MOST_SINGLE, reportOnce, STATE, type Gone, type Session } from "./session.ts";
 import { findJoins, setBranches } from "./set-branches.ts";
@@ -6,8 +7,8 @@ import { resetConverters, settleConverters } from "./settle-converters.ts";
 import { settleWithoutLoad } from "./settle-without-load.ts";
 
 /**
- * One operating state from beginning to end: what is joined, what hangs together, the volts without load, the volts with
- * load, and what has to be left out so that the rest stands. The method is told in `solve-dc.ts`.
+ * One operating state from beginning to end: what is joined, what hangs together, the volts without load, the volts
+ * with load, and what has to be left out so that the rest stands. The method is told in `solve-dc.ts`.
  */
 
 /** Solves one state; the result is left in the session and its circuit. */
@@ -25,24 +26,30 @@ export function solveState(s: Session, values: DcValues): void {
   }
 
   const gone: Gone[] = [];
+  const takeOff = (b: number, isAlone: boolean) => {
+    const c = s.shape.circuit;
+    gone.push({ element: b, asked: (c.law[b] === LAW.amps ? c.amps[b] : c.watts[b]) ?? 0, isAlone });
+    s.state[b] = STATE.collapsed;
+    c.on[b] = 0;
+    if (t.kind[b] === KIND.converter) isOpen = false;
+  };
   let isOpen = false;
+  let singles = 0;
   for (;;) {
     if (!isOpen) settleWithoutLoad(s);
     const parts = settleWithLoad(s);
     if (parts === null) break;
-    const leaving = chooseLeaving(t, parts, gone.length);
-    if (leaving.length > 1) {
-      s.problems.push({ problem: "collapsed together", about: "", field: "", found: String(leaving.length) });
-    }
     isOpen = true;
-    const c = s.shape.circuit;
-    for (const b of leaving) {
-      gone.push({ element: b, asked: (c.law[b] === LAW.amps ? c.amps[b] : c.watts[b]) ?? 0 });
-      s.state[b] = STATE.collapsed;
-      c.on[b] = 0;
-      if (t.kind[b] === KIND.converter) isOpen = false;
+    const hopeless = findHopeless(s.shape.circuit, s.start);
+    for (const b of hopeless) takeOff(b, true);
+    if (hopeless.length === 0) {
+      const leaving = chooseLeaving(t, parts, singles++ < MOST_SINGLE);
+      for (const b of leaving) takeOff(b, false);
+      if (leaving.length > 1) {
+        s.problems.push({ problem: "collapsed together", about: "", field: "", found: String(leaving.length) });
+      }
     }
-    setBase(c);
+    setBase(s.shape.circuit);
   }
   s.gone = gone.length > 1 ? giveSecondChance(s, gone) : gone;
 }
@@ -51,7 +58,7 @@ export function solveState(s: Session, values: DcValues): void {
 function giveSecondChance(s: Session, gone: readonly Gone[]): readonly Gone[] {
   const stays = new Set<Gone>(gone);
   let isLastTried = false;
-  for (const one of gone.slice(0, MOST_SINGLE)) {
+  for (const one of gone.filter((g) => !g.isAlone).slice(0, MOST_SINGLE)) {
     s.state[one.element] = STATE.fine;
     settleWithoutLoad(s);
     isLastTried = settleWithLoad(s) !== null;
@@ -82,8 +89,11 @@ function settleWithLoad(s: Session): ReadonlyMap<number, number> | null {
   return null;
 }
 
-/** The branch with the greatest part; of equals the first by id, so that the order of elements decides nothing. After many, half of all at once. */
-function chooseLeaving(t: Table, parts: ReadonlyMap<number, number>, goneBefore: number): number[] {
+/**
+ * The branch with the greatest part; of equals the first by id, so that the order of elements decides nothing. After
+ * many, half of all at once.
+ */
+function chooseLeaving(t: Table, parts: ReadonlyMap<number, number>, isSingle: boolean): number[] {
   let most = 0;
   for (const part of parts.values()) most = Math.max(most, part);
   const rank = (b: number) => {
@@ -93,14 +103,14 @@ function chooseLeaving(t: Table, parts: ReadonlyMap<number, number>, goneBefore:
   const sorted = Array.from(parts.keys()).sort((a, b) =>
     rank(a) === rank(b) ? ((t.ids[a] ?? "") < (t.ids[b] ?? "") ? -1 : 1) : rank(b) > rank(a) ? 1 : -1,
   );
-  return sorted.slice(0, goneBefore < MOST_SINGLE ? 1 : Math.ceil(sorted.length / 2));
+  return sorted.slice(0, isSingle ? 1 : Math.ceil(sorted.length / 2));
 }
 
-/** Takes the slopes at the operating point and factors the matrix with them, for what is asked about small changes; false if it cannot be. */
+/**
+ * Takes the slopes at the operating point and factors the matrix with them, for what is asked about small changes;
+ * false if it cannot be.
+ */
 export function linearise(c: Circuit): boolean {
-  for (let k = 0; k < c.curvedCount; k++) {
-    const b = c.curved[k] ?? 0;
-    c.slope[b] = findSlope(c, b, findVolts(c, b));
-  }
+  setSlopes(c);
   return factorCircuit(c) < 0;
 }

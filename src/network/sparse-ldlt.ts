@@ -3,16 +3,16 @@ import { findEliminationOrder } from "./minimum-degree.ts";
 /**
  * Direct solution of a sparse symmetric system A·x = b as A = L·D·Lᵀ.
  *
- * What depends on the pattern alone (order, elimination tree, places of the entries of L) is worked out once. After that
- * a new set of numbers in the same pattern is factored without any allocation, row by row: row k of L is the solution of
- * a triangular system with the rows before it, and only the columns in which row k has an entry take part.
+ * What depends on the pattern alone (order, elimination tree, places of the entries of L) is worked out once. After
+ * that a new set of numbers in the same pattern is factored without any allocation, row by row: row k of L is the
+ * solution of a triangular system with the rows before it, and only the columns in which row k has an entry take part.
  *
  *     for each row k:      y  = L⁻¹ · A(0…k−1, k)
  *                          Lki = yi / Di,   Dk = Akk − Σ Lki · yi
  *
- * The *elimination tree* joins each column with the first row below it that it touches. A unit at node j can only ever be
- * felt, on the way down, by j and its ancestors; that is why one current between two nodes and the volts at a few others
- * need a handful of columns and not the whole matrix (`pathSolve`).
+ * The *elimination tree* joins each column with the first row below it that it touches. A unit at node j can only ever
+ * be felt, on the way down, by j and its ancestors; that is why one current between two nodes and the volts at a few
+ * others need a handful of columns and not the whole matrix (`pathSolve`).
  */
 
 const NONE = -1;
@@ -24,15 +24,18 @@ export interface SparseLdlt {
   readonly diagonal: Float64Array;
   /** Entries off the diagonal, by slot (see `slots`); one cell more than there are slots, whose content is ignored. */
   readonly beside: Float64Array;
-  /** Per pair of the pattern as it was given: its slot in `beside`; pairs of the same two rows share one, a row with itself has −1. */
+  /**
+   * Per pair of the pattern as it was given: its slot in `beside`; pairs of the same two rows share one, a row with
+   * itself has −1.
+   */
   readonly slots: Int32Array;
   /** Entries of L off the diagonal: the fill. */
   readonly fill: number;
   /**
    * Factors the present numbers.
    *
-   * @returns −1 when all pivots are positive (the matrix is positive definite); else the row at which the first pivot that
-   * is not positive came up, and there the factorisation stopped: nothing may be solved with it
+   * @returns −1 when all pivots are positive (the matrix is positive definite); else the row at which the first pivot
+   * that is not positive came up, and there the factorisation stopped: nothing may be solved with it
    */
   factor(): number;
   /** Solves A·x = b in place: `b` holds x afterwards. */
@@ -52,11 +55,14 @@ export interface SparseLdlt {
  * Prepares the factorisation of symmetric matrices of one pattern.
  *
  * @param size rows, ≥ 0
- * @param from row of each entry off the diagonal; pairs may repeat (they then share a slot) and may join a row with itself (no slot)
+ * @param from row of each entry off the diagonal; pairs may repeat (they then share a slot) and may join a row with
+ * itself (no slot)
  * @param to its column
  * @returns the factorisation, its numbers all zero
- * @accuracy of a diagonally dominant matrix: backward error of a few units in the last place (tested against a dense solver to 1e-11)
- * @source T. A. Davis, Direct Methods for Sparse Linear Systems, 2006, chapter 4 (up-looking factorisation, elimination tree)
+ * @accuracy of a diagonally dominant matrix: backward error of a few units in the last place (tested against a dense
+ * solver to 1e-11)
+ * @source T. A. Davis, Direct Methods for Sparse Linear Systems, 2006, chapter 4 (up-looking factorisation, elimination
+ * tree)
  * @example two nodes: [2 −1; −1 2]·x = [1; 0]
  * const ldlt = prepareLdlt(2, Int32Array.of(0), Int32Array.of(1));
  * ldlt.diagonal.fill(2);

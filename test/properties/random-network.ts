@@ -30,8 +30,8 @@ export interface RandomNetworkWish {
 }
 
 /**
- * A build by chance: a tree of conductors on the plus side and one on the minus side, both with ties, and between them stores, feeds, draws and
- * converters of the sizes met on boats and in vans. The minus tree begins at `m0`.
+ * A build by chance: a tree of conductors on the plus side and one on the minus side, both with ties, and between them
+ * stores, feeds, draws and converters of the sizes met on boats and in vans. The minus tree begins at `m0`.
  */
 export function makeRandomNetwork(wish: RandomNetworkWish): DcNetwork {
   const random = seeded(wish.seed + 1);
