@@ -63,6 +63,12 @@ export interface PlanState extends PlanItem<StateFacts> {
   readonly positions: readonly PartInState[];
 }
 
+/** A name and where it stands in the whole text. */
+export interface PlacedName {
+  readonly name: string;
+  readonly at: Span;
+}
+
 /** A name and a text: the rule set of a system, a line of a list. */
 export interface PlanWord {
   readonly key: string;
@@ -94,7 +100,7 @@ export interface Plan {
   readonly circuits: readonly PlanItem<CircuitFacts>[];
   readonly states: readonly PlanState[];
   /** Loads that never run together. */
-  readonly neverTogether: readonly (readonly string[])[];
+  readonly neverTogether: readonly (readonly PlacedName[])[];
   readonly waivers: readonly PlanItem<WaiverFacts>[];
   readonly measured: readonly PlanItem<MeasuredFacts>[];
 }

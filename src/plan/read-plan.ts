@@ -16,7 +16,7 @@ import {
   zoneKeys,
 } from "./grammar/section-keys.ts";
 import { listOf, name, scalarOf } from "./grammar/values.ts";
-import type { KindWords, PartInState, Plan, PlanItem, PlanPart, PlanState, PlanWord } from "./plan.ts";
+import type { KindWords, PartInState, PlacedName, Plan, PlanItem, PlanPart, PlanState, PlanWord } from "./plan.ts";
 import {
   createDocumentMemory,
   nearestNames,
@@ -49,6 +49,9 @@ export const sectionNames = [
   "rules",
   "systems",
   "stock",
+  "drop classes",
+  "colours",
+  "languages",
   "climate",
   "zones",
   "places",
@@ -132,6 +135,23 @@ export function readPlan(
         hint: "write each as `name: { … }` on a line of its own, indented",
       });
     }
+    const seen = new Map<string, PlacedEntry>();
+    for (const placed of section.entries) {
+      const { key } = placed.entry;
+      const first = seen.get(foldName(key.text));
+      if (first === undefined) seen.set(foldName(key.text), placed);
+      // Names that are spelt alike the text layer has told of.
+      else if (first.entry.key.text !== key.text) {
+        diagnostics.push({
+          id: "plan/duplicate-name",
+          level: "error",
+          at: [shift(placed.base, key.span), shift(first.base, first.entry.key.span)],
+          about: `${sectionName}.${key.text}`,
+          message: `\`${shown(key.text)}\` and \`${shown(first.entry.key.text)}\` are one name, since case and spaces do not count`,
+          hint: "rename one, or delete it",
+        });
+      }
+    }
     return section.entries;
   };
 
@@ -141,12 +161,12 @@ export function readPlan(
     rules: KeyRules,
     rulesName: string,
     what: string,
-    collectOthers = false,
+    others: OtherKeys = "report",
   ): ReadEntry => {
     let byRules = memory.entries.get(entry);
     if (byRules === undefined) memory.entries.set(entry, (byRules = new Map<string, ReadEntry>()));
     let read = byRules.get(rulesName);
-    if (read === undefined) byRules.set(rulesName, (read = readOnce(entry, about, rules, what, collectOthers)));
+    if (read === undefined) byRules.set(rulesName, (read = readOnce(entry, about, rules, what, others)));
     for (const d of read.said) diagnostics.push({ ...d, at: d.at.map((s) => shift(base, s)) });
     for (const key of read.idle) {
       const label = `${what} · ${key}`;
@@ -250,17 +270,43 @@ export function readPlan(
     measured: items("measured", measuredKeys, "a measurement"),
   };
   items("ways", wayKeys, "a way");
-  for (const sectionName of ["modes", "use", "site", "family", "photos"] as const) {
+  for (const sectionName of [
+    "drop classes",
+    "colours",
+    "languages",
+    "modes",
+    "use",
+    "site",
+    "family",
+    "waivers",
+    "measured",
+    "photos",
+  ] as const) {
     const section = sections.get(sectionName);
     if (section !== undefined) idle.set(`section · ${sectionName}`, [shift(section.base, section.key.span)]);
   }
   for (const [label, at] of idle) diagnostics.push(notUsedYet(label, at));
-  return { value: plan, diagnostics };
+  return { value: plan, diagnostics: withoutEchoes(text, diagnostics, document.diagnostics) };
+}
+
+/** A value that could not be read has been reported by the text layer; that it is then missing is no news. */
+function withoutEchoes(text: string, all: readonly Diagnostic[], ofText: readonly Diagnostic[]): readonly Diagnostic[] {
+  const errors = ofText.filter((d) => d.level === "error").flatMap((d) => d.at.map(([start]) => start));
+  if (errors.length === 0) return all;
+  return all.filter((d) => {
+    if (d.id !== "plan/value-missing" && d.id !== "plan/entry-empty") return true;
+    const [from = 0] = d.at[0] ?? [];
+    const end = text.indexOf("\n", from);
+    return !errors.some((at) => at >= from && (end < 0 || at <= end));
+  });
 }
 
 const shift = (base: number, [start, end]: Span): Span => [base + start, base + end];
 
-function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string, collectOthers: boolean): ReadEntry {
+/** What becomes of keys that no rule knows: reported, kept as positions of parts, or passed over since nobody can know them. */
+type OtherKeys = "report" | "positions" | "pass over";
+
+function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string, otherKeys: OtherKeys): ReadEntry {
   const said: Diagnostic[] = [];
   const others: PartInState[] = [];
   const reading: Reading = { about, say: (d) => said.push({ about, ...d, at: [d.at] }) };
@@ -285,7 +331,8 @@ function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string,
     return { facts: {}, keys: {}, idle: [], others, said };
   }
   const other = (key: ScalarNode, node: Node | null): boolean => {
-    if (!collectOthers) return false;
+    if (otherKeys === "pass over") return true;
+    if (otherKeys === "report") return false;
     if (node?.kind !== "scalar") return false;
     others.push({ part: key.text, partSpan: key.span, position: node.text, span: node.span });
     return true;
@@ -301,7 +348,7 @@ type ReadOne = (
   rules: KeyRules,
   rulesName: string,
   what: string,
-  collectOthers?: boolean,
+  others?: OtherKeys,
 ) => ReadEntry;
 
 /** A part's further keys depend on its kind, which it may take from the part that it is like. */
@@ -318,10 +365,23 @@ function readParts(
     if (!byName.has(folded)) byName.set(folded, placed);
   }
   const done = new Map<PlacedEntry, PlanPart>();
+  const modelOf = ({ entry }: PlacedEntry): PlacedEntry | undefined => {
+    const like = valueOf(entry, "like");
+    return like === undefined ? undefined : byName.get(foldName(like.text));
+  };
 
-  const read = (placed: PlacedEntry, trail: readonly PlacedEntry[]): PlanPart => {
-    const there = done.get(placed);
-    if (there !== undefined) return there;
+  /** Reads a part, and first those that it is like: they may stand behind it, and thousands deep. */
+  const read = (placed: PlacedEntry): PlanPart => {
+    const chain = new Set<PlacedEntry>();
+    for (let at: PlacedEntry | undefined = placed; at !== undefined && !done.has(at) && !chain.has(at); at = modelOf(at)) {
+      chain.add(at);
+    }
+    const order = [...chain];
+    for (const one of order.toReversed()) done.set(one, readOne(one, order));
+    return done.get(placed) ?? readOne(placed, order);
+  };
+
+  const readOne = (placed: PlacedEntry, chain: readonly PlacedEntry[]): PlanPart => {
     const { entry, base } = placed;
     const about = `parts.${entry.key.text}`;
     const say = (id: string, span: Span, message: string, hint?: string) =>
@@ -338,7 +398,8 @@ function readParts(
     const kindNode = valueOf(entry, "kind");
     let model: PlanPart | undefined;
     if (likeNode !== undefined) {
-      const target = byName.get(foldName(likeNode.text));
+      const target = modelOf(placed);
+      model = target === undefined ? undefined : done.get(target);
       if (target === undefined) {
         const near = nearestNames(
           likeNode.text,
@@ -350,19 +411,20 @@ function readParts(
           `no part is called \`${shown(likeNode.text)}\``,
           near.length > 0 ? `did you mean ${listed(near, "or")}?` : undefined,
         );
-      } else if (target === placed || trail.includes(target)) {
+      } else if (model === undefined) {
+        // The one part of a ring whose model is still to be read.
+        const through = chain.slice(chain.indexOf(target), -1).map((t) => t.entry.key.text);
+        const named = through.length > 5 ? `${listed(through.slice(0, 5))} and ${through.length - 5} more` : listed(through);
         say(
           "plan/like-itself",
           likeNode.span,
-          `\`${shown(entry.key.text)}\` is like itself${target === placed ? "" : `, through ${listed(trail.map((t) => t.entry.key.text))}`}`,
+          `\`${shown(entry.key.text)}\` is like itself${through.length === 0 ? "" : `, through ${named}`}`,
           "give one of them its facts and a kind",
         );
-      } else {
-        model = read(target, [...trail, placed]);
       }
     }
     let kind = kindNode === undefined ? undefined : byWord.get(foldName(kindNode.text));
-    if (kindNode !== undefined && kind === undefined) {
+    if (kindNode !== undefined && kind === undefined && foldName(kindNode.text) !== "unknown") {
       const near = nearestNames(kindNode.text, [...byWord.keys()]);
       say(
         "plan/kind-unknown",
@@ -375,29 +437,20 @@ function readParts(
     }
     if (kindNode === undefined) {
       kind = model?.kind === undefined ? undefined : kinds.find((k) => k.name === model.kind);
-      if (likeNode === undefined && entry.value?.kind === "map") {
+      if (likeNode === undefined && entry.value?.kind === "map" && !hasKey(entry, "kind")) {
         say(
           "plan/kind-missing",
           entry.key.span,
-          `\`${shown(entry.key.text)}\` does not say what it is`,
-          "write `kind: load`, `kind: battery`, …",
+          `\`${shown(entry.key.text)}\` does not say what kind of part it is`,
+          "write `kind: load`, `kind: battery`, `kind: switch` …, or `kind: unknown`",
         );
       }
     }
     const one =
       kind === undefined
-        ? readEntry(placed, about, partKeysOnly, "part", "a part")
+        ? readEntry(placed, about, partKeysOnly, "part", "a part", "pass over")
         : readEntry(placed, about, rulesOfKind(kind), `part ${kind.name}`, `a part of kind \`${kind.name}\``);
-    // Copied facts keep their values; their places are those of the part they were copied from.
-    const facts = { ...model?.facts, ...model?.kindFacts, ...one.facts };
-    if (
-      model !== undefined &&
-      one.facts["at"] === undefined &&
-      one.facts["in"] === undefined &&
-      one.facts["beside"] === undefined
-    ) {
-      delete (facts as Record<string, unknown>)["at"]; // two parts do not sit in one spot because they are alike
-    }
+    const facts = { ...(model === undefined ? {} : copied(model, kind?.name, base)), ...one.facts };
     const part: PlanPart = {
       key: entry.key.text,
       base,
@@ -407,10 +460,26 @@ function readParts(
       ...(kind === undefined ? {} : { kind: kind.name }),
       kindFacts: facts, // both sets of rules were read together
     };
-    done.set(placed, part);
     return part;
   };
-  return entries.map((placed) => read(placed, []));
+  return entries.map((placed) => done.get(placed) ?? read(placed));
+}
+
+/** Two parts do not sit in one spot, have one name or were measured at once because they are alike. */
+const OWN: ReadonlySet<string> = new Set(["at", "in", "beside", "name", "note", "measured", "photos"]);
+
+/**
+ * What a part takes from the one that it is like. Facts of another kind stay behind: `rated` may mean watts there and amps here.
+ *
+ * @param base of the part that takes them, from which the places then count
+ */
+function copied(model: PlanPart, kind: string | undefined, base: number): Record<string, Fact<unknown>> {
+  const facts: Record<string, Fact<unknown>> = {};
+  for (const [key, fact] of Object.entries(model.kindFacts)) {
+    if (OWN.has(key) || (kind !== model.kind && !(key in partKeysOnly))) continue;
+    facts[key] = { value: fact.value, span: shift(model.base - base, fact.span) };
+  }
+  return facts;
 }
 
 const partKeysOnly: KeyRules = partKeys;
@@ -429,6 +498,9 @@ function wordsOfKinds(kinds: readonly KindWords[]): Map<string, KindWords> {
   return words;
 }
 
+const hasKey = (entry: MapEntry, key: string): boolean =>
+  entry.value?.kind === "map" && entry.value.entries.some((e) => foldName(e.key.text) === key);
+
 function valueOf(entry: MapEntry, key: string): ScalarNode | undefined {
   if (entry.value?.kind !== "map") return undefined;
   const found = entry.value.entries.find((e) => foldName(e.key.text) === key);
@@ -439,9 +511,9 @@ function readStates(
   entries: readonly PlacedEntry[],
   readEntry: ReadOne,
   sayAt: (base: number, about: string) => Reading["say"],
-): { states: PlanState[]; neverTogether: string[][] } {
+): { states: PlanState[]; neverTogether: PlacedName[][] } {
   const states: PlanState[] = [];
-  const neverTogether: string[][] = [];
+  const neverTogether: PlacedName[][] = [];
   for (const placed of entries) {
     const { entry, base } = placed;
     if (foldName(entry.key.text) === "never together") {
@@ -452,12 +524,14 @@ function readStates(
         const say = sayAt(base, "states.never together");
         const fact = listOf(name("a load")).read(group, { about: "states.never together", say });
         if (fact !== undefined && fact.value !== "unknown") {
-          neverTogether.push(fact.value.flatMap((f) => (f.value === "unknown" ? [] : [f.value])));
+          neverTogether.push(
+            fact.value.flatMap((f) => (f.value === "unknown" ? [] : [{ name: f.value, at: shift(base, f.span) }])),
+          );
         }
       }
       continue;
     }
-    const read = readEntry(placed, `states.${entry.key.text}`, stateKeys, "states", "a state", true);
+    const read = readEntry(placed, `states.${entry.key.text}`, stateKeys, "states", "a state", "positions");
     const facts = read.facts as PlanState["facts"]; // read by the rules of stateKeys
     states.push({ key: entry.key.text, base, keySpan: entry.key.span, facts, keys: read.keys, positions: read.others });
   }

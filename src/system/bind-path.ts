@@ -20,6 +20,8 @@ export interface BoundPoint {
 export interface BoundSegment {
   readonly from: BoundPoint;
   readonly to: BoundPoint;
+  /** Joins two points of a joint, at one place. */
+  readonly joint?: true;
 }
 
 const FUNCTIONS = new Map<string, Fn>([
@@ -58,12 +60,30 @@ export function bindPath(
 ): readonly BoundSegment[] {
   const about = `circuits.${circuit.key}`;
   const last = path.stops.length - 1;
+  /** A dot or colon may belong to the name of the part. */
+  const partAt = (point: PathPoint): readonly [PathPoint, BoundPart | undefined] => {
+    const { part, section, terminal, span } = point;
+    const dotted = section === undefined ? part : `${part}.${section}`;
+    const whole = terminal === undefined ? undefined : parts.get(`${dotted}:${terminal}`);
+    if (whole !== undefined) return [{ part: whole.key, span }, whole];
+    const named = section === undefined ? undefined : parts.get(dotted);
+    if (named !== undefined) {
+      return [{ part: named.key, ...(terminal === undefined ? {} : { terminal }), span }, named];
+    }
+    return [point, parts.find(part, placed(circuit.base, span), about, say)];
+  };
   const stops = path.stops.map((points, i) =>
     points.flatMap((point) => {
-      const part = parts.find(point.part, placed(circuit.base, point.span), about, say);
+      const [written, part] = partAt(point);
       return part === undefined
         ? []
-        : [{ point, part, role: i === 0 ? ("start" as const) : i === last ? ("end" as const) : ("middle" as const) }];
+        : [
+            {
+              point: written,
+              part,
+              role: i === 0 ? ("start" as const) : i === last ? ("end" as const) : ("middle" as const),
+            },
+          ];
     }),
   );
   if (stops.some((s) => s.length === 0)) return [];
@@ -82,6 +102,7 @@ export function bindPath(
   const current = sure.size === 1 ? [...sure][0] : undefined;
 
   const segments: BoundSegment[] = [];
+  const joined = new Set<BoundPoint>();
   let before: BoundPoint[] = [];
   for (const [i, stop] of stops.entries()) {
     const arriving: BoundPoint[] = [];
@@ -99,12 +120,18 @@ export function bindPath(
       if (leaves !== undefined) leaving.push(leaves);
     }
     if (i > 0) {
-      if (before.length === 0 || arriving.length === 0) return [];
-      // A joint `B + C` brings every point before it to every point in it; the first carries the run.
+      // The run leads to the first point of a joint `B + C`; the others are joined to that point.
       const [head] = before;
       const [end] = arriving;
-      if (head !== undefined) for (const to of arriving) segments.push({ from: head, to });
-      if (end !== undefined) for (const from of before.slice(1)) segments.push({ from, to: end });
+      if (head === undefined || end === undefined) return [];
+      segments.push({ from: head, to: end });
+      for (const from of before.slice(1)) {
+        if (!joined.has(from)) segments.push({ from, to: head, joint: true });
+      }
+      for (const to of arriving.slice(1)) {
+        segments.push({ from: end, to, joint: true });
+        joined.add(to);
+      }
     }
     before = leaving;
   }
@@ -135,6 +162,9 @@ function namedPort(part: BoundPart, point: PathPoint): { port: Port; fn?: Fn } |
   const [only] = part.ports;
   if (fn !== undefined && only !== undefined && (part.ports.length === 1 || only.name === ""))
     return { port: only, fn };
+  // The minus bar or earth bar of a panel is that of its feed.
+  const feed = part.traits.distributes === true ? part.ports.find((p) => p.name === "in") : undefined;
+  if (fn !== undefined && feed !== undefined) return { port: feed, fn };
   // `DCDC:in+` and `CU:2 L`: a port and one of its terminals.
   for (const port of part.ports) {
     const name = foldName(port.name);
@@ -145,6 +175,8 @@ function namedPort(part: BoundPart, point: PathPoint): { port: Port; fn?: Fn } |
   }
   // The studs of a bar are one piece of metal, whatever they are called.
   if (part.traits.distributes === true && part.ports.length === 1 && only?.shape === "pole") return { port: only };
+  // Nobody can know the terminals of a part of unknown kind.
+  if (part.kind === undefined && only !== undefined) return { port: only };
   return undefined;
 }
 

@@ -94,6 +94,8 @@ export interface Converter extends Between {
   readonly inMinus: string;
   readonly outPlus: string;
   readonly outMinus: string;
+  /** Live terminals of an alternating output, where there is more than one. */
+  readonly outLines?: readonly string[];
   readonly inCurrent: "DC" | "AC";
   readonly outCurrent: "DC" | "AC";
   /** Output set point. */

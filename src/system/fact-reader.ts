@@ -24,6 +24,8 @@ export interface FactReader {
   readonly stated: (fact: Fact<Measure> | undefined, name: string) => Value | undefined;
   /** The fact, or a stand-in that lets the rest be worked out; noted as missing either way. */
   readonly needed: (fact: Fact<Measure> | undefined, name: string, standIn: number) => Value;
+  /** Notes that something cannot be told without this fact; absent unless it is `unknown`. */
+  readonly miss: (fact: Fact<unknown> | undefined, name: string) => void;
   /** Lists a default that is not a fact of this part. */
   readonly assume: (assumed: Default) => Value;
   /** A yes or no, else what is assumed, listed. */
@@ -82,6 +84,9 @@ export function createLedger(): Ledger {
         if (measure !== undefined) return given(measure);
         note(about, name, isUnknown(fact) ? "unknown" : "absent");
         return exactly(standIn, "unknown");
+      },
+      miss(fact, name) {
+        note(about, name, isUnknown(fact) ? "unknown" : "absent");
       },
       assume(assumed) {
         list(about, assumed);

@@ -2,7 +2,7 @@ export type { Assumption, MissingFact } from "./assumption.ts";
 export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store } from "./element.ts";
 export { kinds } from "./kinds/index.ts";
 export { defineKind, type Kind, type Traits } from "./kind.ts";
-export { straightDistance } from "./resolve-circuits.ts";
+export { straightDistance } from "./circuit-lengths.ts";
 export { resolveSystem } from "./resolve-system.ts";
 export type {
   Conductor,

@@ -37,6 +37,10 @@ export interface Traits {
   readonly motor?: true;
   /** Sits in the circuit of its own current: a switch, a shunt, a fuse. */
   readonly passes?: true;
+  /** What stands in its ways where the plan does not say. */
+  readonly inWays?: "fuse" | "breaker";
+  /** Chassis or structure that carries current from joint to joint. */
+  readonly structure?: true;
   /** Guards the conductors behind it. */
   readonly guards?: "fuse" | "breaker";
 }
@@ -50,5 +54,5 @@ export interface Kind<F extends KeyRules = KeyRules> extends KindWords<F> {
   readonly positions?: (at: Pick<PartAtHand<F>, "facts">) => readonly string[];
 }
 
-/** Gives a kind its types. @example defineKind({ name: "bus bar", … }) */
+/** Gives a kind its types. */
 export const defineKind = <const F extends KeyRules>(kind: Kind<F>): Kind => kind as unknown as Kind; // facts are read by the kind's own rules, so the wider type holds

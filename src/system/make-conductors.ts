@@ -26,85 +26,100 @@ export interface ConductorPlan {
 
 const at = (point: BoundPoint, fn: Fn): string => terminalName(point.part.key, point.port.name, fn);
 
+/** The terminal of a point for one function: a point of one pole has only itself. */
+function terminalFor(point: BoundPoint, fn: Fn, current: CurrentKind, cores: readonly Fn[]): string {
+  return at(point, functionsOf(point.port, current, cores).includes("pole") ? "pole" : fn);
+}
+
 /**
  * Expands a circuit to one conductor for each function; `docs/method.md` section 1 gives the table.
+ *
+ * Between two points of one pole the function stays `pole`: which pole it is depends on what else they are joined to.
  */
 export function makeConductors(plan: ConductorPlan): Conductor[] {
   const conductors: Conductor[] = [];
   plan.segments.forEach((segment, i) => {
-    const suffix = i === 0 ? "" : `.${i + 1}`;
     const length = plan.lengths[i] ?? plan.lengths[0];
     if (length === undefined) return;
     const add = (fn: Fn, role: Conductor["role"], from: string, to: string, metres: Value = length): void => {
-      const mark = fn === "pole" ? "" : fn;
-      const stem = `${plan.circuit}${mark}${suffix}`;
+      const stem = conductorName(plan.circuit, fn, i);
       // A core that another part is set into comes in two pieces.
       const id = conductors.some((c) => c.id === stem) ? `${stem}'` : stem;
       conductors.push({ id, circuit: plan.circuit, fn, role, from, to, length: metres });
     };
-    if (plan.current === "DC") direct(segment, plan, add);
+    const named = segment.from.fn ?? segment.to.fn;
+    if (named !== undefined) outright(segment, named, plan, add);
+    else if (plan.current === "DC") direct(segment, plan, add);
     else alternating(segment, plan, add);
   });
   return conductors;
 }
 
+/** `W12+`; of a path with several stops `W12+.2` for the second stretch. */
+export function conductorName(circuit: string, fn: Fn, stretch: number): string {
+  return `${circuit}${fn === "pole" ? "" : fn}${stretch === 0 ? "" : `.${stretch + 1}`}`;
+}
+
 type Add = (fn: Fn, role: Conductor["role"], from: string, to: string, metres?: Value) => void;
 
-function direct({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void {
-  const ends = [from, to].map((point) => {
-    const functions = functionsOf(point.port, "DC", plan.cores);
-    return { point, pair: functions.includes("+") };
-  });
-  const [a, b] = ends;
-  if (a === undefined || b === undefined) return;
+/** A terminal named outright: one conductor, of the function that it names. */
+function outright({ from, to }: BoundSegment, named: Fn, plan: ConductorPlan, add: Add): void {
+  // B1:− → B2:+ is a link between units; it is live. N → PE is where neutral is earthed.
+  const crossing = from.fn !== undefined && to.fn !== undefined && from.fn !== to.fn;
+  const ends = [from, to].map((point) => terminalFor(point, point.fn ?? named, plan.current, plan.cores));
+  const [a = "", b = ""] = ends;
+  if (crossing && plan.current === "DC") add("pole", "live", a, b);
+  else add(crossing ? "PE" : named, crossing ? "protective" : roleOf(named), a, b);
+}
 
-  // A terminal named outright: one conductor, of the function that it names.
-  const named = from.fn ?? to.fn;
-  if (named !== undefined || plan.coresGiven) {
-    const fn = named ?? plan.cores[0] ?? "pole";
-    const of = (end: typeof a): string => at(end.point, end.point.fn ?? (end.pair ? fn : "pole"));
-    // B1:− → B2:+ is a link between units; it is live.
-    const crossing = from.fn !== undefined && to.fn !== undefined && from.fn !== to.fn;
-    add(crossing ? "pole" : fn, fn === "PE" ? "protective" : fn === "−" && !crossing ? "return" : "live", of(a), of(b));
+const roleOf = (fn: Fn): Conductor["role"] =>
+  fn === "PE" ? "protective" : fn === "−" || fn === "N" ? "return" : "live";
+
+function direct({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void {
+  const wants = (fn: Fn): boolean => !plan.coresGiven || plan.cores.includes(fn);
+  const isPair = (point: BoundPoint): boolean => functionsOf(point.port, "DC", plan.cores).includes("+");
+  const pairs = [from, to].filter(isPair);
+  const lead = (fn: Fn): void => {
+    add(fn, roleOf(fn), terminalFor(from, fn, "DC", plan.cores), terminalFor(to, fn, "DC", plan.cores));
+  };
+  if (plan.coresGiven && wants("PE") && (plan.cores.length === 1 || pairs.length === 2)) lead("PE");
+  if (wants("+")) {
+    if (pairs.length > 0 || plan.coresGiven) lead("+");
+    else add("pole", "live", at(from, "pole"), at(to, "pole"));
+  }
+  if (!wants("−")) return;
+  if (plan.coresGiven && plan.cores.length === 1) {
+    lead("−");
     return;
   }
-  add("+", "live", at(from, a.pair ? "+" : "pole"), at(to, b.pair ? "+" : "pole"));
   if (plan.noReturn) return;
   const back = plan.returnLength;
-  if (a.pair && b.pair && !plan.returnForced) {
+  if (pairs.length === 2 && !plan.returnForced) {
     add("−", "return", at(from, "−"), at(to, "−"), back);
     return;
   }
   if (plan.returnTo === undefined) return;
-  for (const end of [a, b]) {
-    if (!end.pair) continue;
+  for (const end of pairs) {
     // The minus of a store has a circuit of its own already.
-    if (end.point.part.traits.store === true && plan.ownMinus.has(end.point.part.key) && !plan.returnForced) continue;
+    if (end.part.traits.store === true && plan.ownMinus.has(end.part.key) && !plan.returnForced) continue;
     // With `return:` given, the supply side of the path is left as it is: only what is fed is sent back another way.
-    if (plan.returnForced && a.pair && b.pair && end === a) continue;
-    const minus = at(end.point, "−");
-    if (end === a) add("−", "return", minus, plan.returnTo, back);
+    if (plan.returnForced && pairs.length === 2 && end === from) continue;
+    const minus = at(end, "−");
+    if (end === from) add("−", "return", minus, plan.returnTo, back);
     else add("−", "return", plan.returnTo, minus, back);
   }
 }
 
 function alternating({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void {
   for (const fn of plan.cores) {
-    const ofEnd = (point: BoundPoint): string | undefined => {
-      const functions = functionsOf(point.port, "AC", plan.cores);
-      if (functions.includes(fn)) return at(point, fn);
-      return functions.includes("pole") ? at(point, "pole") : undefined;
-    };
-    const a = ofEnd(from);
-    const b = ofEnd(to);
-    if (a === undefined || b === undefined) continue;
-    const role = fn === "PE" ? "protective" : fn === "N" ? "return" : "live";
+    const a = terminalFor(from, fn, "AC", plan.cores);
+    const b = terminalFor(to, fn, "AC", plan.cores);
     if (fn === "PE" && plan.inPE !== undefined) {
       const through = plan.inPE.key;
-      add(fn, role, a, terminalName(through, "in", "PE"));
-      add(fn, role, terminalName(through, "out", "PE"), b);
+      add(fn, "protective", a, terminalName(through, "in", "PE"));
+      add(fn, "protective", terminalName(through, "out", "PE"), b);
     } else {
-      add(fn, role, a, b);
+      add(fn, roleOf(fn), a, b);
     }
   }
 }

@@ -43,8 +43,8 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
   return (state) => {
     const watts = new Map<string, number>();
     for (const inverter of inverters) {
-      const seen = new Set([inverter.outPlus]);
-      const queue = [inverter.outPlus];
+      const queue = [...(inverter.outLines ?? [inverter.outPlus])];
+      const seen = new Set(queue);
       let asked = 0;
       let connected = state.on.includes(inverter.part);
       for (let i = 0; i < queue.length; i++) {

@@ -1,29 +1,33 @@
-import type { Diagnostic, Span } from "../diagnostic.ts";
+import type { Diagnostic } from "../diagnostic.ts";
 import {
-  foldName,
+  circuitKeys,
   isUnknown,
   known,
   listed,
   placed,
   shown,
-  type DeviceOnLine,
-  type Fact,
+  type CircuitFacts,
+  type KeyRule,
+  type KeyRules,
   type Plan,
   type PlanItem,
-  type CircuitFacts,
 } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
-import type { BoundSegment } from "./bind-path.ts";
+import type { BoundPoint, BoundSegment } from "./bind-path.ts";
+import { lengthsOf } from "./circuit-lengths.ts";
+import { checkReturn, findReturn, LEAD_TO_STRUCTURE } from "./circuit-return.ts";
+import { bundlesOf, zonesOf } from "./circuit-zones.ts";
 import type { Draw, Join } from "./element.ts";
 import type { FactReader, Ledger } from "./fact-reader.ts";
 import type { BoundCircuit, Currents } from "./find-currents.ts";
+import { isOwnSide } from "./find-supplies.ts";
+import { devicesOf } from "./given-devices.ts";
 import { makeConductors } from "./make-conductors.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
-import { plainZones } from "./resolve-zones.ts";
-import { supplyNamed } from "./resolve-supplies.ts";
-import type { GivenDevice, Supply, SystemCircuit, Zone, ZoneShare } from "./system.ts";
-import { terminalName, type Fn } from "./terminal.ts";
-import { exactly, given, type Value } from "./value.ts";
+import { sayNoMinus, supplyNamed } from "./resolve-supplies.ts";
+import type { Supply, SystemCircuit, Zone } from "./system.ts";
+import { functionsOf, terminalName, type CurrentKind, type Fn, type Port } from "./terminal.ts";
+import { given, type Value } from "./value.ts";
 
 /** What circuits are resolved from. */
 export interface CircuitSources {
@@ -42,7 +46,7 @@ export interface CircuitSources {
 /** Makes conductors of each circuit and brings its facts to values; chained loads are joined to the end of their circuit. */
 export function resolveCircuits(sources: CircuitSources): { circuits: SystemCircuit[]; joins: Join[] } {
   const { plan, bound } = sources;
-  const byKey = new Map(plan.circuits.map((c) => [c.key, c]));
+  const byKey = new Map([...plan.circuits].reverse().map((c) => [c.key, c])); // of two with one name the first counts
   const ownMinus = new Set<string>();
   for (const { segments } of bound) {
     for (const { from, to } of segments) {
@@ -123,7 +127,7 @@ function resolveCircuit(
   joins: Join[],
 ): SystemCircuit {
   const { facts, key, base } = item;
-  const { segments } = bound;
+  const segments = bound.segments.filter((s) => s.joint !== true);
   const about = `circuits.${key}`;
   const { say, ledger } = shared;
   const read = ledger.readerFor(key);
@@ -136,21 +140,27 @@ function resolveCircuit(
   const supply =
     named !== undefined && named.value !== "unknown"
       ? supplyNamed(named.value, placed(base, named.span), `${about}.system`, shared.supplies, say)
-      : supplyFor(first, last, current, shared);
+      : supplyFor(bound, first, last, current, shared);
 
   const { total, each } = lengthsOf(item, segments, read, say);
-  const cores = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
+  noteUnknowns(facts, read);
+  const coresGiven = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
+  const cores = coresGiven ?? supply?.cores ?? ["L", "N", "PE"];
+  for (const { from, to } of segments)
+    for (const point of [from, to]) checkFunction(point, current, supply, about, say);
   const inPE = facts["in PE"];
-  const returns = findReturn(item, supply, shared);
+  const returns = findReturn(item, supply, shared.parts, say);
+  if (current === "DC" && returns.to === undefined && !returns.none)
+    checkReturn(item, segments, supply, shared.plan, shared.ownMinus, say);
   const back = read.stated(facts["return length"], "return length");
   const conductors = makeConductors({
     circuit: key,
     current,
-    cores: cores ?? supply?.cores ?? ["L", "N", "PE"],
-    coresGiven: cores !== undefined && current === "DC",
+    cores,
+    coresGiven: coresGiven !== undefined,
     segments,
     lengths: each,
-    returnLength: back ?? (returns.throughStructure ? exactly(0, "default") : undefined),
+    returnLength: back ?? (returns.throughStructure ? read.assume(LEAD_TO_STRUCTURE) : undefined),
     returnTo: returns.to,
     returnForced: returns.forced,
     noReturn: returns.none,
@@ -163,11 +173,30 @@ function resolveCircuit(
 
   const chained = (known(facts.then) ?? []).flatMap((fact) => {
     if (fact.value === "unknown") return [];
-    const part = shared.parts.find(fact.value, placed(base, fact.span), `${about}.then`, say);
-    return part === undefined ? [] : [part];
+    const at = placed(base, fact.span);
+    const part = shared.parts.find(fact.value, at, `${about}.then`, say);
+    if (part === undefined) return [];
+    const port = part.ports.find((p) => p.name === "") ?? part.ports[0];
+    if (port !== undefined && isPair(port, current) && isPair(last.to.port, current)) {
+      // Chained loads hang on the terminals of the last part, with no metres between.
+      joins.push(...joinPoints(key, last.to, { ...last.to, part, port }, current, cores));
+    } else {
+      const culprit = port !== undefined && isPair(port, current) ? last.to.part : part;
+      say({
+        id: "system/then-not-a-load",
+        level: "error",
+        at: [at],
+        about: `${about}.then`,
+        message: `\`then\` chains loads one after another; \`${shown(culprit.key)}\` is a ${culprit.kind?.name ?? "part"}, with one pole only`,
+        hint: "give it a circuit of its own",
+      });
+      return [];
+    }
+    return [part];
   });
-  // Chained loads hang on the terminals of the last part, with no metres between.
-  for (const part of chained) joins.push(...chainJoins(key, last, part, current, supply));
+  for (const { from, to, joint } of bound.segments) {
+    if (joint === true) joins.push(...joinPoints(key, to, from, current, cores));
+  }
   if (chained.length > 0) {
     read.assume({
       id: "chained-loads",
@@ -178,13 +207,13 @@ function resolveCircuit(
     });
   }
 
-  const stops = [...segments.map((s) => s.to.part), ...chained];
+  const stops = [...bound.segments.map((s) => s.to.part), ...chained];
   const draws = stops.flatMap((p) => (shared.drawsOf.get(p.key) ?? []).map((d) => d.id));
-  const zoneShares = zonesOf(item, shared);
+  const zoneShares = zonesOf(item, shared.zoneIndex, say);
   const bundle = known(facts.bundle);
   const asFound = known(facts["as found"]) ?? false;
   const size = facts.wire === undefined ? (asFound ? "unknown" : undefined) : facts.wire.value;
-  if (size === "unknown") read.needed(undefined, "wire", 0);
+  if (size === "unknown") read.miss(facts.wire, "wire");
   const demand = read.stated(facts.demand, "demand");
   const dropLimit = read.stated(facts.drop, "drop");
   const dropClass = known(facts["drop class"]);
@@ -207,14 +236,16 @@ function resolveCircuit(
         ? "own"
         : typeof bundle === "number"
           ? bundle
-          : bundle.flatMap((b) => (b.value === "unknown" ? [] : [{ zone: b.name, count: b.value }])),
+          : bundlesOf(item, bundle, zoneShares, shared.zoneIndex, say),
     parallel: known(facts.parallel) ?? 1,
     sheathed: isUnknown(facts.sheathed) ? "unknown" : (known(facts.sheathed) ?? false),
     asFound,
     ...(size === undefined ? {} : { size }),
     metal: known(facts.metal) ?? shared.stock.metal,
     strands: known(facts.strands) ?? shared.stock.strands,
-    insulationC: read.stated(facts.insulation, "insulation") ?? shared.stock.insulationC,
+    insulationC: isUnknown(facts.insulation)
+      ? ANY_INSULATION
+      : (read.stated(facts.insulation, "insulation") ?? shared.stock.insulationC),
     devices: devicesOf(item, segments, asFound, read, shared),
     ...(demand === undefined ? {} : { demand }),
     ...(dropLimit === undefined ? {} : { dropLimit }),
@@ -225,252 +256,100 @@ function resolveCircuit(
   };
 }
 
-function supplyFor(first: BoundSegment, last: BoundSegment, current: "DC" | "AC", shared: Shared): Supply | undefined {
-  for (const part of [first.from.part, last.to.part]) {
-    const supply = shared.supplyOf.get(part.key);
+function supplyFor(
+  bound: BoundCircuit,
+  first: BoundSegment,
+  last: BoundSegment,
+  current: "DC" | "AC",
+  shared: Shared,
+): Supply | undefined {
+  for (const point of [first.from, last.to]) {
+    const supply = isOwnSide(point) ? shared.supplyOf.get(point.part.key) : undefined;
     if (supply?.current === current) return supply;
   }
-  return shared.supplies.find((s) => s.current === current);
-}
-
-/** The run's length and that of each of its stretches between stops. */
-function lengthsOf(
-  item: PlanItem<CircuitFacts>,
-  segments: readonly BoundSegment[],
-  read: FactReader,
-  say: (d: Diagnostic) => void,
-): { total: Value; each: Value[] } {
-  const { facts, base, key } = item;
-  const legs = known(facts.legs);
-  if (legs !== undefined) {
-    const values = legs.map((leg) => (leg.value === "unknown" ? read.needed(undefined, "legs", 0) : given(leg.value)));
-    if (values.length === segments.length) {
-      const sum = values.reduce((a, b) => ({ low: a.low + b.low, high: a.high + b.high, origin: worse(a, b) }));
-      return { total: sum, each: values };
-    }
-    say({
-      id: "system/legs-do-not-fit",
-      level: "error",
-      at: facts.legs === undefined ? [] : [placed(base, facts.legs.span)],
-      about: `circuits.${key}.legs`,
-      message: `the path has ${segments.length} stretch${segments.length === 1 ? "" : "es"} between its stops, ${values.length} legs are given`,
-      hint: "give one length for each stretch, in order",
+  const candidates = shared.supplies.filter((s) => s.current === current);
+  if (candidates.length > 1 && !bound.protectiveOnly) {
+    shared.say({
+      id: "system/supply-open",
+      level: "warning",
+      at: [bound.keyAt],
+      about: `circuits.${bound.key}`,
+      message: `nothing tells whether \`${shown(bound.key)}\` belongs to ${listed(
+        candidates.map((s) => s.id),
+        "or",
+      )}; \`${candidates[0]?.id ?? ""}\` is taken`,
+      hint: "write `system:` on it, or on a part that it leads to",
     });
   }
-  const straight = segments.reduce<number | undefined>((sum, { from, to }) => {
-    const d = straightDistance(from.part.position, to.part.position);
-    return sum === undefined || d === undefined ? undefined : sum + d;
-  }, 0);
-  const total = read.needed(facts.length, "length", straight ?? 0);
-  // Which of several stops take how much of it is not said: all of it before the first is the pessimistic reading.
-  if (segments.length > 1 && legs === undefined) {
-    read.assume({
-      id: "length-before-first-stop",
-      value: 0,
-      says: "a run with several stops and one length has all its metres before the first stop",
-      trust: "practice",
-      pin: "legs",
-    });
-  }
-  return { total, each: segments.map((_, i) => (i === 0 ? total : exactly(0, total.origin))) };
+  return candidates[0];
 }
 
-const worse = (a: Value, b: Value): Value["origin"] =>
-  a.origin === "unknown" || b.origin === "unknown" ? "unknown" : a.origin;
-
-/** Metres between two points in a straight line. */
-export function straightDistance(
-  a: readonly [number, number, number] | undefined,
-  b: readonly [number, number, number] | undefined,
-): number | undefined {
-  return a === undefined || b === undefined ? undefined : Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
-}
-
-/** Where this circuit's return goes when an end has no minus of its own. */
-function findReturn(
-  item: PlanItem<CircuitFacts>,
-  supply: Supply | undefined,
-  shared: Shared,
-): { to: string | undefined; forced: boolean; none: boolean; throughStructure: boolean } {
-  const fact = item.facts.return;
-  if (fact !== undefined && fact.value !== "unknown") {
-    if (foldName(fact.value) === "none") return { to: undefined, forced: false, none: true, throughStructure: false };
-    const at = placed(item.base, fact.span);
-    const [name = "", joint = ""] = fact.value.split(":").map((s) => s.trim());
-    const part = shared.parts.find(name, at, `circuits.${item.key}.return`, shared.say);
-    if (part === undefined) return { to: undefined, forced: false, none: false, throughStructure: false };
-    return {
-      to: returnTerminal(part, joint),
-      forced: true,
-      none: false,
-      throughStructure: part.ports.every((p) => p.shape === "pole") && part.ports.length > 1,
-    };
-  }
-  const part = supply?.returnPart === undefined ? undefined : shared.parts.get(supply.returnPart);
-  return {
-    to: part === undefined ? undefined : returnTerminal(part, ""),
-    forced: false,
-    none: false,
-    throughStructure: false,
-  };
-}
-
-function returnTerminal(part: BoundPart, joint: string): string {
-  const port = part.ports.find((p) => foldName(p.name) === foldName(joint)) ?? part.ports[0];
-  return terminalName(part.key, port?.name ?? "", port?.shape === "pair" ? "−" : "pole");
-}
-
-/** Hangs a chained load on the end of a path. */
-function chainJoins(
+/** Joins two points terminal by terminal: chained loads, and the points of a joint. */
+function joinPoints(
   circuit: string,
-  last: BoundSegment,
-  part: BoundPart,
-  current: "DC" | "AC",
-  supply: Supply | undefined,
+  at: BoundPoint,
+  other: BoundPoint,
+  current: CurrentKind,
+  cores: readonly Fn[],
 ): Join[] {
-  const end = last.to;
-  const port = part.ports[0];
-  if (port === undefined) return [];
-  const functions: readonly Fn[] = current === "DC" ? ["+", "−"] : (supply?.cores ?? ["L", "N", "PE"]);
-  return functions.map((fn) => ({
-    is: "join",
-    id: `${circuit}>${part.key}:${fn}`,
-    part: part.key,
-    a: terminalName(end.part.key, end.port.name, fn),
-    b: terminalName(part.key, port.name, fn),
-  }));
+  const [a, b] = [functionsOf(at.port, current, cores), functionsOf(other.port, current, cores)];
+  const functions: readonly Fn[] = current === "DC" ? ["+", "−"] : cores;
+  return functions.flatMap((fn, i): Join[] => {
+    // A point of one pole meets the plus of a pair.
+    const named = (has: readonly Fn[]): Fn | undefined => (has.includes("pole") ? (i === 0 ? "pole" : undefined) : fn);
+    const [here, there] = [at.fn ?? named(a), other.fn ?? named(b)];
+    if (here === undefined || there === undefined || (i > 0 && at.fn !== undefined)) return [];
+    return [
+      {
+        is: "join",
+        id: `${circuit}>${other.part.key}:${fn}`,
+        part: other.part.key,
+        a: terminalName(at.part.key, at.port.name, here),
+        b: terminalName(other.part.key, other.port.name, there),
+      },
+    ];
+  });
 }
 
-function zonesOf(item: PlanItem<CircuitFacts>, shared: Shared): ZoneShare[] {
-  const { facts, base, key } = item;
-  const about = `circuits.${key}`;
-  const check = (name: string, span: Span, where: string): string | undefined => {
-    const zone = shared.zoneIndex.get(name);
-    if (zone !== undefined) return zone.id;
-    const plain = plainZones.find((z) => z === foldName(name));
-    if (plain !== undefined) return plain;
-    shared.zoneIndex.find(name, placed(base, span), where, shared.say);
-    return undefined;
-  };
-  const shares: ZoneShare[] = [];
-  const zones = known(facts.zones);
-  if (zones !== undefined) {
-    for (const share of zones) {
-      const zone = check(share.name, share.nameSpan, `${about}.zones`);
-      if (zone === undefined || share.value === "unknown") {
-        if (zone !== undefined) shares.push({ zone, metres: "some" });
-        continue;
-      }
-      shares.push({ zone, metres: typeof share.value === "string" ? share.value : given(share.value) });
-    }
+const isPair = (port: Port, current: CurrentKind): boolean =>
+  port.shape === "pair" || (current === "AC" && port.shape === "line");
+
+/** A terminal that a path names must be there in the current that flows. */
+function checkFunction(
+  point: BoundPoint,
+  current: CurrentKind,
+  supply: Supply | undefined,
+  about: string,
+  say: (d: Diagnostic) => void,
+): void {
+  const { fn, port, part, span } = point;
+  if (fn === undefined || port.shape === "pole") return;
+  const there: readonly Fn[] =
+    current === "AC" ? ["L", "L1", "L2", "L3", "N", "PE"] : port.shape === "pair" ? ["+", "−", "PE"] : ["+"];
+  const has =
+    there.includes(fn) && (current === "DC" || fn === "PE" || supply === undefined || supply.cores.includes(fn));
+  if (has) return;
+  if (fn === "−" && current === "DC") {
+    sayNoMinus(part, span, about, say);
+    return;
   }
-  for (const fact of known(facts.zone) ?? []) {
-    if (fact.value === "unknown") continue;
-    const zone = check(fact.value, fact.span, `${about}.zone`);
-    if (zone !== undefined) shares.push({ zone, metres: "rest" });
-  }
-  return shares;
+  say({
+    id: "system/terminal-unknown",
+    level: "error",
+    at: [span],
+    about,
+    message: `\`${shown(part.key)}\` has no terminal \`${fn}\` here, where ${current === "AC" ? "alternating" : "direct"} current flows`,
+    hint: `it has ${listed(current === "AC" ? (supply?.cores ?? there) : there.filter((f) => f !== "PE"))}`,
+  });
 }
 
-/** Devices as the plan gives them: in the circuit's own line, or in the panel way that it starts from. */
-function devicesOf(
-  item: PlanItem<CircuitFacts>,
-  segments: readonly BoundSegment[],
-  asFound: boolean,
-  read: FactReader,
-  shared: Shared,
-): SystemCircuit["devices"] {
-  const { facts, base, key } = item;
-  const about = `circuits.${key}`;
-  const first = segments[0]?.from;
-  const last = segments.at(-1)?.to;
-  const devices: GivenDevice[] = [];
-  let said = false;
-  let unknown = false;
+/** Insulation that nobody knows is rated as the poorest that is sold. */
+const ANY_INSULATION: Value = { low: 60, high: 105, origin: "unknown" };
 
-  const take = (kind: "fuse" | "breaker", device: DeviceOnLine, span: Span | undefined): void => {
-    said = true;
-    if (device.is === "none") return;
-    const fromName = device.is === "device" ? device.from : undefined;
-    let end: "from" | "to" = "from";
-    if (fromName !== undefined && first !== undefined && last !== undefined) {
-      const [partName = ""] = fromName.split(":");
-      const folded = foldName(partName);
-      if (foldName(last.part.key) === folded) end = "to";
-      else if (foldName(first.part.key) !== folded) {
-        shared.say({
-          id: "system/device-not-at-an-end",
-          level: "error",
-          at: span === undefined ? [] : [placed(base, span)],
-          about: `${about}.${kind}`,
-          message: `a device is measured from one end of its circuit; \`${shown(fromName)}\` is neither \`${shown(first.text)}\` nor \`${shown(last.text)}\``,
-          hint: `write ${listed([`at ${first.part.key}`, `at ${last.part.key}`], "or")}`,
-        });
-      }
-    }
-    if (device.is === "part") {
-      const part = shared.parts.find(
-        device.part,
-        span === undefined ? [0, 0] : placed(base, span),
-        `${about}.${kind}`,
-        shared.say,
-      );
-      const rating = part?.plan.kindFacts["rated"]?.value as { low: number; high: number } | "unknown" | undefined; // read by the kind's own rule
-      const family = part?.plan.kindFacts["family"]?.value;
-      devices.push({
-        kind,
-        rating:
-          rating === undefined || rating === "unknown"
-            ? "unknown"
-            : { low: rating.low, high: rating.high, origin: "given" },
-        ...(typeof family === "string" && family !== "unknown" ? { family } : {}),
-        end,
-        distance: exactly(0, "default"),
-        ...(span === undefined ? {} : { span: placed(base, span) }),
-      });
-      return;
-    }
-    if (device.rating === "unknown") read.needed(undefined, kind, 0);
-    devices.push({
-      kind,
-      rating: device.rating === "unknown" ? "unknown" : given(device.rating),
-      ...(device.family === undefined ? {} : { family: device.family }),
-      ...(device.poles === undefined ? {} : { poles: device.poles }),
-      end,
-      distance: device.distance === undefined ? exactly(0, "given") : given(device.distance),
-      ...(span === undefined ? {} : { span: placed(base, span) }),
-    });
-  };
-
-  for (const kind of ["fuse", "breaker"] as const) {
-    const fact: Fact<readonly Fact<DeviceOnLine>[]> | undefined = facts[kind];
-    if (fact === undefined) continue;
-    if (fact.value === "unknown") {
-      unknown = true;
-      read.needed(undefined, kind, 0);
-      continue;
-    }
-    for (const one of fact.value) {
-      if (one.value === "unknown") {
-        unknown = true;
-        read.needed(undefined, kind, 0);
-      } else {
-        take(kind, one.value, one.span);
-      }
-    }
+/** What is `unknown` and decides something is listed as missing, whatever stands in for it. */
+function noteUnknowns(facts: CircuitFacts, read: FactReader): void {
+  for (const [name, fact] of Object.entries(facts)) {
+    const rule: KeyRule<unknown> | undefined = (circuitKeys as KeyRules)[name];
+    if (isUnknown(fact) && rule?.idle !== true) read.miss(fact, name);
   }
-  if (!said && !unknown && first !== undefined) {
-    const ways = first.part.plan.kindFacts["ways"]?.value;
-    if (Array.isArray(ways)) {
-      const list = ways as { name: string; value: DeviceOnLine | "unknown" }[]; // read by the panel's own rule
-      const way = list.find((w) => foldName(w.name) === foldName(first.port.name));
-      if (way !== undefined && way.value !== "unknown" && way.value.is === "device") {
-        take(way.value.family?.toLowerCase().includes("fuse") === true ? "fuse" : "breaker", way.value, undefined);
-      } else if (way?.value === "unknown") {
-        unknown = true;
-      }
-    }
-  }
-  if (unknown) return "unknown";
-  return said ? devices : asFound ? [] : "propose";
 }

@@ -18,28 +18,51 @@ interface Open {
 /**
  * The states that the plan gives, each complete: what it takes from another by `like` is filled in. A plan without states has one, with
  * every load on that may run with the others.
+ *
+ * @param runs parts that can be named as on: loads, sources, converters
  */
 export function resolveStates(
   plan: Plan,
   parts: NameIndex<BoundPart>,
   draws: readonly Draw[],
   stores: readonly Store[],
+  runs: ReadonlySet<string>,
   say: (d: Diagnostic) => void,
 ): GivenState[] {
   const byName = indexNames("state", plan.states, (s) => s.key);
   const done = new Map<PlanState, Open>();
-  const exclusive = plan.neverTogether.map((group) => group.map((n) => parts.get(n)?.key ?? n));
+  const exclusive = plan.neverTogether.map((group) =>
+    group.flatMap(({ name, at }) => parts.find(name, at, "states.never together", say)?.key ?? []),
+  );
+  const isStore = new Set(stores.map((s) => s.part));
 
-  const resolve = (state: PlanState, trail: readonly PlanState[]): Open => {
-    const there = done.get(state);
-    if (there !== undefined) return there;
+  const modelOf = ({ facts }: PlanState): PlanState | undefined => {
+    const like = known(facts.like);
+    return like === undefined ? undefined : byName.get(like);
+  };
+
+  /** Completes a state, and first those that it is like: they may stand behind it, and thousands deep. */
+  const resolve = (state: PlanState): Open => {
+    const chain = new Set<PlanState>();
+    for (let at: PlanState | undefined = state; at !== undefined && !done.has(at) && !chain.has(at); at = modelOf(at)) {
+      chain.add(at);
+    }
+    for (const one of [...chain].toReversed()) done.set(one, complete(one));
+    return done.get(state) ?? complete(state);
+  };
+
+  const complete = (state: PlanState): Open => {
     const about = `states.${state.key}`;
     const { facts, base } = state;
-    let open: Open = { engine: false, shore: false, sun: false, charge: {}, on: [], positions: {} };
+    let open: Open = { engine: false, shore: false, sun: false, charge: byPart({}), on: [], positions: byPart({}) };
     if (facts.like !== undefined && facts.like.value !== "unknown") {
       const at = placed(base, facts.like.span);
       const model = byName.find(facts.like.value, at, `${about}.like`, say);
-      if (model !== undefined && (model === state || trail.includes(model))) {
+      const m = model === undefined ? undefined : done.get(model);
+      if (m !== undefined) {
+        open = { ...m, charge: byPart(m.charge), on: [...m.on], positions: byPart(m.positions) };
+      } else if (model !== undefined) {
+        // The one state of a ring whose model is still to be completed.
         say({
           id: "plan/like-itself",
           level: "error",
@@ -48,9 +71,6 @@ export function resolveStates(
           message: `the state \`${shown(state.key)}\` is like itself`,
           hint: "write one of them out in full",
         });
-      } else if (model !== undefined) {
-        const m = resolve(model, [...trail, state]);
-        open = { ...m, charge: { ...m.charge }, on: [...m.on], positions: { ...m.positions } };
       }
     }
     const engine = known(facts.engine);
@@ -62,12 +82,23 @@ export function resolveStates(
     const charge = known(facts.charge);
     if (charge !== undefined) {
       if ("low" in charge) {
-        for (const store of stores) open.charge[store.id] = given(charge);
+        for (const store of stores) open.charge[store.part] = given(charge);
       } else {
         for (const one of charge) {
           if (one.value === "unknown") continue;
           const part = parts.find(one.name, placed(base, one.nameSpan), `${about}.charge`, say);
-          if (part !== undefined) open.charge[part.key] = given(one.value);
+          if (part === undefined) continue;
+          open.charge[part.key] = given(one.value);
+          if (!isStore.has(part.key) && part.kind !== undefined) {
+            say({
+              id: "system/not-a-battery",
+              level: "error",
+              at: [placed(base, one.nameSpan)],
+              about: `${about}.charge`,
+              message: `\`${shown(part.key)}\` is a ${part.kind.name}; only a battery holds charge`,
+              hint: "name a battery, or write one figure for all: `charge: 40 %`",
+            });
+          }
         }
       }
     }
@@ -75,8 +106,27 @@ export function resolveStates(
     if (on !== undefined) {
       open.on = on.flatMap((fact) => {
         if (fact.value === "unknown") return [];
-        const part = parts.find(fact.value, placed(base, fact.span), `${about}.on`, say);
-        return part === undefined ? [] : [part.key];
+        const at = placed(base, fact.span);
+        const part = parts.find(fact.value, at, `${about}.on`, say);
+        if (part === undefined) return [];
+        if (part.positions.includes("on")) {
+          open.positions[part.key] = "on";
+          return [];
+        }
+        if (!runs.has(part.key) && part.kind !== undefined) {
+          say({
+            id: "system/nothing-to-switch-on",
+            level: "error",
+            at: [at],
+            about: `${about}.on`,
+            message: `\`${shown(part.key)}\` is a ${part.kind.name}, which is never switched on`,
+            hint:
+              part.positions.length > 0
+                ? `write its position on its own: \`${shown(part.key)}: ${part.positions[0] ?? ""}\``
+                : "name a load here",
+          });
+        }
+        return [part.key];
       });
     }
     for (const { part: name, partSpan, position, span } of state.positions) {
@@ -114,7 +164,6 @@ export function resolveStates(
         open.positions[part.key] = found;
       }
     }
-    done.set(state, open);
     return open;
   };
 
@@ -126,14 +175,14 @@ export function resolveStates(
         engine: false,
         shore: false,
         sun: false,
-        charge: {},
+        charge: byPart({}),
         on: on.filter((name) => exclusive.every((group) => !group.includes(name) || hungriest(group, draws) === name)),
-        positions: {},
+        positions: byPart({}),
       },
     ];
   }
   return plan.states.map((state) => {
-    const open = resolve(state, []);
+    const open = resolve(state);
     for (const group of exclusive) {
       const together = group.filter((n) => open.on.includes(n));
       if (together.length > 1) {
@@ -142,7 +191,7 @@ export function resolveStates(
           level: "warning",
           at: [placed(state.base, state.keySpan)],
           about: `states.${state.key}`,
-          message: `${listed(together)} never run together, yet both are on in \`${shown(state.key)}\``,
+          message: `${listed(together)} never run together, yet ${together.length > 2 ? "all" : "both"} are on in \`${shown(state.key)}\``,
           hint: "take one of them out of the state, or out of `never together`",
         });
       }
@@ -150,6 +199,10 @@ export function resolveStates(
     return { id: state.key, ...open };
   });
 }
+
+/** A part may be called `constructor` or `__proto__`: a map by names must know no names of its own. */
+const byPart = <T>(of: Readonly<Record<string, T>>): Record<string, T> =>
+  Object.assign(Object.create(null) as Record<string, T>, of); // an object without a prototype has no type of its own
 
 /** Of loads that exclude each other the one that takes most stands for the group. */
 function hungriest(group: readonly string[], draws: readonly Draw[]): string | undefined {

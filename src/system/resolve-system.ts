@@ -2,17 +2,20 @@ import type { Diagnostic, Told } from "../diagnostic.ts";
 import { foldName, known, placed, type Plan } from "../plan/index.ts";
 import { bindParts, type BoundPart } from "./bind-parts.ts";
 import { bindPath } from "./bind-path.ts";
+import { checkLooseEnds } from "./check-loose-ends.ts";
 import type { Draw, InternalElement, Store } from "./element.ts";
 import { createLedger } from "./fact-reader.ts";
 import { findCurrents, type BoundCircuit, type Currents } from "./find-currents.ts";
+import { findPolarity } from "./find-polarity.ts";
+import { findSupplies } from "./find-supplies.ts";
 import type { Kind } from "./kind.ts";
 import type { NameIndex } from "./name-index.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
 import { resolveStates } from "./resolve-states.ts";
-import { resolveSupplies } from "./resolve-supplies.ts";
+import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
 import { resolveZones } from "./resolve-zones.ts";
 import type { Stock, Supply, System, SystemPart } from "./system.ts";
-import { terminalName } from "./terminal.ts";
+import { terminalName, type Fn } from "./terminal.ts";
 import { given } from "./value.ts";
 
 /**
@@ -32,8 +35,9 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
 
   const anyDC = plan.systems.length === 0 || supplies.some((s) => s.current === "DC");
   const { bound, currents } = bindCircuits(plan, index, supplies, anyDC ? "DC" : "AC", say);
-  const supplyOf = findSupplies(parts, bound, supplies, currents, plan);
+  const supplyOf = findSupplies(parts, bound, supplies, currents, plan, say);
 
+  const coresAt = coresOfLoads(plan, bound, index);
   const elements: InternalElement[] = [];
   const systemParts: SystemPart[] = [];
   const acCores = supplies.find((s) => s.current === "AC")?.cores ?? ["L", "N", "PE"];
@@ -42,6 +46,9 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     const current =
       open === undefined ? "DC" : currents.ofPort(part, part.ports.find((p) => p.current === "either") ?? open);
     const supply = supplyOf.get(part.key);
+    const ofPart = supply ?? supplies.find((s) => s.current === current);
+    // A load stands on the cores of its circuit; what divides or feeds has all of its supply's.
+    const own = current === "AC" && part.traits.load === true ? coresAt.get(part.key) : undefined;
     const facts = { ...part.plan.facts, ...part.plan.kindFacts };
     if (part.kind !== undefined) {
       elements.push(
@@ -51,19 +58,29 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
           read: ledger.readerFor(part.key),
           t: (port, fn) => terminalName(part.key, port, fn),
           current,
-          cores: acCores,
-          nominal: supply?.nominal ?? supplies.find((s) => s.current === current)?.nominal ?? 12,
+          cores: own ?? acCores,
+          nominal: own === undefined || ofPart === undefined ? (ofPart?.nominal ?? 12) : voltsAcross(ofPart, own),
         }),
       );
-    }
+    } else if (part.plan.facts.kind?.value === "unknown") ledger.readerFor(part.key).miss(part.plan.facts.kind, "kind");
     systemParts.push(printPart(part, current, supply));
   }
 
+  const isDirect = (p: SystemPart): boolean => p.current === "DC" && p.kind !== "unknown";
+  if (!plan.systems.some((s) => supplies.find((x) => x.id === s.key)?.current === "DC") && systemParts.some(isDirect)) {
+    ledger.readerFor("systems").assume({
+      id: "direct-supply",
+      value: 12,
+      says: "direct current has 12 V nominal",
+      trust: "practice",
+      pin: "systems: DC",
+    });
+  }
   const zones = resolveZones(plan);
   const ambient = known(plan.climate.ambient);
   const draws = elements.filter((e): e is Draw => e.is === "draw");
   const stores = elements.filter((e): e is Store => e.is === "store");
-  const { circuits, joins } = resolveCircuits({
+  const { circuits: wired, joins } = resolveCircuits({
     plan,
     bound,
     currents,
@@ -76,7 +93,16 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     say,
   });
   elements.push(...joins);
-  const states = resolveStates(plan, index, draws, stores, say);
+  const placeOf = (key: string) => {
+    const part = index.get(key)?.plan;
+    return part === undefined ? [] : [placed(part.base, part.keySpan)];
+  };
+  checkLooseEnds(plan, parts, bound, say);
+  const circuits = findPolarity(wired, elements, placeOf, say);
+  const runs = new Set(
+    elements.flatMap((e) => (e.is === "draw" || e.is === "converter" || e.is === "feed" ? e.part : [])),
+  );
+  const states = resolveStates(plan, index, draws, stores, runs, say);
 
   const system: System = {
     name: plan.name,
@@ -166,6 +192,25 @@ function bindCircuits(
   return { bound, currents: findCurrents(bound, fallback, say) };
 }
 
+/** The cores that loads stand on, where their circuit names its own. */
+function coresOfLoads(
+  plan: Plan,
+  bound: readonly BoundCircuit[],
+  index: NameIndex<BoundPart>,
+): ReadonlyMap<string, readonly Fn[]> {
+  const ends = new Map(bound.map((b) => [b.key, b.segments.map((s) => s.to.part.key)]));
+  const cores = new Map<string, readonly Fn[]>();
+  for (const { key, facts } of plan.circuits) {
+    const own = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
+    if (own === undefined) continue;
+    const chained = (known(facts.then) ?? []).flatMap((f) =>
+      f.value === "unknown" ? [] : (index.get(f.value)?.key ?? []),
+    );
+    for (const part of [...(ends.get(key) ?? []), ...chained]) if (!cores.has(part)) cores.set(part, own);
+  }
+  return cores;
+}
+
 function saidCurrent(
   system: string | undefined,
   cores: readonly string[] | undefined,
@@ -178,90 +223,12 @@ function saidCurrent(
   return undefined;
 }
 
-/**
- * Which supply a part belongs to: what it says itself, else the only one of its current, else that of the parts it is wired to, else
- * the one whose nominal volts are nearest a store's.
- */
-function findSupplies(
-  parts: readonly BoundPart[],
-  circuits: readonly BoundCircuit[],
-  supplies: readonly Supply[],
-  currents: ReturnType<typeof findCurrents>,
-  plan: Plan,
-): Map<string, Supply> {
-  const found = new Map<string, Supply>();
-  const queue: string[] = [];
-  const settle = (part: string, supply: Supply | undefined): void => {
-    if (supply === undefined || found.has(part)) return;
-    found.set(part, supply);
-    queue.push(part);
-  };
-  for (const part of parts) {
-    const said = part.plan.facts.system;
-    if (said !== undefined && said.value !== "unknown") {
-      const name = said.value;
-      settle(
-        part.key,
-        supplies.find((s) => foldName(s.id) === foldName(name)),
-      );
-    }
-  }
-  for (const part of parts) {
-    const [first] = part.ports;
-    if (first === undefined || found.has(part.key)) continue;
-    // What turns one current into the other is rated by its direct-current side.
-    const direct = part.ports.some((p) => currents.ofPort(part, p) === "DC");
-    const candidates = supplies.filter((s) => s.current === (direct ? "DC" : "AC"));
-    if (candidates.length === 1) settle(part.key, candidates[0]);
-    else if (part.traits.store === true) {
-      const nominal = known(
-        part.plan.kindFacts["nominal"] as { value: { low: number } | "unknown"; span: [number, number] } | undefined,
-      ); // a battery's own rule read it
-      if (nominal !== undefined) {
-        const volts = nominal.low;
-        settle(
-          part.key,
-          [...candidates].sort(
-            (a, b) => Math.abs(Math.log(a.nominal / volts)) - Math.abs(Math.log(b.nominal / volts)),
-          )[0],
-        );
-      }
-    }
-  }
-  // Parts that divide two supplies (a converter) do not pass theirs on.
-  const neighbours = new Map<string, string[]>();
-  for (const { segments } of circuits) {
-    for (const { from, to } of segments) {
-      for (const [a, b] of [
-        [from, to],
-        [to, from],
-      ] as const) {
-        if (a.part.ports.some((p) => p.current !== "either") && a.part.ports.length > 1) continue;
-        const list = neighbours.get(a.part.key);
-        if (list === undefined) neighbours.set(a.part.key, [b.part.key]);
-        else list.push(b.part.key);
-      }
-    }
-  }
-  for (const circuit of plan.circuits) {
-    const said = circuit.facts.system;
-    if (said === undefined || said.value === "unknown") continue;
-    const name = said.value;
-    const supply = supplies.find((s) => foldName(s.id) === foldName(name));
-    for (const c of circuits) if (c.key === circuit.key) for (const s of c.segments) settle(s.to.part.key, supply);
-  }
-  for (let key = queue.shift(); key !== undefined; key = queue.shift()) {
-    const supply = found.get(key);
-    for (const next of neighbours.get(key) ?? []) settle(next, supply);
-  }
-  return found;
-}
-
 function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undefined): SystemPart {
   const facts: Readonly<Record<string, { value: unknown } | undefined>> = part.plan.kindFacts;
   const rating = facts["rated"]?.value;
   const family = facts["family"]?.value;
   const way = facts["device"]?.value;
+  const inWays = way === "fuse" || way === "breaker" ? way : part.traits.inWays;
   const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
     typeof v === "object" && v !== null && "low" in v && "high" in v;
   return {
@@ -283,7 +250,7 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
           },
         }
       : {}),
-    ...(way === "fuse" || way === "breaker" ? { wayDevice: way } : {}),
+    ...(inWays === undefined ? {} : { wayDevice: inWays }),
   };
 }
 

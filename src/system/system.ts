@@ -16,6 +16,8 @@ export interface Supply {
   readonly cores: readonly Fn[];
   /** Part that a return goes to when a circuit says nothing. */
   readonly returnPart?: string;
+  /** Of an alternating supply that says so; `nominal` is then between two lines. */
+  readonly phases?: "single" | "split" | "three";
   /** As written, e.g. `iso-small-craft 2020+A1:2022`. */
   readonly rules?: string;
 }

@@ -21,6 +21,7 @@ export const circuitKeys = {
     value: mapOf("zone", either(quantity("length", { min: 0 }), word(["rest", "some"]))),
     doc: "Metres in each zone; `rest` takes what is left, `some` says that the metres are not known.",
   },
+  ways: { value: listOf(name("a way")), doc: "The ways that the run goes along.", idle: true },
   ambient: { value: quantity("temperature"), doc: "Air temperature along this run, in place of its zones'." },
   wire: { value: wireSize(), doc: "Pinned size: judged, never changed. Left out: chosen." },
   insulation: {

@@ -14,6 +14,8 @@ export type DeviceOnLine =
   | {
       readonly is: "device";
       readonly rating: Measure | "unknown";
+      /** Where the words say which it is: `breaker 16 A`. */
+      readonly kind?: "fuse" | "breaker";
       readonly poles?: number;
       /** Words between the figures: a family of devices. */
       readonly family?: string;
@@ -55,15 +57,22 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
         rest = `${rest.slice(0, pole.index)} ${rest.slice(pole.index + pole[0].length)}`;
       }
       // The figure with A, words of the family on either side of it, the distance behind.
-      const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?A)(?=\s|$)/i.exec(rest);
+      const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?(?:A|amps?|amperes?))(?=\s|$)/i.exec(rest);
       if (amps === null) {
-        if (from === undefined && poles === undefined) return { value: { is: "part", part: text }, span };
+        const bare = /^\d[\d.,]*$/.exec(rest.trim());
+        if (bare === null && from === undefined && poles === undefined) {
+          return { value: { is: "part", part: text }, span };
+        }
+        const better = bare === null ? "10 A" : `${bare[0]} A`;
         reading.say({
-          id: "plan/device-rating-missing",
+          id: bare === null ? "plan/device-rating-missing" : "plan/unit-missing",
           level: "error",
           at: span,
-          message: `the device \`${shown(text)}\` has no rating; expected ${says}`,
-          hint: "write `10 A at BP`, or `unknown at BP`",
+          message:
+            bare === null
+              ? `the device \`${shown(text)}\` has no rating in A`
+              : `the rating \`${bare[0]}\` of the device has no unit`,
+          hint: from === undefined ? `write \`${better}\`` : `write \`${better} ${from.said} ${shown(from.part)}\``,
         });
         return undefined;
       }
@@ -90,13 +99,16 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
         distance = { low: read.amount.low, high: read.amount.high, text: figures };
         rest = rest.slice(0, metres.index).trim();
       }
-      rest = [before, rest].filter((w) => w !== "" && !/^(fuse|breaker)$/i.test(w)).join(" ");
+      const words = [before, rest].filter((w) => w !== "").join(" ");
+      const kind = /(?:^|\s)(fuse|breaker)$/i.exec(words)?.[1]?.toLowerCase();
+      rest = /^(fuse|breaker)$/i.test(words) ? "" : words;
       const value: DeviceOnLine = {
         is: "device",
         rating:
           rating.amount.form === "unknown"
             ? "unknown"
             : { low: rating.amount.low, high: rating.amount.high, text: figure.trim() },
+        ...(kind === "fuse" || kind === "breaker" ? { kind } : {}),
         ...(poles === undefined ? {} : { poles }),
         ...(rest === "" ? {} : { family: rest }),
         ...(from === undefined ? {} : { from: from.part }),

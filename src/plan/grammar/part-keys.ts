@@ -2,7 +2,7 @@ import { position } from "./position.ts";
 import type { KeyRules } from "./rule.ts";
 import { anything, count, name, quantity, quantityIn, text, yesNo } from "./values.ts";
 
-/** What may stand under any part, whatever its kind. */
+/** What may stand under any part, whatever its kind. A key that only some kinds heed belongs to those kinds. */
 export const partKeys = {
   kind: { value: name("a kind"), doc: "What it is; it decides which further keys it has." },
   like: { value: name("a part"), doc: "Copies the facts of another part; own facts win." },
@@ -11,16 +11,9 @@ export const partKeys = {
   in: { value: name("a place"), doc: "The place that it sits in." },
   beside: { value: name("a part"), doc: "It sits where that part sits." },
   system: { value: name("a system"), doc: "The supply it belongs to, where its circuits leave it open." },
-  count: { value: count(1, 500), doc: "That many alike, on one circuit." },
-  looped: { value: yesNo(), doc: "`yes`: the run goes from one to the next." },
-  "always on": { value: yesNo(), doc: "`yes`: it runs in every state." },
   critical: { value: yesNo(), doc: "`yes`: people depend on it." },
-  "rated at": {
-    value: quantity("voltage", { min: 0 }),
-    doc: "Volts at which its current is stated, where not the system's nominal.",
-  },
-  resistance: { value: quantity("resistance", { min: 0 }), doc: "Resistance inside, between its terminals." },
   ambient: { value: quantity("temperature"), doc: "Air temperature where it sits.", idle: true },
+  rules: { value: text(), doc: "Rule set and edition of its own, in place of its system's.", idle: true },
   torque: { value: quantity("torque", { min: 0 }), doc: "Tightening torque of its studs.", idle: true },
   studs: { value: text(), doc: "Studs or screws.", idle: true },
   "per stud": { value: count(1, 20), doc: "How many terminations one stud takes.", idle: true },

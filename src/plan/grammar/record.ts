@@ -5,7 +5,12 @@ import type { FactsOf, JsonSchema, KeyRule, KeyRules, Reading, ValueRule } from 
 
 /** Folds what keyboards and habits differ in: case, spaces, the two minus signs. */
 export const foldName = (text: string): string =>
-  text.normalize("NFC").replace(/[–−‑]/g, "-").replace(/\s+/g, " ").trim().toLowerCase();
+  PLAIN.test(text)
+    ? text.toLowerCase()
+    : text.normalize("NFC").replace(/[–−‑]/g, "-").replace(/\s+/g, " ").trim().toLowerCase();
+
+/** Nearly every name is of such letters, with single spaces: nothing to fold but case. */
+const PLAIN = /^[!-~]+(?: [!-~]+)*$/;
 
 export interface ReadRecord<R extends KeyRules> {
   readonly facts: FactsOf<R>;
@@ -39,7 +44,21 @@ export function readRecord<R extends KeyRules>(
       continue;
     }
     const rule = rules[name] as KeyRule<unknown>; // the map was made from the keys of `rules`
-    if (name in keys) continue; // the text layer has reported the double; the first one counts
+    const first = keys[name];
+    if (first !== undefined) {
+      // The first one counts. Of two that are spelt alike the text layer has told already.
+      if (entries.find((e) => e.key.span === first)?.key.text !== entry.key.text) {
+        reading.say({
+          id: "plan/duplicate-name",
+          level: "error",
+          at: entry.key.span,
+          about: `${reading.about}.${name}`,
+          message: `\`${shown(entry.key.text)}\` stands here a second time, spelt another way; the first one counts`,
+          hint: "delete one of the two",
+        });
+      }
+      continue;
+    }
     keys[name] = entry.key.span;
     if (entry.value === null) {
       reading.say({
@@ -116,7 +135,6 @@ export function listed(names: readonly string[], last: "and" | "or" = "and"): st
 
 /** A person's text inside a message: one line, not endless, control characters made harmless. */
 export function shown(text: string): string {
-   
   const clean = text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, "·");
   return clean.length > 60 ? `${clean.slice(0, 59)}…` : clean;
 }

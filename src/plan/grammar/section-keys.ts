@@ -7,7 +7,10 @@ export const systemKeys = {
   kind: { value: word(["DC", "AC"]), doc: "Direct or alternating current." },
   nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts: the base of every drop in percent." },
   frequency: { value: quantity("frequency", { min: 0 }), doc: "Frequency of an AC supply.", idle: true },
-  phases: { value: word(["single", "split", "three"]), doc: "Phases of an AC supply.", idle: true },
+  phases: {
+    value: word(["single", "split", "three"], { "1": "single", "3": "three", "split phase": "split" }),
+    doc: "Phases of an AC supply. Split and three: `nominal` is the volts between two lines.",
+  },
   poles: { value: listOf(text()), doc: "Names of the two poles of a DC supply.", idle: true },
   cores: {
     value: listOf(word(["L", "L1", "L2", "L3", "N", "PE"])),
@@ -39,6 +42,8 @@ export const stockKeys = {
   insulation: { value: quantity("temperature"), doc: "Temperature rating of the insulation." },
   devices: { value: listOf(text()), doc: "Device families that are kept.", idle: true },
   spools: { value: anything("a list of spools"), doc: "Reels on the shelf.", idle: true },
+  "pack sizes": { value: anything("pack sizes"), doc: "In which numbers things are sold.", idle: true },
+  alternates: { value: anything("alternates"), doc: "What may stand in for what.", idle: true },
   prices: { value: anything("file names"), doc: "Price lists.", idle: true },
   currency: { value: text(), doc: "Currency of the price lists.", idle: true },
 } as const satisfies KeyRules;
@@ -91,6 +96,9 @@ export const wayKeys = {
   zone: { value: listOf(name("a zone")), doc: "The zones that it crosses.", idle: true },
   kind: { value: word(["loom", "conduit", "raceway", "open"]), doc: "What holds the wires.", idle: true },
   size: { value: text(), doc: "Size of the conduit or raceway.", idle: true },
+  supports: { value: quantity("length", { min: 0 }), doc: "Distance from one support to the next.", idle: true },
+  bulkheads: { value: listOf(text()), doc: "Bulkheads that it goes through, and how.", idle: true },
+  holds: { value: anything("what it holds already"), doc: "Wires and looms that lie in it already.", idle: true },
 } as const satisfies KeyRules;
 
 /** The words of a state that are not names of parts. */

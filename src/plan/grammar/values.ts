@@ -225,7 +225,17 @@ export function mapOf<T>(what: string, item: ValueRule<T>): ValueRule<readonly N
       }
       const named: Named<T>[] = [];
       for (const { key, value } of node.entries) {
-        const fact = value === null ? undefined : item.read(value, reading);
+        if (value === null) {
+          reading.say({
+            id: "plan/value-missing",
+            level: "error",
+            at: key.span,
+            message: `\`${shown(key.text)}\` has no value; expected ${item.says}`,
+            hint: "write a value, or `unknown`",
+          });
+          continue;
+        }
+        const fact = item.read(value, reading);
         if (fact !== undefined) named.push({ name: key.text, nameSpan: key.span, ...fact });
       }
       return { value: named, span: node.span };
@@ -238,24 +248,41 @@ export interface Named<T> extends Fact<T> {
   readonly nameSpan: Fact<T>["span"];
 }
 
-/** The first rule that reads the node without a word; when none does, the last one speaks. */
+/** What a rule says of a node that has not the shape it reads. */
+const SHAPES: ReadonlySet<string> = new Set(["plan/one-value-expected", "plan/map-expected"]);
+
+/**
+ * The first rule that reads the node. When neither does, the one that reads nodes of its shape speaks; of two, the first where the text
+ * holds a figure, since quantities come first, and else both in one sentence.
+ */
 export function either<A, B>(first: ValueRule<A>, second: ValueRule<B>): ValueRule<A | B> {
+  type Said = Parameters<Reading["say"]>[0];
+  const says = `${first.says}, or ${second.says}`;
   return {
-    says: `${first.says}, or ${second.says}`,
+    says,
     schema: { anyOf: [first.schema, second.schema] },
     read(node, reading): Fact<A | B> | undefined {
-      let silent = true;
-      const held: Parameters<Reading["say"]>[0][] = [];
-      const fact = first.read(node, {
-        about: reading.about,
-        say(d) {
-          held.push(d);
-          if (d.level === "error") silent = false;
-        },
-      });
-      if (fact === undefined || !silent) return second.read(node, reading);
-      for (const d of held) reading.say(d);
-      return fact;
+      const attempt = <T>(rule: ValueRule<T>) => {
+        const said: Said[] = [];
+        const fact = rule.read(node, { about: reading.about, say: (d) => said.push(d) });
+        const errors = said.filter((d) => d.level === "error");
+        const fits = !errors.some((d) => SHAPES.has(d.id) && d.at[0] === node.span[0] && d.at[1] === node.span[1]);
+        return { fact, said, clean: fact !== undefined && errors.length === 0, fits };
+      };
+      const one = attempt(first);
+      const two = one.clean ? undefined : attempt(second);
+      const found = two === undefined || (!two.clean && (one.fits || !two.fits)) ? one : two;
+      if (!found.clean && one.fits && two?.fits === true && node.kind === "scalar" && !/\d/.test(node.text)) {
+        reading.say({
+          id: "plan/value-unexpected",
+          level: "error",
+          at: node.span,
+          message: `expected ${says}, found \`${shown(node.text)}\``,
+        });
+        return undefined;
+      }
+      for (const d of found.said) reading.say(d);
+      return found.fact;
     },
   };
 }

@@ -17,6 +17,31 @@ export const shoreInlet = defineKind({
   elements: () => [],
 });
 
+export const adapter = defineKind({
+  name: "adapter",
+  also: ["supply lead", "shore cord"],
+  says: "a lead or plug between a supply and an inlet",
+  facts: {
+    rated,
+    upstream: { value: quantity("current", { min: 0 }), doc: "Device on the supply's side of it.", idle: true },
+    residual: { value: quantity("current", { min: 0 }), doc: "Residual current that it opens at.", idle: true },
+  },
+  traits: () => ({ passes: true }),
+  ports: () => [
+    { name: "in", current: "AC", shape: "pair" },
+    { name: "out", current: "AC", shape: "pair" },
+  ],
+  elements: ({ part, t, cores }) =>
+    cores.map((fn): InternalElement => ({ is: "join", id: `${part}:${fn}`, part, a: t("in", fn), b: t("out", fn) })),
+});
+
+/** When a source joins neutral and earth. */
+const neutralEarth = {
+  value: word(["always", "never"]),
+  doc: "Whether it joins neutral and earth.",
+  idle: true,
+} as const;
+
 export const generator = defineKind({
   name: "generator",
   also: ["genset"],
@@ -24,31 +49,36 @@ export const generator = defineKind({
   facts: {
     rated,
     neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does.", idle: true },
+    "neutral–earth join": neutralEarth,
   },
   traits: () => ({}),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
   elements: () => [],
 });
 
-/** Passes one conductor through, or all. */
+/** Set into the protective conductor alone by `in PE`, or into a path with all its cores. */
 export const galvanicIsolator = defineKind({
   name: "galvanic isolator",
   says: "a blocker of small direct currents in the shore earth",
   facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails.", idle: true } },
   traits: () => ({ passes: true }),
   ports: () => [
-    { name: "in", current: "AC", shape: "pole" },
-    { name: "out", current: "AC", shape: "pole" },
+    { name: "in", current: "AC", shape: "pair" },
+    { name: "out", current: "AC", shape: "pair" },
   ],
-  elements: ({ part, t }) => [
-    { is: "contact", id: part, part, a: t("in", "PE"), b: t("out", "PE"), ohms: exactly(0, "derived") },
-  ],
+  elements: ({ part, t, cores }) =>
+    cores.map((fn): InternalElement => {
+      const between = { part, a: t("in", fn), b: t("out", fn) };
+      return fn === "PE"
+        ? { is: "contact", id: part, ...between, ohms: exactly(0, "derived") }
+        : { is: "join", id: `${part}:${fn}`, ...between };
+    }),
 });
 
 export const isolationTransformer = defineKind({
   name: "isolation transformer",
   says: "a shore supply without a metal link",
-  facts: { rated },
+  facts: { rated, "neutral–earth join": neutralEarth },
   traits: () => ({}),
   ports: () => [
     { name: "in", current: "AC", shape: "pair" },

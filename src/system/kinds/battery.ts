@@ -1,7 +1,7 @@
-import { quantity, recordOf, word } from "../../plan/index.ts";
-import { known } from "../../plan/index.ts";
+import { count, known, quantity, recordOf, word } from "../../plan/index.ts";
 import { defineKind } from "../kind.ts";
 import type { Value } from "../value.ts";
+import { insideResistance } from "./inside-resistance.ts";
 
 const PER_12_V = 12.8;
 
@@ -32,6 +32,14 @@ export const battery = defineKind({
       doc: "What it is made of.",
     },
     nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts; else those of its system." },
+    count: {
+      value: count(1, 500),
+      doc: "That many alike in parallel behind one pair of terminals; every figure is that of one.",
+    },
+    "in series": {
+      value: count(1, 40),
+      doc: "That many alike in series behind one pair of terminals; every figure is that of one.",
+    },
     capacity: { value: quantity("charge", { min: 0 }), doc: "Rated capacity." },
     "short-circuit": { value: quantity("current", { min: 0 }), doc: "Short-circuit current that the maker declares." },
     cranking: { value: quantity("current", { min: 0 }), doc: "Cold cranking amps." },
@@ -42,6 +50,7 @@ export const battery = defineKind({
     management: { value: management, doc: "Limits of its battery management system." },
     "charge limit": { value: quantity("current", { min: 0 }), doc: "Greatest charging current.", idle: true },
     "sense wires": { value: word(["yes", "no"]), doc: "Whether it has sense wires.", idle: true },
+    ...insideResistance,
     heater: { value: quantity("power", { min: 0 }), doc: "Power of its heater.", idle: true },
   },
   traits: () => ({ store: true }),
@@ -49,8 +58,19 @@ export const battery = defineKind({
   elements({ part, facts, read, t, nominal }) {
     const chemistry = known(facts.chemistry);
     const curve = chemistry === "LFP" ? "LFP" : "lead";
-    if (chemistry === undefined) read.needed(undefined, "chemistry", 0);
-    const volts = known(facts.nominal)?.low ?? (curve === "LFP" ? lfpNominal(nominal) : nominal);
+    if (chemistry === undefined) read.miss(facts.chemistry, "chemistry");
+    const series = known(facts["in series"]) ?? 1;
+    const strings = known(facts.count) ?? 1;
+    if (facts["in series"]?.value === "unknown") read.miss(facts["in series"], "in series");
+    if (facts.count?.value === "unknown") read.miss(facts.count, "count");
+    const usual = Number(((curve === "LFP" ? lfpNominal(nominal) : nominal) / series).toFixed(2));
+    const volts = read.orElse(facts.nominal, {
+      id: `battery-nominal-${usual}`,
+      value: usual,
+      says: `a battery that states no nominal volts has those of its system: ${usual} V`,
+      trust: "practice",
+      pin: "nominal",
+    }).low;
     const blocks = volts / (curve === "LFP" ? PER_12_V : 12);
     const ampHours = known(facts.capacity);
     const declared = read.stated(facts["short-circuit"], "short-circuit");
@@ -98,13 +118,20 @@ export const battery = defineKind({
         plus: t("", "+"),
         minus: t("", "−"),
         curve,
-        nominalVolts: volts,
-        ohms,
+        nominalVolts: volts * series,
+        ohms: times(ohms, series / strings),
         lowestCharge: lowest,
-        shortCircuitAmps,
+        shortCircuitAmps: times(shortCircuitAmps, strings),
       },
     ];
   },
+});
+
+/** Units in series add their resistance, strings in parallel share it. */
+const times = (value: Value, factor: number): Value => ({
+  low: value.low * factor,
+  high: value.high * factor,
+  origin: value.origin,
 });
 
 /** 12 → 12.8, 24 → 25.6, 48 → 51.2: four cells of 3.2 V for every 12 V. */

@@ -1,5 +1,6 @@
 import type { Kind } from "../kind.ts";
 import {
+  adapter,
   earthElectrode,
   galvanicIsolator,
   generator,
@@ -8,18 +9,9 @@ import {
   transferSwitch,
 } from "./alternating.ts";
 import { battery } from "./battery.ts";
-import {
-  breakerPart,
-  busBar,
-  fusePart,
-  panel,
-  relay,
-  selectorSwitch,
-  shunt,
-  structure,
-  switchKind,
-} from "./distribution.ts";
+import { breakerPart, busBar, fusePart, relay, selectorSwitch, shunt, switchKind } from "./distribution.ts";
 import { loads } from "./loads.ts";
+import { combiner, fuseBlock, panel } from "./panel.ts";
 import {
   alternator,
   charger,
@@ -30,6 +22,7 @@ import {
   solarController,
   solarModule,
 } from "./sources.ts";
+import { structure } from "./structure.ts";
 
 /** Every kind of part there is. A new one is a definition and its name here. */
 export const kinds: readonly Kind[] = [
@@ -49,10 +42,13 @@ export const kinds: readonly Kind[] = [
   fusePart,
   breakerPart,
   busBar,
+  combiner,
   structure,
   panel,
+  fuseBlock,
   ...loads,
   shoreInlet,
+  adapter,
   generator,
   galvanicIsolator,
   isolationTransformer,

@@ -1,9 +1,16 @@
-import { known, quantity, quantityIn, word } from "../../plan/index.ts";
+import { count, known, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
 import type { Draw, Level } from "../element.ts";
 import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
 import type { Value } from "../value.ts";
 
 const loadFacts = {
+  count: { value: count(1, 500), doc: "That many alike, on one circuit; every figure is that of one." },
+  looped: { value: yesNo(), doc: "`yes`: the run goes from one to the next.", idle: true },
+  "always on": { value: yesNo(), doc: "`yes`: it runs in every state." },
+  "rated at": {
+    value: quantity("voltage", { min: 0 }),
+    doc: "Volts at which its current is stated, where not the system's nominal.",
+  },
   running: { value: quantityIn(["current", "power"]), doc: "What it takes while it runs." },
   rated: { value: quantityIn(["power", "current"]), doc: "What its label says; used where `running` is not given." },
   starting: { value: quantityIn(["current", "power"]), doc: "What it takes while it starts." },
@@ -26,6 +33,11 @@ const loadFacts = {
     idle: true,
   },
   "power factor": { value: quantity("ratio", { min: 0 }), doc: "Power factor of an AC load.", idle: true },
+  "residual device": {
+    value: quantity("current", { min: 0 }),
+    doc: "Residual current that a device in an outlet opens at.",
+    idle: true,
+  },
   class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance.", idle: true },
   "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held.", idle: true },
 } as const;
@@ -34,8 +46,12 @@ type LoadFacts = typeof loadFacts;
 
 function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] {
   const { part, facts, read, t, current, cores, nominal } = at;
+  const live = cores.filter((c) => c !== "PE");
   const atVolts = known(facts["rated at"])?.low ?? nominal;
   const many = known(facts.count) ?? 1;
+  for (const key of ["count", "always on", "rated at"] as const) {
+    if (facts[key]?.value === "unknown") read.miss(facts[key], key);
+  }
   const amps = (fact: typeof facts.running): Value | undefined => {
     const measure = known(fact);
     if (measure === undefined) return undefined;
@@ -70,8 +86,8 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] 
       is: "draw",
       id: part,
       part,
-      plus: t("", current === "AC" ? (cores[0] ?? "L") : "+"),
-      minus: t("", current === "AC" ? (cores[1] ?? "N") : "−"),
+      plus: t("", current === "AC" ? (live[0] ?? "L") : "+"),
+      minus: t("", current === "AC" ? (live[1] ?? "N") : "−"),
       law,
       atVolts,
       levels,

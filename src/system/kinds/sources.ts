@@ -1,6 +1,7 @@
 import { known, quantity, quantityIn, word, yesNo, count } from "../../plan/index.ts";
 import type { Default, FactReader } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
+import type { Fn } from "../terminal.ts";
 import type { Value } from "../value.ts";
 import { exactly } from "../value.ts";
 
@@ -283,6 +284,15 @@ export const solarController = defineKind({
   },
 });
 
+const INVERTER_IDLE: Default = {
+  id: "inverter-idle",
+  value: 0,
+  says: "an inverter that states no idle power takes none",
+  trust: "practice",
+  pin: "idle",
+  bounds: [0, 100],
+};
+
 const INVERTER_EFFICIENCY: Default = {
   id: "inverter-efficiency",
   value: 0.88,
@@ -291,6 +301,12 @@ const INVERTER_EFFICIENCY: Default = {
   pin: "efficiency",
   bounds: [0.8, 0.96],
 };
+
+/** The lines of a split-phase or three-phase output. */
+function outLines(cores: readonly Fn[], t: (port: string, fn: Fn) => string): { outLines?: readonly string[] } {
+  const lines = cores.filter((c) => c !== "N" && c !== "PE");
+  return lines.length > 1 ? { outLines: lines.map((fn) => t("out", fn)) } : {};
+}
 
 const inverterFacts = {
   rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
@@ -326,13 +342,14 @@ export const inverter = defineKind({
         inMinus: t("in", "−"),
         outPlus: t("out", cores[0] ?? "L"),
         outMinus: t("out", cores[1] ?? "N"),
+        ...outLines(cores, t),
         inCurrent: "DC",
         outCurrent: "AC",
         volts: exactly(nominal, "derived"),
         // Amps on the direct-current side at nominal volts: what its rating asks of the bank.
         amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
         efficiency,
-        idleWatts: read.stated(facts.idle, "idle") ?? exactly(0, "default"),
+        idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
         input: "as needed",
         runsWith: "load",
         selfLimited: true,
@@ -372,12 +389,13 @@ export const inverterCharger = defineKind({
         inMinus: t("battery", "−"),
         outPlus: t("out", cores[0] ?? "L"),
         outMinus: t("out", cores[1] ?? "N"),
+        ...outLines(cores, t),
         inCurrent: "DC",
         outCurrent: "AC",
         volts: exactly(nominal, "derived"),
         amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
         efficiency: read.orElse(facts.efficiency, INVERTER_EFFICIENCY),
-        idleWatts: read.stated(facts.idle, "idle") ?? exactly(0, "default"),
+        idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
         input: "as needed",
         runsWith: "load",
         selfLimited: true,

@@ -1,0 +1,192 @@
+import type { Diagnostic, Span } from "../diagnostic.ts";
+import { deviceFamilies, readDeviceFamily } from "../device/index.ts";
+import {
+  foldName,
+  known,
+  listed,
+  nearestNames,
+  placed,
+  shown,
+  type CircuitFacts,
+  type DeviceOnLine,
+  type Fact,
+  type Measure,
+  type Named,
+  type PlanItem,
+} from "../plan/index.ts";
+import type { BoundPart } from "./bind-parts.ts";
+import type { BoundPoint, BoundSegment } from "./bind-path.ts";
+import type { FactReader } from "./fact-reader.ts";
+import type { NameIndex } from "./name-index.ts";
+import type { GivenDevice, SystemCircuit } from "./system.ts";
+import { exactly, given } from "./value.ts";
+
+interface Sources {
+  readonly parts: NameIndex<BoundPart>;
+  readonly say: (d: Diagnostic) => void;
+}
+
+type DeviceKind = "fuse" | "breaker";
+
+/** Devices as the plan gives them: in the circuit's own line, or in the panel way that it starts from. */
+export function devicesOf(
+  item: PlanItem<CircuitFacts>,
+  segments: readonly BoundSegment[],
+  asFound: boolean,
+  read: FactReader,
+  sources: Sources,
+): SystemCircuit["devices"] {
+  const { facts, base, key } = item;
+  const first = segments[0]?.from;
+  const last = segments.at(-1)?.to;
+  if (first === undefined || last === undefined) return "propose";
+  const devices: GivenDevice[] = [];
+  let said = false;
+  let none = false;
+  let unknown = false;
+  const take = (kind: DeviceKind, fact: Fact<DeviceOnLine>, span: Span | undefined): void => {
+    if (fact.value === "unknown") {
+      unknown = true;
+      read.miss(fact, kind);
+      return;
+    }
+    said = true;
+    const about = `circuits.${key}.${kind}`;
+    if (fact.value.is === "none") none = true;
+    else if (fact.value.is === "part") devices.push(...devicePart(kind, fact.value.part, span, about, sources));
+    else devices.push(lineDevice(kind, fact.value, { first, last, span, about, read, say: sources.say }));
+  };
+
+  for (const kind of ["fuse", "breaker"] as const) {
+    const fact = facts[kind];
+    if (fact === undefined) continue;
+    const list = fact.value === "unknown" ? [{ value: "unknown" as const, span: fact.span }] : fact.value;
+    for (const one of list) take(kind, one, placed(base, one.span));
+  }
+  // A device that is written in the line at this end stands in the way.
+  if (!none && !unknown && !devices.some((d) => d.end === "from")) {
+    const way = wayOf(first);
+    const inWays = known(first.part.plan.kindFacts["device"] as Fact<string> | undefined) ?? first.part.traits.inWays; // a panel's own rule read it
+    if (way !== undefined) take(inWays === "fuse" ? "fuse" : "breaker", way, undefined);
+  }
+  if (unknown) return "unknown";
+  if (said) return devices;
+  if (!asFound) return "propose";
+  read.miss(undefined, "fuse");
+  return "unknown";
+}
+
+/** What the plan says of the device in the way that a circuit starts from. */
+function wayOf({ part, port }: BoundPoint): Named<DeviceOnLine> | undefined {
+  const ways = part.plan.kindFacts["ways"]?.value;
+  if (!Array.isArray(ways)) return undefined;
+  const list = ways as readonly Named<DeviceOnLine>[]; // read by the panel's own rule
+  return list.find((w) => foldName(w.name) === foldName(port.name));
+}
+
+/** A device that is a part of its own. */
+function devicePart(
+  kind: DeviceKind,
+  name: string,
+  span: Span | undefined,
+  about: string,
+  { parts, say }: Sources,
+): GivenDevice[] {
+  const part = parts.find(name, span ?? [0, 0], about, say);
+  if (part === undefined) return [];
+  const guards = part.traits.guards;
+  if (guards === undefined && part.kind !== undefined) {
+    say({
+      id: "system/not-a-device",
+      level: "error",
+      at: span === undefined ? [] : [span],
+      about,
+      message: `\`${shown(part.key)}\` is a ${part.kind.name}, neither a fuse nor a breaker`,
+      hint: "write a rating, `10 A at BP`, or the name of a part of kind `fuse` or `breaker`",
+    });
+    return [];
+  }
+  const rated = known(part.plan.kindFacts["rated"] as Fact<Measure> | undefined); // a fuse's and a breaker's own rule reads amps
+  const family = known(part.plan.kindFacts["family"] as Fact<string> | undefined); // and a text
+  return [
+    {
+      kind: guards ?? kind,
+      rating: rated === undefined ? "unknown" : given(rated),
+      ...(family === undefined ? {} : { family }),
+      end: "from",
+      distance: exactly(0, "default"),
+      ...(span === undefined ? {} : { span }),
+    },
+  ];
+}
+
+interface InLine {
+  readonly first: BoundPoint;
+  readonly last: BoundPoint;
+  readonly span: Span | undefined;
+  readonly about: string;
+  readonly read: FactReader;
+  readonly say: (d: Diagnostic) => void;
+}
+
+/** A device that is written in the line of its circuit. */
+function lineDevice(
+  kind: DeviceKind,
+  device: Extract<DeviceOnLine, { is: "device" }>,
+  { first, last, span, about, read, say }: InLine,
+): GivenDevice {
+  const at = span === undefined ? [] : [span];
+  let end: "from" | "to" = "from";
+  if (device.from !== undefined) {
+    const names = namesOf(device.from);
+    const isAt = (point: BoundPoint): boolean => names.includes(foldName(point.part.key));
+    if (isAt(last)) end = "to";
+    else if (!isAt(first)) {
+      say({
+        id: "system/device-not-at-an-end",
+        level: "error",
+        at,
+        about,
+        message: `a device is measured from one end of its circuit; \`${shown(device.from)}\` is neither \`${shown(first.text)}\` nor \`${shown(last.text)}\``,
+        hint: `write ${listed([`at ${first.part.key}`, `at ${last.part.key}`], "or")}`,
+      });
+    }
+  }
+  if (device.rating === "unknown") read.miss(undefined, kind);
+  if (device.family !== undefined && readDeviceFamily(device.family) === null) {
+    const near = nearestNames(
+      device.family,
+      deviceFamilies.map((f) => f.name),
+    );
+    say({
+      id: "system/device-family-unknown",
+      level: "warning",
+      at,
+      about,
+      message: `no kind of device is called \`${shown(device.family)}\`; only its rating counts`,
+      hint:
+        near.length > 0
+          ? `did you mean ${listed(near, "or")}?`
+          : `the kinds are ${listed(deviceFamilies.map((f) => f.name).slice(0, 8))} …`,
+    });
+  }
+  return {
+    kind: device.kind ?? kind,
+    rating: device.rating === "unknown" ? "unknown" : given(device.rating),
+    ...(device.family === undefined ? {} : { family: device.family }),
+    ...(device.poles === undefined ? {} : { poles: device.poles }),
+    end,
+    distance: device.distance === undefined ? exactly(0, "given") : given(device.distance),
+    ...(span === undefined ? {} : { span }),
+  };
+}
+
+/** `BP`, `BP:stud`, `ACP.inverter`: a terminal or section may follow the part, or belong to its name. */
+function namesOf(written: string): string[] {
+  const names = [written];
+  for (const sign of [":", "."]) {
+    const at = written.indexOf(sign);
+    if (at > 0) names.push(written.slice(0, at));
+  }
+  return names.map(foldName);
+}

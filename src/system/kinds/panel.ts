@@ -1,0 +1,139 @@
+import {
+  count,
+  deviceOnLine,
+  either,
+  known,
+  listOf,
+  mapOf,
+  name,
+  quantity,
+  recordOf,
+  word,
+  yesNo,
+  type Fact,
+} from "../../plan/index.ts";
+import type { InternalElement } from "../element.ts";
+import { defineKind, type Traits } from "../kind.ts";
+import type { Fn, Port } from "../terminal.ts";
+import { exactly } from "../value.ts";
+
+const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating.", idle: true } as const;
+
+/** Both poles, or all cores, each on a bar of its own. */
+export const combiner = defineKind({
+  name: "combiner",
+  also: ["junction box", "solar combiner", "string box"],
+  says: "a box in which both poles, or all cores, are joined",
+  facts: {
+    rated,
+    sections: {
+      value: listOf(name("a section")),
+      doc: "Pairs of bars that are kept apart; a path names one as `combiner.section`.",
+    },
+    "surge arrester": { value: yesNo(), doc: "Whether it holds one.", idle: true },
+  },
+  traits: () => ({ distributes: true }),
+  ports: ({ facts }) => {
+    const sections = sectionsOf(facts);
+    return (sections.length === 0 ? [""] : sections).map((s) => ({ name: s, current: "either", shape: "pair" }));
+  },
+  elements: () => [],
+});
+
+const panelDevice = recordOf(
+  {
+    "residual device": {
+      value: quantity("current", { min: 0 }),
+      doc: "Residual current that it opens at.",
+      idle: true,
+    },
+    poles: { value: count(1, 4), doc: "Poles that it opens.", idle: true },
+    rated: { value: quantity("current", { min: 0 }), doc: "Rating.", idle: true },
+  },
+  "a main device",
+);
+
+const panelFacts = {
+  ways: {
+    value: either(count(1, 200), mapOf("way", deviceOnLine())),
+    doc: "How many ways it has, or a map from way to its device: `{ 1: breaker 16 A 2-pole }`.",
+  },
+  device: { value: word(["breaker", "fuse"]), doc: "What stands in each way." },
+  "negative bar": {
+    value: yesNo(),
+    doc: "`yes`: its branches return to a bar of its own and its feeder carries both poles.",
+  },
+  main: { value: either(panelDevice, deviceOnLine()), doc: "Its main device.", idle: true },
+  sections: {
+    value: listOf(name("a section")),
+    doc: "Bars that are fed apart; a path names one as `panel.section`.",
+  },
+  rated,
+  "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth.", idle: true },
+} as const;
+
+const board = (
+  name_: string,
+  also: readonly string[],
+  says: string,
+  inWays: NonNullable<Traits["inWays"]> | undefined,
+) =>
+  defineKind({
+    name: name_,
+    also,
+    says,
+    facts: panelFacts,
+    traits: () => ({ distributes: true, dropUse: "panel feeder", ...(inWays === undefined ? {} : { inWays }) }),
+    ports({ facts }) {
+      const shape = facts["negative bar"]?.value === true ? "pair" : "line";
+      return [
+        { name: "in", current: "either", shape },
+        ...sectionsOf(facts).map((s): Port => ({ name: s, current: "either", shape })),
+        ...waysOf(facts).map((w): Port => ({ name: w, current: "either", shape })),
+      ];
+    },
+    elements(at) {
+      const { part, facts, t, current, cores } = at;
+      const hasBar = facts["negative bar"]?.value === true;
+      const live: Fn[] = current === "AC" ? cores.filter((c) => c !== "PE" && c !== "N") : [hasBar ? "+" : "pole"];
+      const straight: Fn[] = current === "AC" ? cores.filter((c) => c === "PE" || c === "N") : hasBar ? ["−"] : [];
+      const elements: InternalElement[] = [];
+      for (const way of waysOf(facts)) {
+        const dot = way.indexOf(".");
+        const bar = dot > 0 ? way.slice(0, dot) : "in";
+        for (const fn of live) {
+          elements.push({
+            is: "contact",
+            id: live.length === 1 ? `${part}:${way}` : `${part}:${way}:${fn}`,
+            part,
+            a: t(bar, fn),
+            b: t(way, fn),
+            ohms: exactly(0, "derived"),
+            way,
+          });
+        }
+        for (const fn of straight) {
+          elements.push({ is: "join", id: `${part}:${way}:${fn}`, part, a: t(bar, fn), b: t(way, fn) });
+        }
+      }
+      return elements;
+    },
+  });
+
+export const panel = board(
+  "panel",
+  ["distribution panel", "consumer unit", "load centre", "switch panel", "distribution board"],
+  "a board of protective devices",
+  undefined,
+);
+export const fuseBlock = board("fuse block", ["fuse box", "fuse panel"], "a board of fuses", "fuse");
+
+const sectionsOf = (facts: { sections?: Fact<readonly Fact<string>[]> }): string[] =>
+  (known(facts.sections) ?? []).map((s) => s.value).filter((s) => s !== "unknown");
+
+function waysOf(facts: { ways?: Fact<number | readonly { readonly name: string }[]> }): string[] {
+  const ways = known(facts.ways);
+  if (ways === undefined) return [];
+  if (typeof ways === "number") return Array.from({ length: ways }, (_, i) => String(i + 1));
+  return ways.map((w) => w.name);
+}
