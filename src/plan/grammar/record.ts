@@ -106,7 +106,13 @@ export function recordSchema(rules: KeyRules, more: JsonSchema = { additionalPro
   return {
     type: "object",
     properties: Object.fromEntries(
-      Object.entries(rules).map(([key, rule]) => [key, { description: rule.doc, ...rule.value.schema }]),
+      Object.entries(rules).map(([key, { value, doc, idle }]) => [
+        key,
+        {
+          ...value.schema,
+          description: `${doc} Expected: ${value.says}.${idle === true ? " Read, not used yet." : ""}`,
+        },
+      ]),
     ),
     ...more,
   };
