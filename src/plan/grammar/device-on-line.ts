@@ -6,10 +6,12 @@ import { scalarOf, sayProblem } from "./values.ts";
 
 /**
  * A protective device as it is written in the line of its circuit: `10 A at BP`, `30 A class T fuse 0.12 m from B1`,
- * `15 A 2-pole at PNL`, `none`, `unknown`, or the name of a part that says more.
+ * `15 A 2-pole at PNL`, `none`, `unknown`, `breaker` for one that is left to be chosen, or the name of a part that says more.
  */
 export type DeviceOnLine =
   | { readonly is: "none" }
+  /** One of this kind; which one is left to be chosen. */
+  | { readonly is: "open"; readonly kind: "fuse" | "breaker" }
   | { readonly is: "part"; readonly part: string }
   | {
       readonly is: "device";
@@ -47,6 +49,7 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
       const folded = foldName(text);
       if (folded === "unknown") return { value: "unknown", span };
       if (folded === "none" || folded === "no") return { value: { is: "none" }, span };
+      if (folded === "fuse" || folded === "breaker") return { value: { is: "open", kind: folded }, span };
 
       const { head, from } = cutPlace(text);
       let rest = head;
@@ -81,6 +84,16 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
       if (!rating.ok) {
         for (const problem of rating.problems)
           sayProblem({ ...problem, at: [0, scalar.text.length] }, scalar, "error", reading);
+        return undefined;
+      }
+      if (rating.amount.form !== "unknown" && rating.amount.low <= 0) {
+        reading.say({
+          id: "plan/out-of-range",
+          level: "error",
+          at: span,
+          message: `a device of \`${shown(figure.trim())}\` carries nothing; expected a rating above 0`,
+          hint: "write what stands on the device, `none` or `unknown`",
+        });
         return undefined;
       }
       const before = rest.slice(0, amps.index).trim();

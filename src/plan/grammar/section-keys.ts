@@ -5,7 +5,7 @@ import { anything, either, listOf, mapOf, name, quantity, text, wireSize, word, 
 /** One supply under `systems:`. */
 export const systemKeys = {
   kind: { value: word(["DC", "AC"]), doc: "Direct or alternating current." },
-  nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts: the base of every drop in percent." },
+  nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts: the base of every drop in percent." },
   frequency: { value: quantity("frequency", { min: 0 }), doc: "Frequency of an AC supply.", idle: true },
   phases: {
     value: word(["single", "split", "three"], { "1": "single", "3": "three", "split phase": "split" }),
@@ -18,7 +18,10 @@ export const systemKeys = {
   },
   return: { value: name("a part"), doc: "Where a return goes when a circuit says nothing." },
   "earthed at": { value: name("a part"), doc: "Where its return is joined to earth, hull or chassis.", idle: true },
-  "highest charging": { value: quantity("voltage", { min: 0 }), doc: "Greatest charging volts; else 14.6 V per 12 V." },
+  "highest charging": {
+    value: quantity("voltage", { above: 0 }),
+    doc: "Greatest charging volts; else 14.6 V per 12 V.",
+  },
 } as const satisfies KeyRules;
 
 export const stockKeys = {

@@ -114,7 +114,7 @@ export function count(least = 1, most = 1000): ValueRule<number> {
  * A quantity of one dimension, or of the first of several that fits (`rated: 1 kW` or `rated: 85 A`). A range gives both its
  * ends; `unknown` stays unknown.
  */
-export function quantity(dimension: Dimension, options: { min?: number } = {}): ValueRule<Measure> {
+export function quantity(dimension: Dimension, options: QuantityOptions = {}): ValueRule<Measure> {
   const rule = quantityIn([dimension], options);
   return {
     says: rule.says,
@@ -128,6 +128,13 @@ export function quantity(dimension: Dimension, options: { min?: number } = {}): 
   };
 }
 
+/** Ends that hold at this key, in the unit inside. */
+interface QuantityOptions {
+  readonly min?: number;
+  /** `above: 0` where nothing at all has no meaning, since it is divided by. */
+  readonly above?: number;
+}
+
 /** A measure that says which of several dimensions it was written in. */
 export interface MeasureIn<D extends Dimension> extends Measure {
   readonly dimension: D;
@@ -135,7 +142,7 @@ export interface MeasureIn<D extends Dimension> extends Measure {
 
 export function quantityIn<const D extends Dimension>(
   dimensions: readonly D[],
-  options: { min?: number } = { min: 0 },
+  options: QuantityOptions = { min: 0 },
 ): ValueRule<MeasureIn<D>> {
   const says = `${/^[aeiou]/.test(dimensions[0] ?? "") ? "an" : "a"} ${dimensions.join(" or ")} with its unit`;
   return {
@@ -150,6 +157,17 @@ export function quantityIn<const D extends Dimension>(
       const { amount } = result;
       if (amount.form === "unknown") return { value: "unknown", span: scalar.span };
       const { low, high } = amount;
+      const { above } = options;
+      if (above !== undefined && low <= above) {
+        reading.say({
+          id: "plan/out-of-range",
+          level: "error",
+          at: scalar.span,
+          message: `expected ${says}, above ${above}; found \`${shown(scalar.text)}\``,
+          hint: "check the figure, or write `unknown`",
+        });
+        return undefined;
+      }
       const dimension = amount.dimension as D; // one of those that were asked for
       return { value: { low, high, text: scalar.text.trim(), dimension }, span: scalar.span };
     },

@@ -31,7 +31,7 @@ export const battery = defineKind({
       }),
       doc: "What it is made of.",
     },
-    nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts; else those of its system." },
+    nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts; else those of its system." },
     count: {
       value: count(1, 500),
       doc: "That many alike in parallel behind one pair of terminals; every figure is that of one.",
@@ -40,9 +40,12 @@ export const battery = defineKind({
       value: count(1, 40),
       doc: "That many alike in series behind one pair of terminals; every figure is that of one.",
     },
-    capacity: { value: quantity("charge", { min: 0 }), doc: "Rated capacity." },
-    "short-circuit": { value: quantity("current", { min: 0 }), doc: "Short-circuit current that the maker declares." },
-    cranking: { value: quantity("current", { min: 0 }), doc: "Cold cranking amps." },
+    capacity: { value: quantity("charge", { above: 0 }), doc: "Rated capacity." },
+    "short-circuit": {
+      value: quantity("current", { above: 0 }),
+      doc: "Short-circuit current that the maker declares.",
+    },
+    cranking: { value: quantity("current", { above: 0 }), doc: "Cold cranking amps." },
     "lowest charge": {
       value: quantity("ratio", { min: 0 }),
       doc: "Charge at which it is judged in the worst moment; else 20 %.",
@@ -50,7 +53,8 @@ export const battery = defineKind({
     management: { value: management, doc: "Limits of its battery management system." },
     "charge limit": { value: quantity("current", { min: 0 }), doc: "Greatest charging current.", idle: true },
     "sense wires": { value: word(["yes", "no"]), doc: "Whether it has sense wires.", idle: true },
-    ...insideResistance,
+    // Of a battery without any, a dead short would carry more than any number.
+    resistance: { ...insideResistance.resistance, value: quantity("resistance", { above: 0 }) },
     heater: { value: quantity("power", { min: 0 }), doc: "Power of its heater.", idle: true },
   },
   traits: () => ({ store: true }),

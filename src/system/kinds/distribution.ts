@@ -140,7 +140,7 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
     says,
     facts: {
       ...insideResistance,
-      rated: { value: quantity("current", { min: 0 }), doc: "Rating." },
+      rated: { value: quantity("current", { above: 0 }), doc: "Rating." },
       family: { value: text(), doc: "Family of devices it belongs to." },
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
       "DC volts": { value: quantity("voltage", { min: 0 }), doc: "Direct volts that it can open.", idle: true },

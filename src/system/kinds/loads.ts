@@ -8,7 +8,7 @@ const loadFacts = {
   looped: { value: yesNo(), doc: "`yes`: the run goes from one to the next.", idle: true },
   "always on": { value: yesNo(), doc: "`yes`: it runs in every state." },
   "rated at": {
-    value: quantity("voltage", { min: 0 }),
+    value: quantity("voltage", { above: 0 }),
     doc: "Volts at which its current is stated, where not the system's nominal.",
   },
   running: { value: quantityIn(["current", "power"]), doc: "What it takes while it runs." },
