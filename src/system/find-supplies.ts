@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostic.ts";
 import { foldName, known, placed, shown, type Fact, type Measure, type Plan } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
-import type { BoundPoint } from "./bind-path.ts";
+import type { BoundPoint, BoundSegment } from "./bind-path.ts";
 import type { BoundCircuit, Currents } from "./find-currents.ts";
 import { supplyNamed } from "./resolve-supplies.ts";
 import type { Supply } from "./system.ts";
@@ -60,22 +60,13 @@ export function findSupplies(
       ? []
       : circuit.segments.filter((s) => isOwnSide(s.from) && isOwnSide(s.to)).map((s) => ({ ...s, circuit })),
   );
-  const neighbours = new Map<string, string[]>();
-  for (const { from, to } of edges) {
-    for (const [a, b] of [
-      [from.part.key, to.part.key],
-      [to.part.key, from.part.key],
-    ] as const) {
-      const list = neighbours.get(a);
-      if (list === undefined) neighbours.set(a, [b]);
-      else list.push(b);
-    }
-  }
+  const neighbours = neighboursOf(edges);
   for (let key = queue.shift(); key !== undefined; key = queue.shift()) {
     const supply = found.get(key);
     for (const next of neighbours.get(key) ?? []) settle(next, supply);
   }
 
+  settleSolar(parts, circuits, found);
   const told = new Set<string>();
   for (const { from, to, circuit } of edges) {
     const [a, b] = [found.get(from.part.key), found.get(to.part.key)];
@@ -95,6 +86,39 @@ export function findSupplies(
     });
   }
   return found;
+}
+
+function neighboursOf(edges: readonly BoundSegment[]): Map<string, string[]> {
+  const neighbours = new Map<string, string[]>();
+  for (const { from, to } of edges) {
+    for (const [a, b] of [
+      [from.part.key, to.part.key],
+      [to.part.key, from.part.key],
+    ] as const) {
+      const list = neighbours.get(a);
+      if (list === undefined) neighbours.set(a, [b]);
+      else list.push(b);
+    }
+  }
+  return neighbours;
+}
+
+/** Modules and what stands between them and a controller have volts of their own; they are counted to the supply that they charge. */
+function settleSolar(parts: readonly BoundPart[], circuits: readonly BoundCircuit[], found: Map<string, Supply>): void {
+  const open = parts.filter((p) => p.traits.solar === true && !found.has(p.key));
+  if (open.length === 0) return;
+  const byKey = new Map(parts.map((p) => [p.key, p]));
+  const neighbours = neighboursOf(circuits.flatMap((c) => (c.protectiveOnly ? [] : c.segments)));
+  for (const module of open) {
+    const seen = new Set([module.key]);
+    let supply: Supply | undefined;
+    for (const key of seen) {
+      const part = byKey.get(key);
+      if (part !== undefined && ownPort(part) !== undefined) supply ??= found.get(key);
+      else for (const next of neighbours.get(key) ?? []) seen.add(next);
+    }
+    if (supply !== undefined) for (const key of seen) if (!found.has(key)) found.set(key, supply);
+  }
 }
 
 const isReturnOf = (supplies: readonly Supply[], part: string): boolean => supplies.some((s) => s.returnPart === part);

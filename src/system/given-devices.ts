@@ -1,10 +1,8 @@
 import type { Diagnostic, Span } from "../diagnostic.ts";
-import { deviceFamilies, readDeviceFamily } from "../device/index.ts";
 import {
   foldName,
   known,
   listed,
-  nearestNames,
   placed,
   shown,
   type CircuitFacts,
@@ -16,6 +14,7 @@ import {
 } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
 import type { BoundPoint, BoundSegment } from "./bind-path.ts";
+import { checkFamily } from "./check-family.ts";
 import type { FactReader } from "./fact-reader.ts";
 import type { NameIndex } from "./name-index.ts";
 import type { GivenDevice, SystemCircuit } from "./system.ts";
@@ -50,6 +49,7 @@ export function devicesOf(
       read.miss(fact, kind);
       return;
     }
+    if (fact.value.is === "open") return;
     said = true;
     const about = `circuits.${key}.${kind}`;
     if (fact.value.is === "none") none = true;
@@ -153,23 +153,7 @@ function lineDevice(
     }
   }
   if (device.rating === "unknown") read.miss(undefined, kind);
-  if (device.family !== undefined && readDeviceFamily(device.family) === null) {
-    const near = nearestNames(
-      device.family,
-      deviceFamilies.map((f) => f.name),
-    );
-    say({
-      id: "system/device-family-unknown",
-      level: "warning",
-      at,
-      about,
-      message: `no kind of device is called \`${shown(device.family)}\`; only its rating counts`,
-      hint:
-        near.length > 0
-          ? `did you mean ${listed(near, "or")}?`
-          : `the kinds are ${listed(deviceFamilies.map((f) => f.name).slice(0, 8))} …`,
-    });
-  }
+  if (device.family !== undefined) checkFamily(device.family, at, about, say);
   return {
     kind: device.kind ?? kind,
     rating: device.rating === "unknown" ? "unknown" : given(device.rating),

@@ -101,9 +101,10 @@ function direct({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void
   if (plan.returnTo === undefined) return;
   for (const end of pairs) {
     // The minus of a store has a circuit of its own already.
-    if (end.part.traits.store === true && plan.ownMinus.has(end.part.key) && !plan.returnForced) continue;
-    // With `return:` given, the supply side of the path is left as it is: only what is fed is sent back another way.
-    if (plan.returnForced && pairs.length === 2 && end === from) continue;
+    const own = end.part.traits.store === true && plan.ownMinus.has(end.part.key);
+    if (own && (!plan.returnForced || pairs.length === 2)) continue;
+    // With `return:` given, a panel is left as it is: only what hangs on it is sent back another way.
+    if (plan.returnForced && pairs.length === 2 && end.part.traits.distributes === true) continue;
     const minus = at(end, "−");
     if (end === from) add("−", "return", minus, plan.returnTo, back);
     else add("−", "return", plan.returnTo, minus, back);

@@ -1,7 +1,8 @@
 import type { Diagnostic, Told } from "../diagnostic.ts";
-import { foldName, known, placed, type Plan } from "../plan/index.ts";
+import { foldName, known, placed, type DeviceOnLine, type Fact, type Named, type Plan } from "../plan/index.ts";
 import { bindParts, type BoundPart } from "./bind-parts.ts";
 import { bindPath } from "./bind-path.ts";
+import { checkFamily } from "./check-family.ts";
 import { checkLooseEnds } from "./check-loose-ends.ts";
 import type { Draw, InternalElement, Store } from "./element.ts";
 import { createLedger } from "./fact-reader.ts";
@@ -63,6 +64,11 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
         }),
       );
     } else if (part.plan.facts.kind?.value === "unknown") ledger.readerFor(part.key).miss(part.plan.facts.kind, "kind");
+    const family =
+      part.traits.guards === undefined ? undefined : (facts as Partial<Record<string, Fact<unknown>>>)["family"];
+    if (typeof family?.value === "string" && family.value !== "unknown") {
+      checkFamily(family.value, [placed(part.plan.base, family.span)], `parts.${part.key}.family`, say);
+    }
     systemParts.push(printPart(part, current, supply));
   }
 
@@ -228,7 +234,7 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
   const rating = facts["rated"]?.value;
   const family = facts["family"]?.value;
   const way = facts["device"]?.value;
-  const inWays = way === "fuse" || way === "breaker" ? way : part.traits.inWays;
+  const inWays = way === "fuse" || way === "breaker" ? way : (part.traits.inWays ?? kindOfWays(facts["ways"]?.value));
   const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
     typeof v === "object" && v !== null && "low" in v && "high" in v;
   return {
@@ -252,6 +258,14 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
       : {}),
     ...(inWays === undefined ? {} : { wayDevice: inWays }),
   };
+}
+
+/** What a panel's ways say that stands in them, where all say the same. */
+function kindOfWays(ways: unknown): "fuse" | "breaker" | undefined {
+  if (!Array.isArray(ways)) return undefined;
+  const list = ways as readonly Named<DeviceOnLine>[]; // read by the panel's own rule
+  const kinds = new Set(list.flatMap(({ value }) => (value === "unknown" || !("kind" in value) ? [] : [value.kind])));
+  return kinds.size === 1 ? [...kinds][0] : undefined;
 }
 
 function resolveStock(plan: Plan, ledger: ReturnType<typeof createLedger>): Stock {

@@ -1,4 +1,4 @@
-import { known, quantity, quantityIn, word, yesNo, count } from "../../plan/index.ts";
+import { known, quantity, quantityIn, word, yesNo, count, type Fact } from "../../plan/index.ts";
 import type { Default, FactReader } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import type { Fn } from "../terminal.ts";
@@ -18,17 +18,20 @@ export function chargingVolts(nominal: number): Default {
 
 const chargerFacts = {
   output: { value: quantityIn(["current", "power"]), doc: "Rated charging output." },
-  "charging volts": { value: quantity("voltage", { min: 0 }), doc: "Volts that it holds; else 14.4 V per 12 V." },
+  "charging volts": { value: quantity("voltage", { above: 0 }), doc: "Volts that it holds; else 14.4 V per 12 V." },
   "self-limited": { value: yesNo(), doc: "`no`: it can push more than its rating into a fault." },
 } as const;
 
 /** Output amps, whether written in amps or in watts. */
 function outputAmps(
   read: FactReader,
-  fact: { value: { low: number; high: number; dimension: string } | "unknown" } | undefined,
+  fact: Fact<{ readonly low: number; readonly high: number; readonly dimension: string }> | undefined,
   volts: Value,
 ): Value {
-  if (fact === undefined || fact.value === "unknown") return read.needed(undefined, "output", 0);
+  if (fact === undefined || fact.value === "unknown") {
+    read.miss(fact, "output");
+    return exactly(0, "unknown");
+  }
   const { low, high, dimension } = fact.value;
   return dimension === "power"
     ? { low: low / volts.high, high: high / volts.low, origin: "derived" }
@@ -69,7 +72,7 @@ export const charger = defineKind({
   facts: {
     ...chargerFacts,
     input: { value: quantity("current", { min: 0 }), doc: "Current that it takes from the AC supply." },
-    efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power.", idle: true },
+    efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power.", idle: true },
   },
   traits: () => ({ charges: true }),
   ports: () => [
@@ -115,9 +118,9 @@ const DC_DC_EFFICIENCY: Default = {
 
 const dcDcFacts = {
   ...chargerFacts,
-  nominal: { value: quantity("voltage", { min: 0 }), doc: "Nominal volts of the output." },
+  nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts of the output." },
   input: { value: quantity("current", { min: 0 }), doc: "Greatest current that it takes." },
-  efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 90 %." },
+  efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 90 %." },
   "both ways": { value: yesNo(), doc: "`yes`: it can also push back into its input." },
   isolated: { value: yesNo(), doc: "`yes`: no metal link between input and output; else they share their minus." },
 } as const;
@@ -195,8 +198,8 @@ export const solarModule = defineKind({
   says: "one framed set of solar cells, or an array of them",
   facts: {
     rated: { value: quantity("power", { min: 0 }), doc: "Rated power." },
-    Voc: { value: quantity("voltage", { min: 0 }), doc: "Open-circuit volts at 25 °C." },
-    Vmp: { value: quantity("voltage", { min: 0 }), doc: "Volts at maximum power." },
+    Voc: { value: quantity("voltage", { above: 0 }), doc: "Open-circuit volts at 25 °C." },
+    Vmp: { value: quantity("voltage", { above: 0 }), doc: "Volts at maximum power." },
     Isc: { value: quantity("current", { min: 0 }), doc: "Short-circuit current." },
     Imp: { value: quantity("current", { min: 0 }), doc: "Current at maximum power.", idle: true },
     "Voc per kelvin": {
@@ -244,7 +247,7 @@ export const solarController = defineKind({
   facts: {
     ...chargerFacts,
     "input limit": { value: quantity("voltage", { min: 0 }), doc: "Greatest volts at its input.", idle: true },
-    efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 96 %." },
+    efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 96 %." },
   },
   traits: () => ({ charges: true }),
   ports: () => [
@@ -312,7 +315,7 @@ const inverterFacts = {
   rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
   surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time.", idle: true },
   "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts.", idle: true },
-  efficiency: { value: quantity("ratio", { min: 0 }), doc: "Output power over input power; else 88 %." },
+  efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 88 %." },
   idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
   "neutral–earth join": {
     value: word(["closed when inverting", "always", "never"]),

@@ -30,7 +30,10 @@ export const structure = defineKind({
       part: at.part,
       a: at.t(joint, "pole"),
       b: at.t("", "pole"),
-      ohms: at.read.orElse(ohms ?? at.facts["joint resistance"], STRUCTURE_JOINT),
+      ohms:
+        ohms === undefined
+          ? at.read.orElse(at.facts["joint resistance"], STRUCTURE_JOINT)
+          : at.read.orElse(ohms, { ...STRUCTURE_JOINT, pin: `joints: ${joint}` }),
     }));
   },
 });
