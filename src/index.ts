@@ -1,1 +1,54 @@
+/** The public door: what other programs may rely on. Everything else may move. */
+import { compile } from "./compile.ts";
+import { answerQuestion, type Answer } from "./size/answer.ts";
+import type { Question } from "./size/question.ts";
+
+export { compile, createMemory, type Compiled, type Memory } from "./compile.ts";
 export type { Diagnostic, Level, Span, Told } from "./diagnostic.ts";
+
+export {
+  printQuantity,
+  readQuantity,
+  type Amount,
+  type Dimension,
+  type PrintOptions,
+  type Problem,
+  type Reading,
+  type ReadOptions,
+} from "./quantity/index.ts";
+export { readWireSize, stockedSizes, type SizeSystem, type WireSize, type WireSizeReading } from "./wire/index.ts";
+export { isVerified, printTrust, type Trust } from "./explain/index.ts";
+export { ruleSets, type RuleSet } from "./ruleset/index.ts";
+
+export { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
+export { excerpt, positionAt, type Excerpt, type Position } from "./plan/text/index.ts";
+export { kinds, resolveSystem, type Assumption, type MissingFact, type System, type Value } from "./system/index.ts";
+export { routeRuns, type Run, type Runs } from "./route/index.ts";
+export { solveDc, type DcElement, type DcNetwork, type OperatingPoint } from "./network/index.ts";
+export { constraintIds, settleDesign } from "./size/index.ts";
+export type {
+  CircuitDesign,
+  Constraint,
+  ConstraintId,
+  Design,
+  DeviceDesign,
+  LoadDesign,
+  SizeOnPaper,
+  StateDesign,
+} from "./size/index.ts";
+
+export { readQuestion, type Question, type QuestionProblem, type ReadQuestion } from "./size/question.ts";
+export type { QuestionText } from "./size/question-text.ts";
+export type { Answer } from "./size/answer.ts";
+
+/**
+ * Finds the wire and the device for one circuit, without a plan.
+ *
+ * Ignores everything ahead of the circuit: the source holds its volts.
+ *
+ * @param question from `readQuestion`
+ * @example
+ * const read = readQuestion({ load: "4.3 A", run: "5.2 m", drop: "3 %", rules: "us-small-craft" });
+ * read.ok && sizeCircuit(read.question).size?.label //=> "12 AWG"
+ */
+export const sizeCircuit = (question: Question): Answer => answerQuestion(question, compile);

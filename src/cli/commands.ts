@@ -1,0 +1,106 @@
+import type { Command, Option } from "./command.ts";
+
+const json: Option = { name: "json", says: "print JSON instead; its form is in schema/" };
+const width: Option = {
+  name: "width",
+  value: "COLUMNS",
+  says: "columns to fit into, 80 to 160; else those of the terminal",
+};
+
+export const commands: readonly Command[] = [
+  {
+    name: "check",
+    summary: "say what is wrong with a plan, and what was assumed",
+    usage: "PLAN…",
+    takes: [1, 1000],
+    taking: "a plan",
+    about: [
+      "Reads each plan and says everything that can be said in one pass: what is wrong and where, the line with a mark under it, what was expected, one next step; then the defaults that were used and the facts that are missing. `-` is standard input.",
+    ],
+    options: [
+      { name: "quiet", short: "q", says: "only what wants a hand: notes are counted, assumptions left out" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy check examples/sloop.yaml", "one plan"],
+      ["wireworthy check - < examples/sloop.yaml", "from standard input"],
+    ],
+    load: async () => (await import("./run-check.ts")).runCheck,
+  },
+  {
+    name: "schedule",
+    summary: "show every circuit with its wire, its device and how it stands",
+    usage: "PLAN",
+    takes: [1, 1],
+    taking: "one plan",
+    about: [
+      "Computes the plan and prints the schedule of circuits, the volts at every load in every state, what the sources give, what was assumed and what was not checked.",
+    ],
+    options: [
+      { name: "states", says: "only the states: volts at the loads, what the sources give" },
+      { name: "csv", says: "print CSV for a spreadsheet; with --states the volts at the loads" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy schedule examples/sloop.yaml", "all of it"],
+      ["wireworthy schedule examples/sloop.yaml --csv", "for a spreadsheet"],
+    ],
+    load: async () => (await import("./run-schedule.ts")).runSchedule,
+  },
+  {
+    name: "build",
+    summary: "write all results of a plan into a folder",
+    usage: "PLAN -o DIR",
+    takes: [1, 1],
+    taking: "one plan",
+    about: [
+      "Writes design.json, schedule.csv, schedule.txt, voltages.csv and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
+    ],
+    options: [{ name: "out", short: "o", value: "DIR", says: "folder to write into" }, json],
+    examples: [["wireworthy build examples/sloop.yaml -o out/sloop", "into out/sloop"]],
+    load: async () => (await import("./run-build.ts")).runBuild,
+  },
+  {
+    name: "size",
+    summary: "find the wire for one circuit, without a plan",
+    usage: "--load 4.3A --run 5.2m",
+    takes: [0, 0],
+    taking: "options only",
+    about: [
+      "Answers with the wire size and what decided it, the device, and how the next thinner size fails. Every figure has its unit; a range such as `5…6 m` is taken at its worse end. Give the run one way or the length there and back, not both: the answer repeats both.",
+    ],
+    options: [
+      { name: "load", value: "4.3A", says: "what the load takes while it runs: amps or watts" },
+      { name: "run", value: "5.2m", says: "length of the run, one way" },
+      { name: "loop", value: "10.4m", says: "length there and back" },
+      { name: "start", value: "8A", says: "what it takes while it starts" },
+      { name: "start-time", value: "0.5s", says: "how long the start lasts" },
+      { name: "volts", value: "12V", says: "nominal volts" },
+      { name: "drop", value: "3%", says: "greatest voltage drop, of the nominal volts" },
+      { name: "least-volts", value: "10.8V", says: "least volts that it runs with, by its maker" },
+      { name: "starts-above", value: "11.5V", says: "least volts that it starts with, by its maker" },
+      { name: "source-volts", value: "12.2V", says: "volts that the source holds; else the nominal volts" },
+      { name: "rules", value: "SET", says: "iso-small-craft or us-small-craft" },
+      { name: "ambient", value: "40C", says: "air temperature along the run" },
+      { name: "engine-space", says: "the run lies in an engine space" },
+      { name: "bundle", value: "6", says: "current-carrying conductors that lie together, its own two counted" },
+      { name: "insulation", value: "105C", says: "temperature rating of the insulation" },
+      { name: "stock", value: "SIZES", says: "sizes that are bought: mm², AWG or SAE" },
+      { name: "metal", value: "METAL", says: "tinned copper, copper or aluminium" },
+      { name: "strands", value: "CLASS", says: "class 1, 2, 5 or 6, type 2 or 3" },
+      { name: "sheathed", says: "the two conductors lie in one sheath" },
+      { name: "json-in", value: "FILE", says: "read the question as JSON instead, `-` from standard input" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy size --load 4.3A --run 5.2m --drop 3%", "a fridge"],
+      ["wireworthy size --load 60W --volts 24V --loop 30ft --rules us-small-craft", "lights, American sizes"],
+      ["wireworthy size --load 85A --start 150A --starts-above 9V --run 8.6m --engine-space", "a windlass"],
+      ['echo \'{ "load": "4.3 A", "run": "5.2 m" }\' | wireworthy size --json-in -', "asked by a program"],
+    ],
+    load: async () => (await import("./run-size.ts")).runSize,
+  },
+];

@@ -1,0 +1,81 @@
+import type { CircuitDesign, Design, DeviceDesign } from "../size/index.ts";
+import { csvNumber, printCsv, snakeCase, type CsvCell } from "./csv.ts";
+import { NOTHING } from "./figures.ts";
+import { loadsOf, voltsIn } from "./print-states.ts";
+
+const share = (x: number | null): CsvCell => csvNumber(x === null ? null : 100 * x, 2);
+
+const devicesAt = (circuit: CircuitDesign, end: "from" | "to"): readonly DeviceDesign[] =>
+  circuit.devices.filter((d) => d.end === end);
+
+const joined = (devices: readonly DeviceDesign[], say: (d: DeviceDesign) => string | number | null): CsvCell =>
+  devices.length === 0 ? null : devices.map((d) => say(d) ?? "?").join(" + ");
+
+const columns: readonly (readonly [head: string, cell: (c: CircuitDesign) => CsvCell])[] = [
+  ["wire", (c) => c.id],
+  ["current", (c) => c.current],
+  ["supply", (c) => c.supply],
+  ["from", (c) => c.from],
+  ["to", (c) => c.to],
+  ["outcome", (c) => c.outcome],
+  ["length_m", (c) => (c.lengthM.origin === "unknown" ? null : csvNumber(c.lengthM.high, 3))],
+  ["length_least_m", (c) => (c.lengthM.origin === "unknown" ? null : csvNumber(c.lengthM.low, 3))],
+  ["size", (c) => c.size?.label],
+  ["area_mm2", (c) => csvNumber(c.size?.areaMm2, 3)],
+  ["parallel", (c) => csvNumber(c.make.parallel, 0)],
+  ["metal", (c) => c.make.metal],
+  ["strands", (c) => c.make.strands],
+  ["insulation_c", (c) => csvNumber(c.make.insulationC, 0)],
+  ["from_device_a", (c) => joined(devicesAt(c, "from"), (d) => d.ratingA)],
+  ["from_device", (c) => joined(devicesAt(c, "from"), (d) => d.familyName ?? d.kind)],
+  ["from_device_at", (c) => joined(devicesAt(c, "from"), (d) => d.at)],
+  ["to_device_a", (c) => joined(devicesAt(c, "to"), (d) => d.ratingA)],
+  ["to_device", (c) => joined(devicesAt(c, "to"), (d) => d.familyName ?? d.kind)],
+  ["to_device_at", (c) => joined(devicesAt(c, "to"), (d) => d.at)],
+  ["without_device", (c) => c.bareEnds.map(({ end, why }) => `${end === "from" ? c.from : c.to}: ${why}`).join("; ")],
+  ["current_a", (c) => csvNumber(c.steadyA, 3)],
+  ["greatest_when", (c) => c.steadyIn],
+  ["start_a", (c) => csvNumber(c.startA, 3)],
+  ["ampacity_a", (c) => csvNumber(c.ampacityA, 2)],
+  ["ampacity_trust", (c) => c.ampacityTrust],
+  ["ampacity_zone", (c) => c.ampacityZone],
+  ["conductor_c", (c) => csvNumber(c.conductorC, 1)],
+  ["drop_v", (c) => csvNumber(c.dropV, 3)],
+  ["drop_percent", (c) => share(c.dropShare)],
+  ["drop_limit_percent", (c) => share(c.dropLimitShare)],
+  ["drop_when", (c) => c.dropIn],
+  ["least_volts_v", (c) => csvNumber(c.leastVolts, 3)],
+  ["start_volts_v", (c) => csvNumber(c.startVolts, 3)],
+  ["decided_by", (c) => c.decidedBy],
+  ["not_met", (c) => c.constraints.flatMap((x) => (x.outcome === "not met" ? [x.id] : [])).join(" ")],
+  ["cannot_tell", (c) => c.cannotTell.join("; ")],
+];
+
+/** The schedule, one line a circuit. */
+export const scheduleCsv = (design: Design): string =>
+  printCsv(
+    columns.map(([head]) => head),
+    design.circuits.map((circuit) => columns.map(([, cell]) => cell(circuit))),
+  );
+
+/** Volts at the loads: a line a load, a column a state; empty where it is not on, a word where there are no volts. */
+export function voltagesCsv(design: Design): string {
+  const heads: string[] = ["load", "wire"];
+  for (const { id } of design.states) {
+    const stem = snakeCase(id) || "state";
+    let head = `${stem}_v`;
+    for (let n = 2; heads.includes(head); n++) head = `${stem}_${n}_v`;
+    heads.push(head);
+  }
+  const rows = loadsOf(design).map(({ part, circuit }): CsvCell[] => [
+    part,
+    circuit,
+    ...design.states.map((state): CsvCell => {
+      const load = state.loads.find((l) => l.part === part);
+      const word = voltsIn(state, part);
+      if (load === undefined || word === NOTHING) return null;
+      return /^[a-z]+$/.test(word) ? word : csvNumber(load.volts, 3);
+    }),
+  ]);
+  return printCsv(heads, rows);
+}

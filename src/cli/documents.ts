@@ -1,0 +1,154 @@
+import type { Compiled } from "../compile.ts";
+import type { Diagnostic, Level } from "../diagnostic.ts";
+import { lineStartsOf, positionAt } from "../plan/text/index.ts";
+import type { Answer } from "../size/answer.ts";
+import type { Design } from "../size/index.ts";
+import type { Assumption, MissingFact } from "../system/index.ts";
+import { version } from "./version.ts";
+
+/** A stretch of the plan's text. */
+export interface Place {
+  /** Line it starts on, from 1. */
+  readonly line: number;
+  /** Character of that line it starts at, from 1. */
+  readonly column: number;
+  /** Where it starts in the whole text, in UTF-16 units from 0. */
+  readonly start: number;
+  /** Where it ends in the whole text, in UTF-16 units from 0; not part of it any more. */
+  readonly end: number;
+}
+
+/** One message about a plan, with its places counted out. */
+export interface PlacedDiagnostic {
+  /** `<stage>/<what is wrong>`; never reused. */
+  readonly id: string;
+  readonly level: Level;
+  /** Key path of the thing it is about, such as `circuits.W13.length`. */
+  readonly about: string;
+  /** What is, what was expected: one sentence. */
+  readonly message: string;
+  /** One next step; null where there is none. */
+  readonly hint: string | null;
+  /** Where in the text; the first is the one that is marked. Empty: it is about something absent. */
+  readonly at: readonly Place[];
+  /** The facts behind the words. */
+  readonly data: Readonly<Record<string, string | number | boolean | readonly string[]>>;
+}
+
+/** How many messages of each level. */
+export type Tally = Readonly<Record<"errors" | "warnings" | "hints" | "notes", number>>;
+
+/** What is said about one plan. */
+export interface CheckedPlan {
+  /** As it was named; `-` for standard input. */
+  readonly file: string;
+  readonly name: string;
+  readonly tally: Tally;
+  readonly diagnostics: readonly PlacedDiagnostic[];
+  /** Defaults that were used. */
+  readonly assumptions: readonly Assumption[];
+  /** Facts without which something cannot be told. */
+  readonly missing: readonly MissingFact[];
+}
+
+/** `wireworthy check --json`. */
+export interface CheckDocument {
+  readonly format: "wireworthy-check-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  readonly plans: readonly CheckedPlan[];
+}
+
+/** `wireworthy schedule --json`, and `design.json` of `wireworthy build`. */
+export interface DesignDocument {
+  readonly format: "wireworthy-design-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  /** The plan that it was computed from. */
+  readonly plan: {
+    /** As it was named; `-` for standard input. */
+    readonly file: string;
+    readonly name: string;
+    readonly revision: string;
+  };
+  readonly tally: Tally;
+  readonly diagnostics: readonly PlacedDiagnostic[];
+  readonly design: Design;
+}
+
+/** `wireworthy build --json`: what was written. */
+export interface BuildDocument {
+  readonly format: "wireworthy-build-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  /** Folder that the files are in. */
+  readonly folder: string;
+  readonly files: readonly {
+    /** Its name in the folder. */
+    readonly name: string;
+    /** Length of the file, bytes. */
+    readonly bytes: number;
+    /** What it holds. */
+    readonly holds: string;
+  }[];
+  readonly tally: Tally;
+}
+
+/** `wireworthy size --json`: the wire for one circuit. */
+export interface SizeDocument extends Answer {
+  readonly format: "wireworthy-size-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+}
+
+export function tallyOf(diagnostics: readonly Pick<Diagnostic, "level">[]): Tally {
+  const count = (level: Level): number => diagnostics.filter((d) => d.level === level).length;
+  return { errors: count("error"), warnings: count("warning"), hints: count("hint"), notes: count("note") };
+}
+
+export function placeDiagnostics(text: string, diagnostics: readonly Diagnostic[]): PlacedDiagnostic[] {
+  const starts = lineStartsOf(text);
+  return diagnostics.map(({ id, level, at, about, message, hint, data }) => ({
+    id,
+    level,
+    about,
+    message,
+    hint: hint ?? null,
+    at: at.map(([start, end]): Place => {
+      const { line, column } = positionAt(text, start, starts);
+      return { line, column, start, end };
+    }),
+    data: data ?? {},
+  }));
+}
+
+export function checkedPlan(file: string, { plan, design, diagnostics }: Compiled): CheckedPlan {
+  return {
+    file,
+    name: plan.name,
+    tally: tallyOf(diagnostics),
+    diagnostics: placeDiagnostics(plan.text, diagnostics),
+    assumptions: design.assumptions,
+    missing: design.missing,
+  };
+}
+
+export function designDocument(file: string, { plan, design, diagnostics }: Compiled): DesignDocument {
+  return {
+    format: "wireworthy-design-1",
+    wireworthy: version,
+    plan: { file, name: plan.name, revision: plan.revision },
+    tally: tallyOf(diagnostics),
+    diagnostics: placeDiagnostics(plan.text, diagnostics),
+    design,
+  };
+}
+
+/** Characters that are lawful in JSON and yet steer a terminal or turn the direction of writing. */
+const UNSEEN = /[\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g;
+
+/** A document as text, one blank indent a level, safe to look at. */
+export function printJson(document: CheckDocument | DesignDocument | BuildDocument | SizeDocument): string {
+  const text = JSON.stringify(document, null, 1);
+  return `${text.replace(UNSEEN, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`)}\n`;
+}

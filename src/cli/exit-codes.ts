@@ -1,0 +1,15 @@
+/** What the command line leaves behind for scripts. */
+export const exitCodes = {
+  /** Nothing to do. */
+  clean: 0,
+  /** A rule fails, or cannot be told where it must be. Kept for the rules that are still to come. */
+  findings: 1,
+  /** The plan has an error; the results are printed all the same. */
+  planHasErrors: 2,
+  /** The command was not understood, or a file could not be read or written. */
+  wrongUsage: 3,
+  /** The program itself is at fault; the number is the one that mail systems use for it. */
+  defect: 70,
+} as const;
+
+export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];

@@ -1,0 +1,60 @@
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { compile } from "../compile.ts";
+import { hostilePlan } from "../../test/package/hostile-plan.ts";
+import { printDesign } from "./print-design.ts";
+import { printDiagnostics } from "./print-diagnostics.ts";
+import { plain } from "./terminal.ts";
+import { textWidth } from "./text-width.ts";
+
+const folder = fileURLToPath(new URL("../../examples", import.meta.url));
+const plans = [
+  ...readdirSync(folder)
+    .filter((name) => name.endsWith(".yaml"))
+    .map((name) => ({ name, text: readFileSync(`${folder}/${name}`, "utf8") })),
+  { name: "hostile.yaml", text: hostilePlan },
+  { name: "empty.yaml", text: "" },
+];
+
+test("at every width no line is too long and none ends in blanks", () => {
+  for (const { name, text } of plans) {
+    const compiled = compile(text);
+    for (const width of [80, 81, 97, 120, 160]) {
+      const page = printDesign(name, compiled, width, plain).split("\n");
+      const told = printDiagnostics(name, text, compiled.diagnostics, { width, paint: plain });
+      for (const line of [...page, ...told]) {
+        assert.ok(textWidth(line) <= width, `${name} at ${width}: ${line}`);
+        assert.equal(line, line.trimEnd(), name);
+      }
+    }
+  }
+});
+
+test("numbers of a column stand on their point, at every width", () => {
+  const text = plans.find(({ name }) => name === "sloop.yaml")?.text ?? "";
+  const compiled = compile(text);
+  for (const width of [80, 100, 140]) {
+    const lines = printDesign("sloop.yaml", compiled, width, plain).split("\n");
+    const head = lines.findIndex((line) => /^wire .* V +V +by$/.test(line));
+    const above = lines[head - 1] ?? "";
+    const rows = lines.slice(head + 1, head + 21);
+    for (const column of ["Iz", "drop", "least"]) {
+      const from = above.indexOf(column) - 3;
+      const points = rows.map((row) => row.slice(from, from + column.length + 3).indexOf(".")).filter((at) => at >= 0);
+      assert.ok(points.length > 3, `${column} at ${width}`);
+      assert.equal(new Set(points).size, 1, `${column} at ${width}:\n${rows.join("\n")}`);
+    }
+  }
+});
+
+test("a device is never cut short: its length is part of what is bought", () => {
+  const text = plans.find(({ name }) => name === "sloop.yaml")?.text ?? "";
+  const compiled = compile(text);
+  for (const width of [80, 90, 100, 120, 140, 160]) {
+    const page = printDesign("sloop.yaml", compiled, width, plain);
+    assert.match(page, /bolt-down strip fuse 30 mm/);
+    assert.doesNotMatch(page, /strip f?u?s?e?…/);
+  }
+});

@@ -1,0 +1,41 @@
+import type { Compiled } from "../compile.ts";
+import { tallyOf } from "./documents.ts";
+import { printAttention } from "./print-attention.ts";
+import { printAssumptions, printCaution, printMissing } from "./print-basis.ts";
+import { printTally } from "./print-diagnostics.ts";
+import { printSchedule } from "./print-schedule.ts";
+import { printStates } from "./print-states.ts";
+import type { Paint } from "./terminal.ts";
+
+/** The computed build as one page of text. */
+export function printDesign(
+  file: string,
+  { plan, design, diagnostics }: Compiled,
+  width: number,
+  paint: Paint,
+): string {
+  const name = plan.name === "" ? file : plan.name;
+  const blocks = [
+    [
+      paint("bold", plan.revision === "" ? name : `${name}, revision ${plan.revision}`),
+      `${file}: ${printTally(tallyOf(diagnostics))}`,
+    ],
+    printAttention(design, width),
+    printSchedule(design, width, paint),
+    printStates(design, width, paint),
+    printMissing(design.missing, width),
+    printAssumptions(design.assumptions, width),
+    printCaution(width),
+  ];
+  return joinBlocks(blocks);
+}
+
+/** The states alone. */
+export const printStatesPage = ({ design }: Compiled, width: number, paint: Paint): string =>
+  joinBlocks([printAttention(design, width), printStates(design, width, paint), printCaution(width)]);
+
+const joinBlocks = (blocks: readonly (readonly string[])[]): string =>
+  blocks
+    .filter((block) => block.length > 0)
+    .map((block) => `${block.join("\n")}\n`)
+    .join("\n");

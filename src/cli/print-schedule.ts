@@ -1,0 +1,175 @@
+import { isVerified, printTrust } from "../explain/index.ts";
+import type { CircuitDesign, Design, DeviceDesign } from "../size/index.ts";
+import { ampacityOf, ampsOf, counted, limitOf, metresOf, NOTHING, percentOf, voltsOf } from "./figures.ts";
+import { printTable, type Column } from "./table.ts";
+import type { Paint } from "./terminal.ts";
+import { wrap } from "./text-width.ts";
+
+type C = Column<CircuitDesign>;
+
+/** `5.2`, or `2.4…3.1` where a range was given. */
+function lengthOf({ lengthM }: CircuitDesign): string {
+  if (lengthM.origin === "unknown") return "unknown";
+  if (lengthM.low === lengthM.high) return metresOf(lengthM.high);
+  return `${metresOf(lengthM.low)}…${metresOf(lengthM.high)}`;
+}
+
+const eachDevice = (circuit: CircuitDesign, say: (device: DeviceDesign) => string): string | readonly string[] =>
+  circuit.devices.length === 0 ? NOTHING : circuit.devices.map(say);
+
+const ratingOf = (device: DeviceDesign): string => (device.ratingA === null ? "?" : ampsOf(device.ratingA));
+const kindOf = (device: DeviceDesign): string =>
+  `${device.familyName ?? device.kind}${device.by === "given" ? " (given)" : ""}`;
+const placeOf = (device: DeviceDesign): string =>
+  device.distanceM > 0 ? `${device.at}, ${metresOf(device.distanceM)} m on` : device.at;
+
+function sizeOf({ size, make, nothingIsEnough }: CircuitDesign): string {
+  if (size === null) return NOTHING;
+  return `${make.parallel > 1 ? `${make.parallel}× ` : ""}${size.label}${nothingIsEnough ? " !" : ""}`;
+}
+
+function deciderOf(circuit: CircuitDesign): string {
+  const failed = circuit.constraints.some((c) => c.outcome === "not met") ? " !" : "";
+  return `${circuit.decidedBy ?? circuit.outcome}${failed}`;
+}
+
+const wire: C = { head: "wire", cell: (c) => c.id, least: 6 };
+const from: C = { head: "from", cell: (c) => c.from, least: 6 };
+const to: C = { head: "to", cell: (c) => c.to, least: 8 };
+const size: C = { head: "size", cell: sizeOf };
+const run: C = { head: ["run", "m"], cell: lengthOf, align: "number" };
+const wires: readonly C[] = [wire, from, to, run, size];
+// Never cut: 30 mm or 51 mm is what is bought.
+const devices: readonly C[] = [
+  { head: ["device", "A"], cell: (c) => eachDevice(c, ratingOf), align: "number" },
+  { head: "device", cell: (c) => eachDevice(c, kindOf) },
+  { head: "at", cell: (c) => eachDevice(c, placeOf), least: 6 },
+];
+const band: readonly C[] = [
+  { head: ["load asks", "A"], cell: (c) => eachDevice(c, (d) => ampsOf(d.leastA)), align: "number" },
+  { head: ["wire allows", "A"], cell: (c) => eachDevice(c, (d) => ampacityOf(d.mostA)), align: "number" },
+];
+const why: readonly C[] = [
+  { head: ["current", "A"], cell: (c) => ampsOf(c.steadyA), align: "number" },
+  { head: ["greatest", "when"], cell: (c) => c.steadyIn ?? NOTHING, least: 10 },
+  { head: ["Iz", "A"], cell: (c) => ampacityOf(c.ampacityA), align: "number" },
+  { head: ["drop", "V"], cell: (c) => voltsOf(c.dropV), align: "number" },
+  { head: ["drop", "%"], cell: (c) => percentOf(c.dropShare), align: "number" },
+  { head: ["limit", "%"], cell: (c) => limitOf(c.dropLimitShare), align: "number" },
+  { head: ["least", "V"], cell: (c) => voltsOf(c.leastVolts), align: "number" },
+  { head: ["start", "V"], cell: (c) => voltsOf(c.startVolts), align: "number" },
+  { head: ["decided", "by"], cell: deciderOf },
+];
+
+/**
+ * The schedule: every circuit with its wire and devices and how it stands to its limits; then what cannot be told, and the ends that have no
+ * device. One table where it fits, two or three where it does not.
+ */
+export function printSchedule(design: Design, width: number, paint: Paint): string[] {
+  const told = design.circuits.filter((c) => c.outcome !== "cannot tell");
+  const untold = design.circuits.filter((c) => c.outcome === "cannot tell");
+  const lines: string[] = [];
+  const put = (head: string, rows: readonly CircuitDesign[], ...choices: readonly (readonly C[])[]): void => {
+    lines.push(paint("bold", head), ...fitting(rows, choices, width, paint));
+  };
+  if (told.length > 0) {
+    const all = printTable([...wires, ...devices, ...why], told, width, paint);
+    const both = printTable([...wires, ...devices], told, width, paint);
+    if (all !== null) lines.push(paint("bold", "Schedule"), ...all);
+    else {
+      if (both !== null) lines.push(paint("bold", "Schedule"), ...both, "");
+      else {
+        put("Wires", told, wires);
+        lines.push("");
+        const guarded = told.filter((c) => c.devices.length > 0);
+        if (guarded.length > 0) {
+          put("Devices", guarded, [wire, ...devices, ...band], [wire, ...devices]);
+          lines.push("");
+        }
+      }
+      put("How each stands to its limits", told, [wire, to, size, ...why], [wire, size, ...why], [wire, ...why]);
+    }
+    lines.push(...printKey(told, width), "");
+  }
+  if (untold.length > 0) lines.push(...printUntold(untold, width, paint), "");
+  const bare = printBareEnds(told, width);
+  if (bare.length > 0) lines.push(...bare, "");
+  while (lines.at(-1) === "") lines.pop();
+  return lines;
+}
+
+/** The first choice of columns that fits; the last one as wide as it is where none does: nothing is left out. */
+function fitting(
+  rows: readonly CircuitDesign[],
+  choices: readonly (readonly C[])[],
+  width: number,
+  paint: Paint,
+): readonly string[] {
+  for (const columns of choices) {
+    const table = printTable(columns, rows, width, paint);
+    if (table !== null) return table;
+  }
+  return printTable(choices.at(-1) ?? [], rows, Infinity, paint) ?? [];
+}
+
+/** What stands in the columns, and how far it can be leaned on: once for a column, not in every cell. */
+function printKey(told: readonly CircuitDesign[], width: number): string[] {
+  const columns =
+    "run: one way. current: greatest steady current. Iz: what the wire may carry after heat and bundling. drop: of the worst load behind, source to load and back. least: least volts at a load behind. start: least volts while a load starts.";
+  const trust = printIzTrust(told);
+  const marked = told.some((c) => c.nothingIsEnough || c.constraints.some((x) => x.outcome === "not met"));
+  return [
+    ...wrap(columns, width),
+    ...(trust === null ? [] : wrap(trust, width)),
+    ...(marked ? ['!: not met; see "Look at these first"'] : []),
+  ];
+}
+
+function printIzTrust(told: readonly CircuitDesign[]): string | null {
+  const rated = told.filter((c) => c.ampacityTrust !== null && c.ampacityA !== null);
+  const words = new Map<string, string[]>();
+  for (const { id, ampacityTrust } of rated) {
+    if (ampacityTrust === null || isVerified(ampacityTrust)) continue;
+    const word = printTrust(ampacityTrust);
+    words.set(word, [...(words.get(word) ?? []), id]);
+  }
+  if (words.size === 0) return null;
+  const parts = [...words].map(([word, ids]) => (ids.length === rated.length ? word : `${word} for ${ids.join(", ")}`));
+  return `Iz: ${parts.join("; ")}; check it against the edition in force.`;
+}
+
+function printUntold(untold: readonly CircuitDesign[], width: number, paint: Paint): string[] {
+  const columns: readonly C[] = [
+    wire,
+    from,
+    to,
+    run,
+    size,
+    { head: ["current", "A"], cell: (c) => ampsOf(c.steadyA), align: "number" },
+    { head: "what is missing", cell: (c) => c.cannotTell.join("; "), least: 24 },
+  ];
+  // What is missing from all alike is said once.
+  const reasons = new Set(untold.map((c) => c.cannotTell.join("; ")));
+  const [only] = reasons;
+  const head = `Cannot be told: ${counted(untold.length, "circuit")}${reasons.size === 1 && only !== undefined ? `; ${only}` : ""}`;
+  const shown = reasons.size === 1 ? columns.slice(0, -1) : columns;
+  const isUsed = (column: C): boolean => untold.some((c) => column.cell(c) !== NOTHING);
+  const used = shown.filter(isUsed);
+  return [...wrap(head, width).map((line) => paint("bold", line)), ...fitting(untold, [used], width, paint)];
+}
+
+function printBareEnds(told: readonly CircuitDesign[], width: number): string[] {
+  // Ends with the same reason share a line.
+  const ends = new Map<string, string[]>();
+  for (const c of told) {
+    for (const { end, why } of c.bareEnds) {
+      const place = `${c.id} at ${end === "from" ? c.from : c.to}`;
+      ends.set(why, [...(ends.get(why) ?? []), place]);
+    }
+  }
+  if (ends.size === 0) return [];
+  return [
+    "Ends without a device of their own",
+    ...[...ends].flatMap(([why, places]) => wrap(`- ${places.join(", ")}: ${why}`, width, 2)),
+  ];
+}

@@ -1,0 +1,60 @@
+import { complain } from "./complain.ts";
+import type { Run } from "./command.ts";
+import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
+import { designDocument, printJson, tallyOf } from "./documents.ts";
+import { printDesign } from "./print-design.ts";
+import { printDiagnostics, printTally } from "./print-diagnostics.ts";
+import { codeOf, compileFile } from "./compile-file.ts";
+import { harmless, plain } from "./terminal.ts";
+import { version } from "./version.ts";
+import { writeFiles } from "./write-files.ts";
+
+/** A sheet of paper across. */
+const SHEET = 140;
+
+/** `build PLAN -o DIR` */
+export const runBuild: Run = async ({ names, options }, terminal) => {
+  const [file = ""] = names;
+  const folder = options["out"];
+  if (typeof folder !== "string") {
+    return complain(terminal, "`build` needs a folder to write into", "write `wireworthy build PLAN -o DIR`");
+  }
+  const read = await compileFile(file);
+  if (!read.ok) return complain(terminal, read.problem, read.hint);
+  const { compiled } = read;
+  const { plan, design, diagnostics } = compiled;
+  const tally = tallyOf(diagnostics);
+  const told = printDiagnostics(file, plan.text, diagnostics, { width: SHEET, paint: plain });
+  const files = [
+    { name: "design.json", holds: "everything, for programs", text: printJson(designDocument(file, compiled)) },
+    { name: "schedule.csv", holds: "the circuits, for a spreadsheet", text: scheduleCsv(design) },
+    {
+      name: "schedule.txt",
+      holds: "the circuits and states, to read",
+      text: harmless(printDesign(file, compiled, SHEET, plain)),
+    },
+    { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
+    {
+      name: "diagnostics.txt",
+      holds: "what is said about the plan",
+      text: harmless([...told, ...(told.length > 0 ? [""] : []), `${file}: ${printTally(tally)}`, ""].join("\n")),
+    },
+  ];
+  const written = await writeFiles(folder, files);
+  if (!written.ok) return complain(terminal, written.problem, "name a folder that can be written to");
+  if (options["json"] === true) {
+    terminal.data(
+      printJson({
+        format: "wireworthy-build-1",
+        wireworthy: version,
+        folder,
+        files: files.map(({ name, holds, text }) => ({ name, bytes: Buffer.byteLength(text), holds })),
+        tally,
+      }),
+    );
+  } else {
+    const lines = files.map(({ holds }, i) => `wrote ${written.paths[i] ?? ""}  (${holds})`);
+    terminal.out(`${lines.join("\n")}\n${file}: ${printTally(tally)}\n`);
+  }
+  return codeOf(compiled);
+};

@@ -1,0 +1,58 @@
+import { codeOf, compileFile } from "./compile-file.ts";
+import { complain } from "./complain.ts";
+import type { Run } from "./command.ts";
+import { checkedPlan, printJson, tallyOf, type CheckedPlan } from "./documents.ts";
+import { exitCodes, type ExitCode } from "./exit-codes.ts";
+import { counted } from "./figures.ts";
+import { printAttention } from "./print-attention.ts";
+import { printAssumptions, printMissing } from "./print-basis.ts";
+import { printDiagnostics, printTally } from "./print-diagnostics.ts";
+import { version } from "./version.ts";
+import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
+
+/** `check PLAN…` */
+export const runCheck: Run = async (given, terminal) => {
+  const width = widthOf(given, terminal);
+  if (width === null) return complain(terminal, WIDTH_PROBLEM, "write `--width 100`");
+  const { paint } = terminal;
+  const plans: CheckedPlan[] = [];
+  let code: ExitCode = exitCodes.clean;
+  const worsen = (other: ExitCode): void => {
+    if (other > code) code = other;
+  };
+  const asJson = given.options["json"] === true;
+  const isQuiet = given.options["quiet"] === true;
+  for (const file of given.names) {
+    const read = await compileFile(file);
+    if (!read.ok) {
+      worsen(complain(terminal, read.problem, read.hint));
+      continue;
+    }
+    const { compiled } = read;
+    const { plan, design, diagnostics } = compiled;
+    worsen(codeOf(compiled));
+    if (asJson) {
+      plans.push(checkedPlan(file, compiled));
+      continue;
+    }
+    const blocks = [
+      printDiagnostics(file, plan.text, diagnostics, { width, paint, withoutNotes: isQuiet }),
+      printAttention(design, width),
+      printMissing(design.missing, width),
+      isQuiet ? [] : printAssumptions(design.assumptions, width),
+      [
+        paint("bold", `${file}: ${printTally(tallyOf(diagnostics))}`) +
+          `; ${counted(design.assumptions.length, "assumption")}, ${counted(design.missing.length, "missing fact")}`,
+      ],
+    ];
+    terminal.out(
+      blocks
+        .filter((block) => block.length > 0)
+        .map((block) => `${block.join("\n")}\n`)
+        .join("\n"),
+    );
+    if (file !== given.names.at(-1)) terminal.out("\n");
+  }
+  if (asJson) terminal.data(printJson({ format: "wireworthy-check-1", wireworthy: version, plans }));
+  return code;
+};

@@ -1,0 +1,88 @@
+import { build } from "esbuild";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import ts from "typescript";
+
+/**
+ * Builds what is published: `dist/cli.js` and `dist/index.js` with everything they need inside, and the types of the library.
+ * The same sources give the same bytes.
+ */
+const root = join(import.meta.dirname, "..");
+
+/** What the bundle contains of others; their licences want to be named. */
+const bundled = ["yaml"];
+
+/**
+ * Bundles the command line and the library.
+ *
+ * @returns bytes of each file written
+ */
+export async function bundle(into: string): Promise<ReadonlyMap<string, number>> {
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string }; // our own file
+  const { metafile } = await build({
+    absWorkingDir: root,
+    entryPoints: { cli: "src/cli/main.ts", index: "src/index.ts" },
+    outdir: into,
+    bundle: true,
+    format: "esm",
+    target: "node20",
+    // Not `node`: the parser's build for pages is made of modules, so that what is not used can be left out.
+    platform: "neutral",
+    conditions: ["browser"],
+    external: ["node:*"],
+    // Help and a slip of the finger are answered without reading the compiler from disk.
+    splitting: true,
+    chunkNames: "part-[hash]",
+    minifyWhitespace: true,
+    minifySyntax: true,
+    charset: "utf8",
+    legalComments: "none",
+    define: { WIREWORTHY_VERSION: JSON.stringify(version) },
+    metafile: true,
+    logLevel: "warning",
+  });
+  const notices = bundled.map((name) => {
+    const licence = readFileSync(join(root, "node_modules", name, "LICENSE"), "utf8").trim();
+    return `The package "${name}" is contained in these files.\n\n${licence}\n`;
+  });
+  writeFileSync(join(into, "THIRD-PARTY.txt"), notices.join("\n"));
+  return new Map(Object.entries(metafile.outputs).map(([path, { bytes }]) => [path, bytes]));
+}
+
+/** Writes the types of the library, one file a source file. */
+export function declare(into: string): void {
+  const read = ts.readConfigFile(join(root, "tsconfig.core.json"), (path) => ts.sys.readFile(path));
+  const { options } = ts.parseJsonConfigFileContent(read.config, ts.sys, root);
+  const program = ts.createProgram([join(root, "src", "index.ts")], {
+    ...options,
+    noEmit: false,
+    declaration: true,
+    emitDeclarationOnly: true,
+    rootDir: join(root, "src"),
+    outDir: into,
+  });
+  // Who installs the package has no sources: the types refer to each other as the code would.
+  const { diagnostics } = program.emit(undefined, (path, text) => {
+    ts.sys.writeFile(path, text.replace(/((?:from|import\() ?"\.{1,2}\/[^"]+)\.ts"/g, '$1.js"'));
+  });
+  const all = [...ts.getPreEmitDiagnostics(program), ...diagnostics];
+  if (all.length > 0) {
+    throw new Error(
+      ts.formatDiagnostics(all, {
+        getCurrentDirectory: () => root,
+        getCanonicalFileName: (name) => name,
+        getNewLine: () => "\n",
+      }),
+    );
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
+  const dist = join(root, "dist");
+  rmSync(dist, { recursive: true, force: true });
+  const files = await bundle(dist);
+  declare(join(dist, "types"));
+  const kib = [...files.values()].reduce((sum, bytes) => sum + bytes, 0) / 1024;
+  console.log(`dist: ${files.size} files of code, ${kib.toFixed(0)} KiB`);
+}
