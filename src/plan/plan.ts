@@ -42,6 +42,8 @@ export interface PlanItem<F> {
   readonly facts: F;
   /** Where each of its keys stands. */
   readonly keys: Readonly<Record<string, Span>>;
+  /** It is empty or no map, which has been told. */
+  readonly unread?: true;
 }
 
 export interface PlanPart extends PlanItem<PartFacts> {

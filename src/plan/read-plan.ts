@@ -75,6 +75,8 @@ interface ReadEntry {
   readonly idle: readonly string[];
   readonly others: readonly PartInState[];
   readonly said: readonly Diagnostic[];
+  /** There is no map to read; it has been told. */
+  readonly unread?: true;
 }
 
 /**
@@ -183,7 +185,8 @@ export function readPlan(
       const { entry, base } = placed;
       const read = readEntry(placed, `${sectionName}.${entry.key.text}`, rules, sectionName, what);
       const facts = read.facts as FactsOf<R>; // read by the rules of R
-      return { key: entry.key.text, base, keySpan: entry.key.span, facts, keys: read.keys };
+      const unread = read.unread === true ? { unread: true as const } : {};
+      return { key: entry.key.text, base, keySpan: entry.key.span, facts, keys: read.keys, ...unread };
     });
 
   const record = <R extends KeyRules>(sectionName: string, rules: R): { facts: FactsOf<R>; base: number } => {
@@ -233,6 +236,7 @@ export function readPlan(
         level: "error",
         at: value?.span ?? entry.key.span,
         message: `expected a text after \`${shown(entry.key.text)}:\``,
+        hint: "write it on the same line, or delete the line",
       });
       return [];
     });
@@ -317,8 +321,9 @@ function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string,
       level: "error",
       at: entry.key.span,
       message: `\`${shown(entry.key.text)}\` is empty; expected ${what} as \`{ key: value }\``,
+      hint: "give it its facts, or delete the line",
     });
-    return { facts: {}, keys: {}, idle: [], others, said };
+    return { facts: {}, keys: {}, idle: [], others, said, unread: true };
   }
   if (value.kind !== "map") {
     reading.say({
@@ -328,7 +333,7 @@ function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string,
       message: `expected ${what} as \`{ key: value }\``,
       hint: `the keys are ${listed(Object.keys(rules).slice(0, 8))} …`,
     });
-    return { facts: {}, keys: {}, idle: [], others, said };
+    return { facts: {}, keys: {}, idle: [], others, said, unread: true };
   }
   const other = (key: ScalarNode, node: Node | null): boolean => {
     if (otherKeys === "pass over") return true;
@@ -373,7 +378,11 @@ function readParts(
   /** Reads a part, and first those that it is like: they may stand behind it, and thousands deep. */
   const read = (placed: PlacedEntry): PlanPart => {
     const chain = new Set<PlacedEntry>();
-    for (let at: PlacedEntry | undefined = placed; at !== undefined && !done.has(at) && !chain.has(at); at = modelOf(at)) {
+    for (
+      let at: PlacedEntry | undefined = placed;
+      at !== undefined && !done.has(at) && !chain.has(at);
+      at = modelOf(at)
+    ) {
       chain.add(at);
     }
     const order = [...chain];
@@ -414,7 +423,8 @@ function readParts(
       } else if (model === undefined) {
         // The one part of a ring whose model is still to be read.
         const through = chain.slice(chain.indexOf(target), -1).map((t) => t.entry.key.text);
-        const named = through.length > 5 ? `${listed(through.slice(0, 5))} and ${through.length - 5} more` : listed(through);
+        const named =
+          through.length > 5 ? `${listed(through.slice(0, 5))} and ${through.length - 5} more` : listed(through);
         say(
           "plan/like-itself",
           likeNode.span,
@@ -477,9 +487,24 @@ function copied(model: PlanPart, kind: string | undefined, base: number): Record
   const facts: Record<string, Fact<unknown>> = {};
   for (const [key, fact] of Object.entries(model.kindFacts)) {
     if (OWN.has(key) || (kind !== model.kind && !(key in partKeysOnly))) continue;
-    facts[key] = { value: fact.value, span: shift(model.base - base, fact.span) };
+    facts[key] = moved(fact, model.base - base);
   }
   return facts;
+}
+
+/** A fact with all its places moved, those inside a list or a record too. */
+function moved<T>(fact: Fact<T>, by: number): Fact<T> {
+  const inside = (value: unknown): unknown => {
+    if (Array.isArray(value)) return value.map(inside);
+    if (typeof value !== "object" || value === null) return value;
+    return Object.fromEntries(
+      Object.entries(value).map(([key, item]: [string, unknown]) => [
+        key,
+        key === "span" || key === "nameSpan" ? shift(by, item as Span) : inside(item), // so are places called in every fact
+      ]),
+    );
+  };
+  return by === 0 ? fact : (inside(fact) as Fact<T>); // the same shape, other numbers
 }
 
 const partKeysOnly: KeyRules = partKeys;

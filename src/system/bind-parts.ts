@@ -56,11 +56,12 @@ function locate(plan: Plan, parts: readonly PlanPart[], say: (d: Diagnostic) => 
   const index = indexNames("part", parts, (p) => p.key);
   const places = indexNames("place", plan.places, (p) => p.key);
   const found = new Map<PlanPart, Point3>();
+  const nowhere = new Set<PlanPart>();
   const open = new Set<PlanPart>();
 
   const find = (part: PlanPart): Point3 | undefined => {
     const there = found.get(part);
-    if (there !== undefined) return there;
+    if (there !== undefined || nowhere.has(part)) return there;
     if (open.has(part)) {
       say({
         id: "system/beside-itself",
@@ -75,7 +76,8 @@ function locate(plan: Plan, parts: readonly PlanPart[], say: (d: Diagnostic) => 
     open.add(part);
     const point = locateOne(part);
     open.delete(part);
-    if (point !== undefined) found.set(part, point);
+    if (point === undefined) nowhere.add(part);
+    else found.set(part, point);
     return point;
   };
 

@@ -62,14 +62,11 @@ export function bindPath(
   const last = path.stops.length - 1;
   /** A dot or colon may belong to the name of the part. */
   const partAt = (point: PathPoint): readonly [PathPoint, BoundPart | undefined] => {
-    const { part, section, terminal, span } = point;
-    const dotted = section === undefined ? part : `${part}.${section}`;
-    const whole = terminal === undefined ? undefined : parts.get(`${dotted}:${terminal}`);
-    if (whole !== undefined) return [{ part: whole.key, span }, whole];
-    const named = section === undefined ? undefined : parts.get(dotted);
-    if (named !== undefined) {
-      return [{ part: named.key, ...(terminal === undefined ? {} : { terminal }), span }, named];
-    }
+    const { text, part, section, terminal, span } = point;
+    const whole = section === undefined && terminal === undefined ? undefined : parts.get(text);
+    if (whole !== undefined) return [{ text, part: whole.key, span }, whole];
+    const named = terminal === undefined ? undefined : parts.get(text.slice(0, text.lastIndexOf(":")));
+    if (named !== undefined && terminal !== undefined) return [{ text, part: named.key, terminal, span }, named];
     return [point, parts.find(part, placed(circuit.base, span), about, say)];
   };
   const stops = path.stops.map((points, i) =>

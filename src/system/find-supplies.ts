@@ -55,10 +55,15 @@ export function findSupplies(
     }
   }
 
+  // A return bar, chassis or minus lead may serve several supplies, so it tells nothing.
+  const tells = (point: BoundPoint): boolean =>
+    isOwnSide(point) && point.part.traits.structure !== true && !isReturnOf(supplies, point.part.key);
   const edges = circuits.flatMap((circuit) =>
     circuit.protectiveOnly
       ? []
-      : circuit.segments.filter((s) => isOwnSide(s.from) && isOwnSide(s.to)).map((s) => ({ ...s, circuit })),
+      : circuit.segments
+          .filter(({ from, to }) => tells(from) && tells(to) && (from.fn ?? to.fn) !== "−")
+          .map((s) => ({ ...s, circuit })),
   );
   const neighbours = neighboursOf(edges);
   for (let key = queue.shift(); key !== undefined; key = queue.shift()) {
@@ -67,14 +72,16 @@ export function findSupplies(
   }
 
   settleSolar(parts, circuits, found);
+  for (const supply of supplies) {
+    if (supply.returnPart !== undefined && !found.has(supply.returnPart)) found.set(supply.returnPart, supply);
+  }
   const told = new Set<string>();
   for (const { from, to, circuit } of edges) {
     const [a, b] = [found.get(from.part.key), found.get(to.part.key)];
     if (a === undefined || b === undefined || a === b || a.current !== b.current || told.has(circuit.key)) continue;
     // A tap of a string lies between the volts of its ends.
     if (strings.has(from.part.key) || strings.has(to.part.key)) continue;
-    // Supplies of one voltage may share a return or an earth.
-    if (a.nominal === b.nominal || isReturnOf(supplies, from.part.key) || isReturnOf(supplies, to.part.key)) continue;
+    if (a.nominal === b.nominal) continue;
     told.add(circuit.key);
     say({
       id: "system/supplies-joined",

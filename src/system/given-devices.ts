@@ -67,7 +67,7 @@ export function devicesOf(
   if (!none && !unknown && !devices.some((d) => d.end === "from")) {
     const way = wayOf(first);
     const inWays = known(first.part.plan.kindFacts["device"] as Fact<string> | undefined) ?? first.part.traits.inWays; // a panel's own rule read it
-    if (way !== undefined) take(inWays === "fuse" ? "fuse" : "breaker", way, undefined);
+    if (way !== undefined) take(inWays === "fuse" ? "fuse" : "breaker", way, placed(first.part.plan.base, way.span));
   }
   if (unknown) return "unknown";
   if (said) return devices;

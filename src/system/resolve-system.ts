@@ -173,7 +173,7 @@ function bindCircuits(
     const folded = foldName(circuit.key);
     if (seen.has(folded)) continue;
     seen.add(folded);
-    if (circuit.facts.path === undefined && !("path" in circuit.keys)) {
+    if (circuit.facts.path === undefined && !("path" in circuit.keys) && circuit.unread !== true) {
       say({
         id: "system/path-missing",
         level: "error",

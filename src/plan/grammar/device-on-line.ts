@@ -42,7 +42,8 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
           id: "plan/text-too-long",
           level: "error",
           at: span,
-          message: `expected ${says}, found a long text`,
+          message: `expected ${says}, found a text of ${text.length} characters`,
+          hint: "write the device alone; longer words go under `note`",
         });
         return undefined;
       }

@@ -6,6 +6,8 @@ import { scalarOf } from "./values.ts";
 
 /** A point that a path passes: `PNL:3`, `ACP.inverter`, `B3:−`, `masthead light`. */
 export interface PathPoint {
+  /** As written, since a dot or colon may belong to the name of a part. */
+  readonly text: string;
   readonly part: string;
   /** After the dot. */
   readonly section?: string;
@@ -76,7 +78,8 @@ function cutAtPlus(text: string, start: number, end: number): [number, number][]
   const pieces: [number, number][] = [];
   let from = start;
   for (let i = start + 1; i < end - 1; i++) {
-    if (text[i] === "+" && text[i - 1] === " " && text[i + 1] === " ") {
+    // Nothing but blanks behind it: the sign belongs to the name, as in `bus bar +`.
+    if (text[i] === "+" && text[i - 1] === " " && text[i + 1] === " " && text.slice(i + 1, end).trim() !== "") {
       pieces.push([from, i]);
       from = i + 1;
     }
@@ -113,6 +116,7 @@ function readPoint(
   const dot = named.indexOf(".");
   const section = dot > 0 && dot < named.length - 1 ? named.slice(dot + 1).trim() : undefined;
   return {
+    text: whole,
     part: section === undefined ? named : named.slice(0, dot).trim(),
     ...(section === undefined ? {} : { section }),
     ...(terminal === undefined ? {} : { terminal }),

@@ -30,7 +30,13 @@ export function position(): ValueRule<Position> {
       const axes: Measure[] = [];
       for (const item of node.items) {
         if (item.kind !== "scalar") {
-          reading.say({ id: "plan/position-expected", level: "error", at: item.span, message: `expected ${says}` });
+          reading.say({
+            id: "plan/position-expected",
+            level: "error",
+            at: item.span,
+            message: `expected ${says}`,
+            hint: "write `[5.5 m, 1.1 m, 0.1 m]`",
+          });
           return undefined;
         }
         const result = readQuantity(item.text, "length");

@@ -1,7 +1,7 @@
 import { readQuantity, type Dimension } from "../../quantity/index.ts";
 import { readWireSize, type WireSize } from "../../wire/index.ts";
 import type { Fact, Measure } from "../fact.ts";
-import type { Node, ScalarNode } from "../text/index.ts";
+import { nearestNames, type Node, type ScalarNode } from "../text/index.ts";
 import { foldName, listed, shown } from "./record.ts";
 import type { Reading, ValueRule } from "./rule.ts";
 
@@ -48,7 +48,13 @@ export function text(says = "a text"): ValueRule<string> {
 export function name(what: string): ValueRule<string> {
   return scalarRule(`the name of ${what}`, { type: "string" }, (node, reading) => {
     if (node.text.trim() !== "") return node.text.trim();
-    reading.say({ id: "plan/name-empty", level: "error", at: node.span, message: `expected the name of ${what}` });
+    reading.say({
+      id: "plan/name-empty",
+      level: "error",
+      at: node.span,
+      message: `expected the name of ${what}, found an empty text`,
+      hint: "write the name, or leave the key out",
+    });
     return undefined;
   });
 }
@@ -64,6 +70,7 @@ export function yesNo(): ValueRule<boolean> {
       level: "error",
       at: node.span,
       message: `expected \`yes\` or \`no\`, found \`${shown(node.text)}\``,
+      hint: "write `yes`, `no` or `unknown`",
     });
     return undefined;
   });
@@ -77,16 +84,18 @@ export function word<const W extends string>(
   const folded = new Map<string, W>();
   for (const w of words) folded.set(foldName(w), w);
   for (const [other, w] of Object.entries(also)) folded.set(foldName(other), w);
-  const says = words.length === 1 ? listed(words) : `one of ${listed(words, "or")}`;
+  const says = words.length < 3 ? listed(words, "or") : `one of ${listed(words, "or")}`;
   return scalarRule(says, { enum: [...words, "unknown"] }, (node, reading) => {
     const found = folded.get(foldName(node.text));
     if (found === undefined) {
+      const near = nearestNames(node.text, words);
       reading.say({
         id: "plan/word-unknown",
         level: "error",
         at: node.span,
         message: `expected ${says}, found \`${shown(node.text)}\``,
-        data: { words },
+        hint: near.length > 0 ? `did you mean ${listed(near, "or")}?` : "write one of these words, or `unknown`",
+        data: { words, near },
       });
     }
     return found;
@@ -105,6 +114,7 @@ export function count(least = 1, most = 1000): ValueRule<number> {
       level: "error",
       at: node.span,
       message: `expected ${says}, found \`${shown(node.text)}\``,
+      hint: `write it in digits, as in \`${Math.max(least, Math.min(most, 2))}\``,
     });
     return undefined;
   });
@@ -296,6 +306,7 @@ export function either<A, B>(first: ValueRule<A>, second: ValueRule<B>): ValueRu
           level: "error",
           at: node.span,
           message: `expected ${says}, found \`${shown(node.text)}\``,
+          hint: "write one of these, or `unknown`",
         });
         return undefined;
       }

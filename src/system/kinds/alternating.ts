@@ -26,13 +26,9 @@ export const adapter = defineKind({
     upstream: { value: quantity("current", { min: 0 }), doc: "Device on the supply's side of it.", idle: true },
     residual: { value: quantity("current", { min: 0 }), doc: "Residual current that it opens at.", idle: true },
   },
-  traits: () => ({ passes: true }),
-  ports: () => [
-    { name: "in", current: "AC", shape: "pair" },
-    { name: "out", current: "AC", shape: "pair" },
-  ],
-  elements: ({ part, t, cores }) =>
-    cores.map((fn): InternalElement => ({ is: "join", id: `${part}:${fn}`, part, a: t("in", fn), b: t("out", fn) })),
+  traits: () => ({}),
+  ports: () => [{ name: "", current: "AC", shape: "pair" }], // one piece of metal for each core, whichever end is meant
+  elements: () => [],
 });
 
 /** When a source joins neutral and earth. */
