@@ -19,9 +19,9 @@ export const ampsOf = (x: number | null | undefined): string => figure(x, { figu
 export const ampacityOf = (x: number | null | undefined): string => figure(x, { decimals: 1 });
 /** Volts, to two decimals. */
 export const voltsOf = (x: number | null | undefined): string => figure(x, { decimals: 2 });
-/** A share as percent, to one decimal. */
-export const percentOf = (x: number | null | undefined): string =>
-  figure(x === null || x === undefined ? x : 100 * x, { decimals: 1 });
+/** A share as percent, to one decimal; where it stands beside a limit that it passes by little, to more. */
+export const percentOf = (x: number | null | undefined, decimals = 1): string =>
+  figure(x === null || x === undefined ? x : 100 * x, { decimals });
 /** A limit as percent, as it was written. */
 export const limitOf = (x: number | null | undefined): string =>
   figure(x === null || x === undefined ? x : 100 * x, { figures: 3 });

@@ -1,30 +1,56 @@
-import type { CircuitDesign, Design } from "../size/index.ts";
+import type { CircuitDesign, Design, LoadDesign } from "../size/index.ts";
+import { ampacityOf, ampsOf, limitOf, percentOf, voltsOf } from "./figures.ts";
 import { wrap } from "./text-width.ts";
 
-/** What each unmet constraint means at sea, before its name. */
-const danger: Readonly<Record<string, string>> = {
-  ampacity: "the wire runs hotter than its insulation bears",
-  drop: "too much voltage is lost on the way",
-  start: "it may not start",
-  "least-volts": "it may cut out",
-  device: "the device does not guard the wire",
-  mechanical: "the wire is thinner than the rules allow",
-};
+type Unmet = CircuitDesign["constraints"][number]["id"];
 
-function unmet(circuit: CircuitDesign): string[] {
-  const bad = circuit.constraints.filter((c) => c.outcome === "not met");
-  const who = `${circuit.id} (${circuit.from} → ${circuit.to})`;
-  if (bad.length === 0)
-    return circuit.nothingIsEnough
-      ? [`${who}: no size on sale is enough; ${circuit.size?.label ?? "none"} is the largest`]
+/** What an unmet constraint means in the real world, and its figures. */
+function danger(id: Unmet, c: CircuitDesign): string {
+  switch (id) {
+    case "ampacity":
+      return `the wire runs hotter than its insulation bears: ${ampsOf(c.steadyA)} A, it may carry ${ampacityOf(c.ampacityA)} A`;
+    case "drop":
+      return `too much voltage is lost on the way: ${percentOf(c.dropShare, 2)} %, the limit is ${limitOf(c.dropLimitShare)} %`;
+    case "start":
+      return `a load may not start: ${lowest(c, (l) => [l.startVolts, l.startsAbove])}`;
+    case "least-volts":
+      return `a load may cut out: ${lowest(c, (l) => [l.leastVolts, l.runsAbove])}`;
+    case "device": {
+      const over = c.devices.find((d) => d.ratingA !== null && d.mostA !== null && d.ratingA > d.mostA);
+      const figures =
+        over === undefined
+          ? ""
+          : `: ${ampsOf(over.ratingA)} A at ${over.at}, at most ${ampacityOf(over.mostA)} A is allowed`;
+      return `the wire burns before its device opens${figures}`;
+    }
+    case "mechanical":
+      return "the wire is thinner than the rules allow and may break";
+    default:
+      return `${id} is not met`;
+  }
+}
+
+/** The loads of a circuit itself that have too little; those further on have a line of their own. */
+function lowest(
+  c: CircuitDesign,
+  of: (load: LoadDesign) => readonly [volts: number | null, needed: number | null],
+): string {
+  const short = c.loads.flatMap((load) => {
+    const [volts, needed] = of(load);
+    return volts !== null && needed !== null && volts < needed
+      ? [`${load.part} has ${voltsOf(volts)} V and needs ${voltsOf(needed)} V`]
       : [];
-  const what =
-    circuit.outcome === "chosen"
-      ? "no size on sale is enough"
-      : `${circuit.size?.label ?? ""} ${circuit.outcome === "found" ? "as found" : "as pinned"}`;
+  });
+  return short.length === 0 ? "it stands further on" : short.join(", ");
+}
+
+function unmet(c: CircuitDesign): string[] {
+  const bad = c.constraints.filter((x) => x.outcome === "not met");
+  const who = `${c.id} (${c.from} → ${c.to}${c.size === null ? "" : `, ${c.size.label}`}${c.outcome === "found" ? " as found" : c.outcome === "pinned" ? " pinned" : ""})`;
+  if (bad.length === 0) return c.nothingIsEnough ? [`${who}: no size on sale is enough`] : [];
   return bad.map(({ id, alone }) => {
-    const asked = alone === null ? "nothing on sale meets it" : `it asks for ${alone.label}`;
-    return `${who}: ${danger[id] ?? "not met"} (${what}; ${id}: ${asked})`;
+    const cure = alone === null ? "no size on sale is enough" : `${alone.label} would do`;
+    return `${who}: ${danger(id, c)}; ${cure}`;
   });
 }
 

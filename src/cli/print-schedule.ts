@@ -19,9 +19,9 @@ const eachDevice = (circuit: CircuitDesign, say: (device: DeviceDesign) => strin
 
 const ratingOf = (device: DeviceDesign): string => (device.ratingA === null ? "?" : ampsOf(device.ratingA));
 const kindOf = (device: DeviceDesign): string =>
-  `${device.familyName ?? device.kind}${device.by === "given" ? " (given)" : ""}`;
+  `${device.familyName ?? device.kind}${device.by === "given" ? " *" : ""}`;
 const placeOf = (device: DeviceDesign): string =>
-  device.distanceM > 0 ? `${device.at}, ${metresOf(device.distanceM)} m on` : device.at;
+  device.distanceM > 0 ? `${device.at} +${metresOf(device.distanceM)} m` : device.at;
 
 function sizeOf({ size, make, nothingIsEnough }: CircuitDesign): string {
   if (size === null) return NOTHING;
@@ -121,6 +121,9 @@ function printKey(told: readonly CircuitDesign[], width: number): string[] {
   return [
     ...wrap(columns, width),
     ...(trust === null ? [] : wrap(trust, width)),
+    ...(told.some((c) => c.devices.some((d) => d.by === "given"))
+      ? ["*: as the plan gives it; the others are proposed"]
+      : []),
     ...(marked ? ['!: not met; see "Look at these first"'] : []),
   ];
 }
@@ -138,6 +141,7 @@ function printIzTrust(told: readonly CircuitDesign[]): string | null {
   return `Iz: ${parts.join("; ")}; check it against the edition in force.`;
 }
 
+/** What cannot be told, by what is missing: said once for all that lack the same. */
 function printUntold(untold: readonly CircuitDesign[], width: number, paint: Paint): string[] {
   const columns: readonly C[] = [
     wire,
@@ -146,16 +150,22 @@ function printUntold(untold: readonly CircuitDesign[], width: number, paint: Pai
     run,
     size,
     { head: ["current", "A"], cell: (c) => ampsOf(c.steadyA), align: "number" },
-    { head: "what is missing", cell: (c) => c.cannotTell.join("; "), least: 24 },
   ];
-  // What is missing from all alike is said once.
-  const reasons = new Set(untold.map((c) => c.cannotTell.join("; ")));
-  const [only] = reasons;
-  const head = `Cannot be told: ${counted(untold.length, "circuit")}${reasons.size === 1 && only !== undefined ? `; ${only}` : ""}`;
-  const shown = reasons.size === 1 ? columns.slice(0, -1) : columns;
-  const isUsed = (column: C): boolean => untold.some((c) => column.cell(c) !== NOTHING);
-  const used = shown.filter(isUsed);
-  return [...wrap(head, width).map((line) => paint("bold", line)), ...fitting(untold, [used], width, paint)];
+  const byReason = new Map<string, CircuitDesign[]>();
+  for (const circuit of untold) {
+    const reason = circuit.cannotTell.join("; ");
+    byReason.set(reason, [...(byReason.get(reason) ?? []), circuit]);
+  }
+  return [...byReason].flatMap(([reason, circuits], i) => {
+    const used = columns.filter((column) => circuits.some((c) => column.cell(c) !== NOTHING));
+    return [
+      ...(i === 0 ? [] : [""]),
+      ...wrap(`Cannot be told, ${counted(circuits.length, "circuit")}: ${reason}`, width).map((line) =>
+        paint("bold", line),
+      ),
+      ...fitting(circuits, [used], width, paint),
+    ];
+  });
 }
 
 function printBareEnds(told: readonly CircuitDesign[], width: number): string[] {

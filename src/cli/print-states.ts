@@ -2,6 +2,7 @@ import type { Design, StateDesign } from "../size/index.ts";
 import { ampsOf, NOTHING, voltsOf } from "./figures.ts";
 import { printTable, stackedHead, type Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
+import { wrap } from "./text-width.ts";
 
 /** A load that is on in some state. */
 export interface LoadRow {
@@ -38,9 +39,28 @@ export function printStates(design: Design, width: number, paint: Paint): string
   const rows = loadsOf(design);
   const lines: string[] = [paint("bold", "Volts at the loads, state by state")];
   if (rows.length === 0) lines.push("no load is on in any state");
-  else lines.push(...printVolts(design.states, rows, width, paint), `${NOTHING}: not on`);
+  else
+    lines.push(
+      ...printVolts(design.states, rows, width, paint),
+      `${NOTHING}: not on`,
+      ...printUncounted(design, width),
+    );
   lines.push("", paint("bold", "Sources, state by state"), ...printSources(design.states, width, paint));
   return lines;
+}
+
+/** At most so many wires are named. */
+const MOST_NAMES = 8;
+
+/** A wire that cannot be told takes no part in the network, so what it loses is missing from the volts. */
+function printUncounted({ circuits }: Design, width: number): string[] {
+  const untold = circuits.filter((c) => c.current === "DC" && c.outcome === "cannot tell").map((c) => c.id);
+  if (untold.length === 0) return [];
+  const names = untold.length > MOST_NAMES ? [...untold.slice(0, MOST_NAMES), "…"] : untold;
+  return wrap(
+    `These volts are too high: what is lost in wires that cannot be told is not in them (${names.join(", ")}).`,
+    width,
+  );
 }
 
 /** As many states side by side as fit; the rest below. */

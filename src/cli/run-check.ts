@@ -14,6 +14,9 @@ import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
 export const runCheck: Run = async (given, terminal) => {
   const width = widthOf(given, terminal);
   if (width === null) return complain(terminal, WIDTH_PROBLEM, "write `--width 100`");
+  if (given.names.filter((name) => name === "-").length > 1) {
+    return complain(terminal, "standard input is named twice", "write `-` once");
+  }
   const { paint } = terminal;
   const plans: CheckedPlan[] = [];
   let code: ExitCode = exitCodes.clean;

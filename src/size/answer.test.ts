@@ -109,6 +109,12 @@ test("a load that no device carries is told, and sized all the same", () => {
   assert.ok(a.notes.some((note) => note.includes("no device on sale")));
 });
 
+test("volts beyond what the rules are made for are said", () => {
+  const says = (volts: string): boolean =>
+    ask({ load: "4 A", run: "5 m", volts }).notes.some((n) => n.includes("50 V"));
+  assert.deepEqual([says("48 V"), says("230 V")], [false, true]);
+});
+
 test("every default is listed with the field that says otherwise, and none that was given", () => {
   const pins = (text: QuestionText): string[] => ask(text).assumptions.map((a) => a.pin);
   const bare: QuestionText = { load: "4 A", start: "8 A", run: "5 m" };

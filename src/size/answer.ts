@@ -248,6 +248,9 @@ const fieldOf: Readonly<Record<string, QuestionField>> = {
 const pinnedByFields = (assumptions: readonly Assumption[]): Assumption[] =>
   assumptions.map((a) => ({ ...a, pin: fieldOf[a.pin] ?? a.pin, about: [] }));
 
+/** Greatest direct volts that both small-craft rule sets are made for: ISO 13297 scope, 33 CFR 183.425. */
+const SCOPE_VOLTS = 50;
+
 function notesOn(q: Question, c: CircuitDesign, device: QuestionDevice | null): string[] {
   const { ampacityTrust: trust } = c;
   return [
@@ -255,6 +258,9 @@ function notesOn(q: Question, c: CircuitDesign, device: QuestionDevice | null): 
     ...(trust === null || isVerified(trust)
       ? []
       : [`the ampacity is ${printTrust(trust)}: check it against the edition in force`]),
+    ...(q.nominalV > SCOPE_VOLTS
+      ? ["the rule sets carried here are made for direct current of no more than 50 V"]
+      : []),
     ...(q.ambientC === null && q.engineSpace ? ["air in the engine space is taken at 50 °C"] : []),
     "what is lost ahead of this circuit, in the battery, its leads and the feeder, is not counted",
     device === null

@@ -89,6 +89,7 @@ test("a slip of the finger gets the nearest name, and exit code 3", () => {
     [["size", "--load", "4A", "--load", "5A"], /`--load` is given twice/],
     [["size", "--sheathed=yes"], /`--sheathed` takes no value/],
     [["size", "4A"], /takes no name, and got `4A`/],
+    [["check", "-", "-"], /standard input is named twice/],
     [["check"], /`check` needs a plan/],
     [["schedule", SLOOP, SLOOP], /takes one plan and no more/],
     [["schedule", SLOOP, "--csv", "--json"], /both `--csv` and `--json`/],
@@ -171,7 +172,7 @@ test("the schedule says all it has to: circuits, what cannot be told, states, so
   const { code, out } = run(["schedule", SLOOP, "--width", "120"]);
   assert.equal(code, 0);
   for (const id of ["W01", "W13", "W24", "W34"]) assert.match(out, new RegExp(`^${id} `, "m"));
-  assert.match(out, /Cannot be told: 6 circuits; alternating-current circuits are not studied yet/);
+  assert.match(out, /Cannot be told, 6 circuits: alternating-current circuits are not studied yet/);
   assert.match(out, /^W25 +INL +CU:in/m);
   assert.match(out, /Iz: unverified/);
   assert.equal(out.match(/unverified/g)?.length, 1, "once a column, not in every cell");
@@ -183,6 +184,22 @@ test("the schedule says all it has to: circuits, what cannot be told, states, so
   assert.match(out, /Not judged yet: /);
   const states = run(["schedule", SLOOP, "--states"]).out;
   assert.ok(states.startsWith("Volts at the loads") && !states.includes("Ends without"));
+});
+
+test("what fails in a found build stands first, with its figures", () => {
+  const { code, out } = run(["schedule", "examples/sloop-audit.yaml", "--width", "140"]);
+  assert.equal(code, 0);
+  assert.match(linesOf(out)[3] ?? "", /^Look at these first$/);
+  assert.match(
+    out,
+    /^! W12 \(BP → windlass, 25 mm² as found\): too much voltage is lost on the way: 1\d\.\d\d %, the limit is 10 %; 50 mm² would do$/m,
+  );
+  assert.match(out, /^! W32 .*the wire is thinner than the rules allow/m);
+  assert.match(out, /^Cannot be told, 1 circuit: its length is not known$/m);
+  assert.match(
+    out,
+    /These volts are too high: what is lost in wires that cannot be told is not in them \(W20, W40, W42\)/,
+  );
 });
 
 test("a build writes its files whole, says so, and writes nowhere else", () => {
