@@ -43,8 +43,8 @@ test("what is published holds the program, its schemas and its examples, and not
     assert.ok(names.includes(name), name);
   }
   assert.ok(names.some((name) => name.startsWith("schema/")) && names.includes("examples/sloop.yaml"));
-  // The install is to stay far below 15 MB; a tenth of it leaves room for what is to come.
-  assert.ok(packed.unpackedSize < 1.5e6, `${packed.unpackedSize} bytes`);
+  // The install is to stay below 15 MB with drawings and documents in it; a fifth is plenty for what is there now.
+  assert.ok(packed.unpackedSize < 3e6, `${packed.unpackedSize} bytes`);
 });
 
 test("it needs nothing beside itself, and the licence of what is bundled is there", () => {
