@@ -517,16 +517,36 @@ function rulesOfKind(kind: KindWords): KeyRules {
   return rules;
 }
 
-function wordsOfKinds(kinds: readonly KindWords[]): Map<string, KindWords> {
-  const words = new Map<string, KindWords>();
-  for (const kind of kinds) for (const w of [kind.name, ...(kind.also ?? [])]) words.set(foldName(w), kind);
+const kindWords = new WeakMap<readonly KindWords[], ReadonlyMap<string, KindWords>>();
+
+function wordsOfKinds(kinds: readonly KindWords[]): ReadonlyMap<string, KindWords> {
+  let words = kindWords.get(kinds);
+  if (words === undefined) {
+    words = new Map(
+      kinds.flatMap((kind) => [kind.name, ...(kind.also ?? [])].map((w) => [foldName(w), kind] as const)),
+    );
+    kindWords.set(kinds, words);
+  }
   return words;
 }
 
 const hasKey = (entry: MapEntry, key: string): boolean =>
   entry.value?.kind === "map" && entry.value.entries.some((e) => foldName(e.key.text) === key);
 
-function valueOf(entry: MapEntry, key: string): ScalarNode | undefined {
+/** What a part says of its kind and its model. Kept by identity: an entry that did not change is asked again at every reading. */
+const pointers = new WeakMap<MapEntry, { readonly like?: ScalarNode; readonly kind?: ScalarNode }>();
+
+function valueOf(entry: MapEntry, key: "like" | "kind"): ScalarNode | undefined {
+  let found = pointers.get(entry);
+  if (found === undefined) {
+    const [like, kind] = [scalarAt(entry, "like"), scalarAt(entry, "kind")];
+    found = { ...(like === undefined ? {} : { like }), ...(kind === undefined ? {} : { kind }) };
+    pointers.set(entry, found);
+  }
+  return found[key];
+}
+
+function scalarAt(entry: MapEntry, key: string): ScalarNode | undefined {
   if (entry.value?.kind !== "map") return undefined;
   const found = entry.value.entries.find((e) => foldName(e.key.text) === key);
   return found?.value?.kind === "scalar" ? found.value : undefined;
