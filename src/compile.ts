@@ -1,0 +1,52 @@
+/**
+ * READ THIS FIRST. The whole house in one page: a plan's text goes in, a computed design comes out, and every stage adds what it has to
+ * say. Each stage is a pure function of what stands before it; none throws on what a person wrote.
+ *
+ *     text ─ read ─▶ Plan ─ resolve ─▶ System ─ route ─▶ Runs ─ settle ─▶ Design
+ */
+import type { Diagnostic } from "./diagnostic.ts";
+import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
+import { routeRuns, type Runs } from "./route/index.ts";
+import { settleDesign, type Design } from "./size/index.ts";
+import { kinds, resolveSystem, type System } from "./system/index.ts";
+
+/** What a plan comes to. */
+export interface Compiled {
+  readonly plan: Plan;
+  readonly system: System;
+  readonly runs: Runs;
+  readonly design: Design;
+  /** Of all stages, in the order of the text. */
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** Kept between two compilations of one plan, so that only what changed is read again. */
+export type Memory = PlanMemory;
+
+export const createMemory = (): Memory => createPlanMemory();
+
+/**
+ * Compiles a plan: reads it, binds its names, lays its runs, chooses its conductors and devices, solves it in every state.
+ *
+ * @param text the plan, in the plan language; whatever it holds, there is an answer
+ * @param memory from `createMemory`, for a plan that is compiled again and again
+ * @example
+ * const { design } = compile("wireworthy: 1\nsystems: { DC: { kind: DC, nominal: 12 V, return: B1 } }\nparts:\n  B1: { kind: battery, chemistry: LFP, capacity: 100 Ah }\n");
+ * design.circuits.length //=> 0
+ */
+export function compile(text: string, memory: Memory = createMemory()): Compiled {
+  const plan = readPlan(text, kinds, memory);
+  const system = resolveSystem(plan.value, kinds);
+  const runs = routeRuns(system.value);
+  const design = settleDesign(system.value, runs.value);
+  return {
+    plan: plan.value,
+    system: system.value,
+    runs: runs.value,
+    design,
+    diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics].sort(byPlace),
+  };
+}
+
+/** What has no place comes first; notes of one kind stay in the order in which they were made. */
+const byPlace = (a: Diagnostic, b: Diagnostic): number => (a.at[0]?.[0] ?? -1) - (b.at[0]?.[0] ?? -1);

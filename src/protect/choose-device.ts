@@ -1,0 +1,106 @@
+import {
+  deviceFamily,
+  deviceResistance,
+  greatestVolts,
+  interruptRating,
+  leastRatingForStart,
+  type DeviceFamilyId,
+} from "../device/index.ts";
+
+/** Where a device stands, as far as the choice of its family goes. */
+export type DevicePlace =
+  | { readonly at: "way"; readonly device: "fuse" | "breaker" }
+  | { readonly at: "store"; readonly faultAmps: number }
+  | { readonly at: "elsewhere" };
+
+/** What a device has to carry. */
+export interface DeviceNeed {
+  /** Greatest steady current, A. */
+  readonly steadyAmps: number;
+  /** Greatest current of a start and how long it lasts. */
+  readonly start: { readonly amps: number; readonly seconds: number } | null;
+  /** Greatest volts that can stand across it when open. */
+  readonly volts: number;
+}
+
+/** A device that was found. */
+export interface DeviceFound {
+  readonly family: DeviceFamilyId;
+  readonly rating: number;
+  /** At rated current. */
+  readonly ohms: number;
+  /** Least rating that the steady current asks for, before standard ratings; A. */
+  readonly leastForSteady: number;
+  /** Least standard rating of the family that carries the start; null: no start. */
+  readonly leastForStart: number | null;
+}
+
+/** Share of its rating that a device is loaded with for hours: NEC 210.20 for continuous load (read), common practice aboard. */
+export const STEADY_SHARE = 0.8;
+
+const IN_A_WAY = { breaker: ["thermal_breaker"], fuse: ["blade_type_C"] } as const satisfies Record<
+  string,
+  readonly DeviceFamilyId[]
+>;
+/** With published opening times first, and of those the smallest body. */
+const AT_A_STORE: readonly DeviceFamilyId[] = [
+  "strip_SF30",
+  "strip_SF51",
+  "terminal_post",
+  "ul_class_T",
+  "anl_limiter",
+];
+const ELSEWHERE: readonly DeviceFamilyId[] = ["blade_type_C", "strip_SF30", "strip_SF51", "anl_limiter", "ul_class_T"];
+
+/** The families that are looked through for a place, in order. */
+export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
+  if (place.at === "way") return IN_A_WAY[place.device];
+  return place.at === "store" ? AT_A_STORE : ELSEWHERE;
+}
+
+/**
+ * Finds the device with the least rating that carries what it has to: of the first family for the place that has one.
+ *
+ * Ignores what the conductor allows: a device that is too large for it makes the conductor grow, not the device shrink.
+ *
+ * @returns null when no family for the place has a rating that is enough
+ * @source `docs/method.md` section 5
+ * @example 4.3 A steady and 8 A for half a second, in the way of a panel of breakers
+ * chooseDevice({ at: "way", device: "breaker" }, { steadyAmps: 4.3, start: { amps: 8, seconds: 0.5 }, volts: 14.6 })?.rating //=> 7.5
+ */
+export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
+  const kind = place.at === "way" ? place.device : place.at === "store" ? place.faultAmps : "";
+  const key = `${place.at} ${kind} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
+  let found = remembered.get(key);
+  if (found === undefined) {
+    found = findDevice(place, need);
+    if (remembered.size > 20_000) remembered.clear(); // needs come from plans, and settling asks the same ones again and again
+    remembered.set(key, found);
+  }
+  return found;
+}
+
+const remembered = new Map<string, DeviceFound | null>();
+
+function findDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
+  const leastForSteady = need.steadyAmps / STEADY_SHARE;
+  for (const id of familiesFor(place)) {
+    const family = deviceFamily(id);
+    const most = greatestVolts(id);
+    if (most === null || most < need.volts) continue;
+    const leastForStart = need.start === null ? null : leastRatingForStart(id, need.start.amps, need.start.seconds);
+    if (need.start !== null && leastForStart === null) continue;
+    // Rounding in the ninth digit must not ask for the next size of fuse.
+    const least = Math.max(leastForSteady * (1 - 1e-9), leastForStart ?? 0);
+    const rating = family.standardRatings.find((r) => r >= least);
+    if (rating === undefined) continue;
+    if (place.at === "store" && !breaks(id, need.volts, rating, place.faultAmps)) continue;
+    return { family: id, rating, ohms: deviceResistance(id, rating).hot, leastForSteady, leastForStart };
+  }
+  return null;
+}
+
+function breaks(family: DeviceFamilyId, volts: number, rating: number, faultAmps: number): boolean {
+  const { state, current } = interruptRating(family, volts, { rating });
+  return state === "rated" && current !== null && current >= faultAmps;
+}

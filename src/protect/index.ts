@@ -1,0 +1,9 @@
+export {
+  chooseDevice,
+  familiesFor,
+  STEADY_SHARE,
+  type DeviceFound,
+  type DeviceNeed,
+  type DevicePlace,
+} from "./choose-device.ts";
+export { findPush, type Push } from "./find-push.ts";

@@ -1,0 +1,100 @@
+import { reachAlternating, storeVolts, type GivenState, type Grid, type System } from "../system/index.ts";
+
+/** How a converter stands in a case. */
+export const CONVERTER = { off: 0, working: 1, atItsRating: 2 } as const;
+
+/**
+ * One condition of the whole build that is solved in full, as numbers by index of the grid's parts.
+ *
+ * - given: a state of the plan
+ * - base: nothing on but what is always on, banks at their lowest; loads alone are laid over it
+ * - rating: base, and one source at its rating (a maker of alternating current is a load alone)
+ */
+export interface Case {
+  readonly kind: "given" | "base" | "rating";
+  /** Name of the state, or of the part at its rating. */
+  readonly name: string;
+  readonly edgeOn: Uint8Array;
+  /** Volts at rest, by store. */
+  readonly storeVolts: Float64Array;
+  readonly feedOn: Uint8Array;
+  /** Amps that are asked for, by draw; 0: off. A draw of constant power asks for amps × the volts they are stated at. */
+  readonly drawAmps: Float64Array;
+  readonly converter: Uint8Array;
+}
+
+/** The cases that are solved in full: the given states, then the base, then the ratings. */
+export function makeCases(system: System, grid: Grid): Case[] {
+  const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
+  const edgeOn = (positions: GivenState["positions"]): Uint8Array =>
+    Uint8Array.from(grid.edges, ({ contact }) => {
+      if (contact?.closedIn === undefined) return 1;
+      const position = positions[contact.part] ?? first.get(contact.part);
+      return position !== undefined && contact.closedIn.includes(position) ? 1 : 0;
+    });
+  const charges = (charge: GivenState["charge"]): Float64Array =>
+    Float64Array.from(grid.stores, ({ element }) =>
+      storeVolts(element, charge[element.id]?.low ?? element.lowestCharge.low),
+    );
+  const reach = reachAlternating(system);
+
+  const given = system.states.map((state): Case => {
+    const on = new Set(state.on);
+    const runs = (runsWith: string, part: string): boolean =>
+      on.has(part) ||
+      (runsWith === "engine" && state.engine) ||
+      (runsWith === "shore" && state.shore) ||
+      (runsWith === "sun" && state.sun);
+    const watts = reach(state);
+    return {
+      kind: "given",
+      name: state.id,
+      edgeOn: edgeOn(state.positions),
+      storeVolts: charges(state.charge),
+      feedOn: Uint8Array.from(grid.feeds, ({ element }) => (runs(element.runsWith, element.part) ? 1 : 0)),
+      drawAmps: Float64Array.from(grid.draws, ({ element, inverter }) => {
+        if (inverter === null)
+          return element.alwaysOn || on.has(element.part) ? (element.levels[0]?.amps.high ?? 0) : 0;
+        const asked = watts.get(inverter.id);
+        if (asked === undefined) return 0;
+        return (inverter.idleWatts.high + asked / inverter.efficiency.low) / element.atVolts;
+      }),
+      converter: Uint8Array.from(grid.converters, ({ element }) =>
+        element.runsWith === "load" || runs(element.runsWith, element.part) ? CONVERTER.working : CONVERTER.off,
+      ),
+    };
+  });
+
+  const base: Case = {
+    kind: "base",
+    name: "",
+    edgeOn: edgeOn({}),
+    storeVolts: charges({}),
+    feedOn: new Uint8Array(grid.feeds.length),
+    drawAmps: Float64Array.from(grid.draws, ({ element }) =>
+      element.alwaysOn ? (element.levels[0]?.amps.high ?? 0) : 0,
+    ),
+    converter: Uint8Array.from(grid.converters, ({ element }) =>
+      element.runsWith === "load" ? CONVERTER.working : CONVERTER.off,
+    ),
+  };
+
+  const ratings: Case[] = [];
+  grid.converters.forEach(({ element }, k) => {
+    const converter = base.converter.slice();
+    converter[k] = CONVERTER.atItsRating;
+    // A tracking input is fed by its modules.
+    const feedOn =
+      element.input === "tracks"
+        ? Uint8Array.from(grid.feeds, ({ element: feed }) => (feed.runsWith === "sun" ? 1 : 0))
+        : base.feedOn;
+    ratings.push({ ...base, kind: "rating", name: element.part, converter, feedOn });
+  });
+  grid.feeds.forEach(({ element }, f) => {
+    if (element.runsWith === "sun") return;
+    const feedOn = base.feedOn.slice();
+    feedOn[f] = 1;
+    ratings.push({ ...base, kind: "rating", name: element.part, feedOn });
+  });
+  return [...given, base, ...ratings];
+}

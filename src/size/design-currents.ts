@@ -1,0 +1,111 @@
+import type { JudgedRows, Extra } from "./judged-rows.ts";
+import type { Model } from "./model.ts";
+import type { Pairs } from "./pairs.ts";
+
+/** Greatest currents in a circuit. */
+export interface CircuitCurrents {
+  readonly steady: number;
+  /** Index of the case, or −1 for loads alone, −2 for a feeder's demand, −3 for the least that a solar module gives. */
+  readonly steadyCase: number;
+  /** 0: nothing behind it starts. */
+  readonly start: number;
+  readonly startSeconds: number;
+}
+
+/** What the currents are read from. */
+export interface CurrentSources {
+  readonly model: Model;
+  readonly rows: JudgedRows;
+  readonly pairs: Pairs;
+  readonly caseCount: number;
+  readonly given: number;
+  readonly flows: readonly Float64Array[];
+  /** Amps in an edge of the core in a case. */
+  readonly coreAmps: (caseIndex: number, edge: number) => number;
+  /** Amps that it gains in the base for one ampere drawn between a pair. */
+  readonly coreAmpsPerAmp: (pair: number, edge: number) => number;
+}
+
+/**
+ * Greatest steady and starting current of each circuit, over all cases: those solved in full, and each circuit's loads alone laid over the
+ * base. In a tree the most that any one circuit beyond adds is all that counts; in the core each pair adds by its response.
+ */
+export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
+  const { model, rows, caseCount, given, flows, coreAmps, coreAmpsPerAmp } = sources;
+  const subtree = subtreeExtras(model, rows);
+  const perPair = pairExtras(sources);
+  return model.circuits.map((c, i) => {
+    let steady = 0;
+    let steadyCase = given;
+    let start = 0;
+    let startSeconds = 0;
+    const take = (amps: number, name: number): void => {
+      if (amps > steady + 1e-9) {
+        steady = amps;
+        steadyCase = name;
+      }
+    };
+    const takeStart = (amps: number, seconds: number): void => {
+      if (amps > start) {
+        start = amps;
+        startSeconds = seconds;
+      }
+    };
+    for (const e of c.edges) {
+      if (c.radial) {
+        for (let j = 0; j < caseCount; j++) take(Math.abs(flows[j]?.[e] ?? 0), j);
+        const base = Math.abs(flows[given]?.[e] ?? 0);
+        const more = subtree[i];
+        if (more === undefined) continue;
+        take(base + more.steady, -1);
+        if (more.start > 0) takeStart(base + more.start, more.seconds);
+      } else {
+        for (let j = 0; j < caseCount; j++) take(Math.abs(coreAmps(j, e)), j);
+        const base = coreAmps(given, e);
+        perPair.forEach((more, p) => {
+          const per = coreAmpsPerAmp(p, e);
+          take(Math.abs(base + more.steady * per), -1);
+          if (more.start > 0) takeStart(Math.abs(base + more.start * per), more.seconds);
+        });
+      }
+    }
+    if (c.demand !== null) take(c.demand, -2);
+    take(c.leastAmps, -3);
+    return { steady, steadyCase, start, startSeconds };
+  });
+}
+
+const NOTHING: Extra = { steady: 0, start: 0, seconds: 0 };
+
+const most = (a: Extra, b: Extra): Extra => ({
+  steady: Math.max(a.steady, b.steady),
+  start: Math.max(a.start, b.start),
+  seconds: b.start > a.start ? b.seconds : a.seconds,
+});
+
+/** The most that any one circuit at or beyond each radial circuit adds. */
+function subtreeExtras(model: Model, rows: JudgedRows): Extra[] {
+  const result: Extra[] = model.circuits.map(() => NOTHING);
+  const walk = (i: number): Extra => {
+    let best = rows.extra(i);
+    for (const child of model.circuits[i]?.children ?? []) best = most(best, walk(child));
+    result[i] = best;
+    return best;
+  };
+  for (const root of model.roots) walk(root);
+  return result;
+}
+
+/** The most that any one circuit adds between each pair of core nodes; a feeder's demand counts as a load there. */
+function pairExtras({ model, rows, pairs, given, flows }: CurrentSources): Extra[] {
+  const result: Extra[] = pairs.list.map(() => NOTHING);
+  model.circuits.forEach((c, i) => {
+    const own = rows.extra(i);
+    const live = c.edges.find((e) => model.grid.edges[e]?.live === true) ?? -1;
+    const more = c.demand === null ? 0 : Math.max(0, c.demand - Math.abs(flows[given]?.[live] ?? 0));
+    for (const p of pairs.ofJudged[i] ?? []) {
+      result[p] = most(result[p] ?? NOTHING, { ...own, steady: Math.max(own.steady, more) });
+    }
+  });
+  return result;
+}

@@ -1,0 +1,173 @@
+import type { Trust } from "../explain/index.ts";
+import type { Assumption, MissingFact, Value } from "../system/index.ts";
+
+/** The constraints on a conductor, in the order that decides between equals. */
+export const constraintIds = [
+  "ampacity",
+  "drop",
+  "start",
+  "least-volts",
+  "device",
+  "mechanical",
+  "withstand",
+  "terminal",
+  "earth-loop",
+  "stock",
+] as const;
+
+export type ConstraintId = (typeof constraintIds)[number];
+
+/** A size as it is printed and compared. */
+export interface SizeOnPaper {
+  readonly label: string;
+  readonly areaMm2: number;
+}
+
+/** One thing that a conductor had to meet. */
+export interface Constraint {
+  readonly id: ConstraintId;
+  /** not stated: the maker or the plan asks for nothing · not judged yet: no study of it */
+  readonly outcome: "met" | "not met" | "not stated" | "not judged yet" | "cannot tell";
+  /** The least size on sale that this alone asks for, every other circuit as it is; null: nothing on sale is enough, or nothing is asked. */
+  readonly alone: SizeOnPaper | null;
+  /** Where the number comes from: a clause, a section of the method. */
+  readonly source: string;
+}
+
+/** A protective device in a circuit. */
+export interface DeviceDesign {
+  readonly end: "from" | "to";
+  /** `BP`, or `PNL:3` for a way. */
+  readonly at: string;
+  readonly by: "proposed" | "given";
+  readonly kind: "fuse" | "breaker";
+  /** Null: not known, or nothing on sale is enough. */
+  readonly ratingA: number | null;
+  readonly family: string | null;
+  readonly familyName: string | null;
+  /** What the load asks for at least, and the rule set allows at most; null where that cannot be told. */
+  readonly leastA: number;
+  readonly mostA: number | null;
+  readonly distanceM: number;
+}
+
+/** An end of a live conductor that has no device, and why. */
+export interface BareEnd {
+  readonly end: "from" | "to";
+  readonly why: string;
+}
+
+/** What a load at the end of a circuit gets at its worst. */
+export interface LoadDesign {
+  readonly part: string;
+  readonly dropV: number;
+  readonly dropShare: number;
+  readonly dropIn: string;
+  /** Null: none is asked. */
+  readonly dropLimitShare: number | null;
+  readonly dropClass: string;
+  readonly leastVolts: number;
+  readonly leastVoltsIn: string;
+  readonly runsAbove: number | null;
+  readonly startVolts: number | null;
+  readonly startsAbove: number | null;
+}
+
+/** One circuit of the schedule. Amps, volts, metres, mm², °C. */
+export interface CircuitDesign {
+  readonly id: string;
+  readonly current: "DC" | "AC";
+  readonly supply: string | null;
+  readonly from: string;
+  readonly to: string;
+  readonly conductors: readonly string[];
+  readonly lengthM: Value;
+  readonly outcome: "chosen" | "pinned" | "found" | "cannot tell";
+  /** What is missing, when it cannot be told. */
+  readonly cannotTell: readonly string[];
+  readonly size: SizeOnPaper | null;
+  /** Nothing on sale meets what is asked: the size is the largest there is. */
+  readonly nothingIsEnough: boolean;
+  readonly make: {
+    readonly metal: string;
+    readonly strands: string;
+    readonly insulationC: number;
+    readonly parallel: number;
+  };
+  readonly steadyA: number | null;
+  readonly steadyIn: string | null;
+  readonly startA: number | null;
+  readonly ampacityA: number | null;
+  readonly ampacityTrust: Trust | null;
+  /** Zone of the stretch that decides the ampacity. */
+  readonly ampacityZone: string | null;
+  /** Temperature of the metal in its hottest stretch at its design current. */
+  readonly conductorC: number | null;
+  readonly devices: readonly DeviceDesign[];
+  readonly bareEnds: readonly BareEnd[];
+  readonly loads: readonly LoadDesign[];
+  /** Drop of the worst load, or of the circuit itself where it charges. */
+  readonly dropV: number | null;
+  readonly dropShare: number | null;
+  readonly dropLimitShare: number | null;
+  readonly dropIn: string | null;
+  readonly leastVolts: number | null;
+  readonly startVolts: number | null;
+  readonly constraints: readonly Constraint[];
+  readonly decidedBy: ConstraintId | null;
+}
+
+/** A load in a state. */
+export interface LoadInState {
+  readonly part: string;
+  readonly circuit: string | null;
+  readonly volts: number | null;
+  readonly amps: number;
+  readonly condition: string;
+}
+
+/** A source or store in a state; amps are positive when it pushes. */
+export interface SourceInState {
+  readonly part: string;
+  readonly volts: number | null;
+  readonly amps: number;
+  readonly condition: string;
+}
+
+export interface CollapseInState {
+  readonly load: string;
+  /** The element that loses most on the way, or has come to its limit. */
+  readonly cause: string;
+  /** The circuit that it belongs to. */
+  readonly circuit: string | null;
+  readonly says: string;
+}
+
+/** What a state of the plan comes to. */
+export interface StateDesign {
+  readonly id: string;
+  readonly loads: readonly LoadInState[];
+  readonly sources: readonly SourceInState[];
+  readonly circuits: readonly { readonly id: string; readonly amps: number }[];
+  /** Loads that are on and that no source reaches. */
+  readonly dead: readonly string[];
+  readonly collapses: readonly CollapseInState[];
+  readonly converged: boolean;
+}
+
+/** The computed build. Plain data. */
+export interface Design {
+  readonly name: string;
+  readonly circuits: readonly CircuitDesign[];
+  readonly states: readonly StateDesign[];
+  readonly assumptions: readonly Assumption[];
+  readonly missing: readonly MissingFact[];
+  /** Σ copper area × length of all conductors that were chosen or pinned, mm²·m. */
+  readonly copperMm2M: number;
+  readonly settled: boolean;
+  readonly rounds: number;
+  /** Circuits that did not come to rest. */
+  readonly unsettled: readonly string[];
+  /** Whether the search for the least copper went through every choice. */
+  readonly leastCopperProved: boolean;
+}

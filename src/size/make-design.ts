@@ -1,0 +1,280 @@
+import { ampacity } from "../ampacity/index.ts";
+import { deviceFamily } from "../device/index.ts";
+import type { Trust } from "../explain/index.ts";
+import { celsius } from "../quantity/index.ts";
+import type { Run, Runs } from "../route/index.ts";
+import type { System, SystemCircuit } from "../system/index.ts";
+import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign } from "./design.ts";
+import { describeStates } from "./describe-states.ts";
+import { ampacityAt, temperatureAt } from "./ladder.ts";
+import type { CircuitModel } from "./model.ts";
+import { mostAllowed, type NoDevice, type PlacedDevice } from "./place-devices.ts";
+import { settle, type Settled } from "./settle.ts";
+import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
+
+/**
+ * Chooses conductors and devices for the whole build and says what everything then comes to.
+ *
+ * Alternating-current circuits, circuits of a rule set whose numbers are not carried, and circuits with a missing length or size are listed with
+ * what cannot be told; the rest is worked out as if they were there.
+ *
+ * @source `docs/method.md`
+ */
+export function settleDesign(system: System, runs: Runs): Design {
+  const settled = settle(system, runs);
+  const weighed = weighConstraints(settled, runs);
+  const circuits = system.circuits.map((circuit, index): CircuitDesign => {
+    const i = settled.model.at[index] ?? -1;
+    const model = settled.model.circuits[i];
+    const run = runs.runs[index];
+    if (model === undefined || run === undefined) return alternating(circuit, run);
+    return direct(settled, weighed[i], model, i, run);
+  });
+  return {
+    name: system.name,
+    circuits,
+    states: describeStates(settled),
+    assumptions: system.assumptions,
+    missing: system.missing,
+    copperMm2M: settled.model.circuits.reduce((sum, c, i) => sum + copper(settled, c, i), 0),
+    settled: settled.unsettled.length === 0,
+    rounds: settled.rounds,
+    unsettled: settled.unsettled,
+    leastCopperProved: settled.chosen.proved,
+  };
+}
+
+function copper({ chosen }: Settled, c: CircuitModel, i: number): number {
+  return (c.rungs?.ladder.makes[chosen.rungs[i] ?? 0]?.size.areaMm2 ?? 0) * c.metres;
+}
+
+function head(circuit: SystemCircuit, run: Run | undefined) {
+  return {
+    id: circuit.id,
+    current: circuit.current,
+    supply: circuit.supply ?? null,
+    from: circuit.fromText,
+    to: circuit.toText,
+    conductors: circuit.conductors.map((c) => c.id),
+    lengthM: run?.lengthM ?? circuit.length,
+    make: {
+      metal: circuit.metal,
+      strands: circuit.strands,
+      insulationC: circuit.insulationC.low,
+      parallel: circuit.parallel,
+    },
+  };
+}
+
+const UNTOLD = {
+  nothingIsEnough: false,
+  steadyA: null,
+  steadyIn: null,
+  startA: null,
+  ampacityA: null,
+  ampacityTrust: null,
+  ampacityZone: null,
+  conductorC: null,
+  devices: [],
+  bareEnds: [],
+  loads: [],
+  dropV: null,
+  dropShare: null,
+  dropLimitShare: null,
+  dropIn: null,
+  leastVolts: null,
+  startVolts: null,
+  constraints: [],
+  decidedBy: null,
+} as const satisfies Partial<CircuitDesign>;
+
+function alternating(circuit: SystemCircuit, run: Run | undefined): CircuitDesign {
+  const pinned = circuit.size === undefined || circuit.size === "unknown" ? null : circuit.size;
+  return {
+    ...head(circuit, run),
+    ...UNTOLD,
+    outcome: "cannot tell",
+    cannotTell: ["alternating-current circuits are not studied yet"],
+    size: pinned === null ? null : { label: pinned.label, areaMm2: pinned.areaMm2 },
+  };
+}
+
+function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel, i: number, run: Run): CircuitDesign {
+  const { circuit } = c;
+  const currents = settled.currents[i];
+  const rung = settled.chosen.rungs[i] ?? 0;
+  const { devices, bareEnds } = printDevices(settled, c, i);
+  const known = {
+    steadyA: currents?.steady ?? 0,
+    steadyIn: caseName(settled, c, currents?.steadyCase ?? -1),
+    startA: currents !== undefined && currents.start > 0 ? currents.start : null,
+  };
+  if (c.rungs === null) {
+    return {
+      ...head(circuit, run),
+      ...UNTOLD,
+      ...known,
+      outcome: "cannot tell",
+      cannotTell: c.cannotTell,
+      size: pinnedSize(circuit),
+    };
+  }
+  const untold = c.cannotTell.length > 0;
+  const make = c.rungs.ladder.makes[rung];
+  const { amps: iz, trust, zone } = ampacityOf(c, rung, run);
+  const loads = untold ? [] : printLoads(settled, c);
+  const worstLoad = loads.reduce<LoadDesign | null>((a, b) => (a === null || b.dropV > a.dropV ? b : a), null);
+  const charging = c.charging === null || untold ? null : { ...settled.weigher.chargingDrop(c), ...c.charging };
+  const least = (pick: (l: LoadDesign) => number | null): number | null => {
+    const values = loads.map(pick).filter((v) => v !== null);
+    return values.length === 0 ? null : Math.min(...values);
+  };
+  return {
+    ...head(circuit, run),
+    ...known,
+    outcome: untold ? "cannot tell" : circuit.asFound ? "found" : circuit.size !== undefined ? "pinned" : "chosen",
+    cannotTell: c.cannotTell,
+    size: untold ? pinnedSize(circuit) : onPaper(c.rungs, rung),
+    nothingIsEnough: settled.chosen.short[i] === 1 && !untold,
+    ampacityA: circuit.size === "unknown" || (untold && circuit.size === undefined) ? null : iz,
+    ampacityTrust: trust,
+    ampacityZone: zone,
+    conductorC: untold || make === undefined ? null : hottest(settled, c, i, rung),
+    devices,
+    bareEnds,
+    loads,
+    dropV: charging?.volts ?? worstLoad?.dropV ?? null,
+    dropShare: charging !== null ? charging.volts / charging.baseVolts : (worstLoad?.dropShare ?? null),
+    dropLimitShare: charging !== null ? charging.limitVolts / charging.baseVolts : (worstLoad?.dropLimitShare ?? null),
+    dropIn: charging !== null ? caseName(settled, c, charging.case) : (worstLoad?.dropIn ?? null),
+    leastVolts: least((l) => l.leastVolts),
+    startVolts: least((l) => l.startVolts),
+    constraints: weighed?.constraints ?? [],
+    decidedBy: untold || circuit.size !== undefined ? null : (weighed?.decidedBy ?? null),
+  };
+}
+
+function pinnedSize(circuit: SystemCircuit): CircuitDesign["size"] {
+  const { size } = circuit;
+  return size === undefined || size === "unknown" ? null : { label: size.label, areaMm2: size.areaMm2 };
+}
+
+function hottest(settled: Settled, c: CircuitModel, i: number, rung: number): number {
+  const { rungs } = c;
+  if (rungs === null) return 0;
+  const amps = settled.currents[i]?.steady ?? 0;
+  return Math.max(...Array.from(rungs.lengths, (_, s) => temperatureAt(rungs, rung, s, amps)));
+}
+
+const trusts = new Map<string, Trust>();
+
+/** Ampacity at a rung; its trust is worked out once for each make and kind of surroundings. */
+function ampacityOf(
+  c: CircuitModel,
+  rung: number,
+  run: Run,
+): { amps: number; trust: Trust | null; zone: string | null } {
+  const { rungs, ruleSet } = c;
+  const make = rungs?.ladder.makes[rung];
+  if (rungs === null || ruleSet === null || make === undefined) return { amps: 0, trust: null, zone: null };
+  const key = [
+    ruleSet.id,
+    make.size.label,
+    make.plating,
+    make.strands,
+    c.circuit.insulationC.low,
+    ...run.stretches.map((s) => `${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle}`),
+  ].join("|");
+  let trust = trusts.get(key);
+  if (trust === undefined) {
+    trust = ampacity({
+      ruleSet,
+      make,
+      insulationC: celsius(c.circuit.insulationC.low),
+      stretches: run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) })),
+    }).trust;
+    if (trusts.size > 2000) trusts.clear(); // surroundings come from plans
+    trusts.set(key, trust);
+  }
+  return { amps: ampacityAt(rungs, rung), trust, zone: run.stretches[rungs.worstStretch]?.zone ?? null };
+}
+
+function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: DeviceDesign[]; bareEnds: BareEnd[] } {
+  const own = settled.devices.circuits[i];
+  if (own === undefined) return { devices: [], bareEnds: [] };
+  const iz = c.rungs === null ? null : ampacityAt(c.rungs, settled.chosen.rungs[i] ?? 0);
+  const devices = own.devices.map((d: PlacedDevice): DeviceDesign => {
+    const family = d.family === null ? null : deviceFamily(d.family);
+    return {
+      end: d.end,
+      at: d.way === undefined ? d.part : `${d.part}:${d.way}`,
+      by: d.given === null ? "proposed" : "given",
+      kind: family?.kind ?? d.given?.kind ?? "fuse",
+      ratingA: d.rating,
+      family: d.family,
+      familyName: family?.name ?? null,
+      leastA: d.least,
+      mostA: iz === null ? null : mostAllowed(c, iz, d.family),
+      distanceM: d.distance,
+    };
+  });
+  const bareEnds = (["from", "to"] as const).flatMap((end): BareEnd[] => {
+    const why = own[end];
+    return why === null || why.why === "no source" || why.why === "given so" ? [] : [{ end, why: inWords(why) }];
+  });
+  return { devices, bareEnds };
+}
+
+function inWords(why: NoDevice): string {
+  const a = (amps: number): string => `${Number(amps.toPrecision(3))} A`;
+  switch (why.why) {
+    case "self-limited":
+      return `only self-limited sources reach it, ${a(why.amps)} together`;
+    case "device within reach":
+      return `the device at its other end stands within ${Number(why.limit.toPrecision(3))} m of the source`;
+    case "rated for the output":
+      return `it carries the whole rated output, ${a(why.amps)}`;
+    case "guarded from behind":
+      return `guarded by what is behind it, ${a(why.amps)} together`;
+    case "link between units":
+      return "a link between units of one string";
+    case "no source":
+      return "no source reaches it";
+    case "given so":
+      return "as the plan gives it";
+  }
+}
+
+function printLoads(settled: Settled, c: CircuitModel): LoadDesign[] {
+  const nominal = c.supply?.nominal ?? 12;
+  return settled.weigher.worst(c).flatMap((w): LoadDesign[] => {
+    if (w.dropVolts === -Infinity) return [];
+    const { judged } = w;
+    return [
+      {
+        part: judged.part,
+        dropV: w.dropVolts,
+        dropShare: w.dropVolts / nominal,
+        dropIn: caseName(settled, c, w.dropCase),
+        dropLimitShare: judged.dropVolts / nominal,
+        dropClass: judged.dropClass?.because ?? "as the circuit says",
+        leastVolts: w.leastVolts,
+        leastVoltsIn: caseName(settled, c, w.leastCase),
+        runsAbove: judged.runsAbove > 0 ? judged.runsAbove : null,
+        startVolts: Number.isNaN(w.startVolts) ? null : w.startVolts,
+        startsAbove: judged.startsAbove > 0 ? judged.startsAbove : null,
+      },
+    ];
+  });
+}
+
+/** Name of a case as people read it. */
+export function caseName(settled: Pick<Settled, "cases">, c: CircuitModel, at: number): string {
+  if (at === -1) return c.judged.some((j) => j.draw >= 0) ? `${c.circuit.toText} alone` : "a load alone";
+  if (at === -2) return "at its demand";
+  if (at === -3) return "full sun";
+  const one = settled.cases[at];
+  if (one === undefined) return "";
+  if (one.kind === "given") return one.name;
+  return one.kind === "base" ? "always-on loads only" : `${one.name} at its rating`;
+}

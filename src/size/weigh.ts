@@ -1,0 +1,442 @@
+import type { Case } from "./cases.ts";
+import { findCurrents, type CircuitCurrents } from "./design-currents.ts";
+import { prepareRows } from "./judged-rows.ts";
+import { runOhms } from "./ladder.ts";
+import { prepareTrees } from "./lay-trees.ts";
+import { JOINT_OHMS, type CircuitModel, type Judged, type Model } from "./model.ts";
+import { findPairs, type Pair, type Pairs } from "./pairs.ts";
+import { prepareCore, type Standing } from "./solve-core.ts";
+
+/** How a load stands at its worst, by kind of test. */
+export interface JudgedWorst {
+  readonly judged: Judged;
+  /** −Infinity: it is never on. */
+  readonly dropVolts: number;
+  /** Index of the case, or −1 alone running, −2 at the feeder's demand. */
+  readonly dropCase: number;
+  readonly leastVolts: number;
+  readonly leastCase: number;
+  /** NaN where it does not start. */
+  readonly startVolts: number;
+}
+
+/** Ohms that could be added before each test of a load fails; negative: it fails already; Infinity: nothing is asked. */
+export interface RoomFor {
+  drop: number;
+  start: number;
+  leastVolts: number;
+}
+
+/** What a round of settling holds while sizes are weighed. */
+export interface Held {
+  /** How the sources stand, by case. */
+  readonly standing: readonly Standing[];
+  /** What each load takes, by case and draw. */
+  readonly drawAmps: readonly Float64Array[];
+  /** By draw: amps that it takes alone over the amps stated; other than 1 for constant power. */
+  readonly scale: Float64Array;
+  /** By circuit: design current that its resistance is taken at. */
+  readonly steady: Float64Array;
+  /** By edge: ohms of the devices in it, and how many are set into the conductor. */
+  readonly deviceOhms: Float64Array;
+  readonly deviceCount: Uint8Array;
+}
+
+/**
+ * Works out volts and currents of the whole build for any set of sizes, with the loads' currents held: the core as a linear network, the trees by
+ * sums. What does not change from round to round is prepared once; `hold` sets the rest.
+ */
+export interface Weigher {
+  readonly model: Model;
+  readonly cases: readonly Case[];
+  /** Index of the base; the given states stand before it. */
+  readonly base: number;
+  hold(held: Held): void;
+  readonly pairs: Pairs;
+  /** Volts at a draw in a given case or the base, with the sizes that were laid last; null where no source reaches it. */
+  drawVolts(caseIndex: number, draw: number): number | null;
+  /** Solves the core, and lays the contacts of panels and switches that hang on it. To be called after rungs of the core changed. */
+  solveCore(rungs: Int32Array): void;
+  /** Resistance of an edge at the rung that its circuit has in a set of sizes, joints and devices counted. */
+  ohmsOf(edge: number, rungs: Int32Array): number;
+  /** Sets the volts along a radial circuit and the contacts that hang on it. */
+  layCircuit(circuit: CircuitModel, rung: number): void;
+  /** Lays every radial circuit at its rung. */
+  layAll(rungs: Int32Array): void;
+  /** Whether every load and panel of a circuit that was laid has what it needs. */
+  fits(circuit: CircuitModel): boolean;
+  /** How each load of a circuit stands at its worst. */
+  worst(circuit: CircuitModel): readonly JudgedWorst[];
+  /** Ohms, out and back, that could be added to a circuit on the way to a load of another (or the same) one. */
+  roomFor(onTheWay: CircuitModel, circuit: CircuitModel, judged: Judged): RoomFor;
+  /** Volts at a load of the circuit when its loads run alone. */
+  aloneVolts(circuit: CircuitModel, judged: number): number;
+  /**
+   * What the core gives each circuit: all the volts that its judgement takes from there. Two that are alike to the last digits mean that what
+   * was changed in between does not touch the circuit.
+   */
+  coreSees(circuit: CircuitModel): number[];
+  /** Volts lost in a charging circuit at its worst, and the case. */
+  chargingDrop(circuit: CircuitModel): { volts: number; case: number };
+  currents(): CircuitCurrents[];
+}
+
+/** Volts lost on the way from a source, and volts at the source. */
+interface Lost {
+  readonly drop: number;
+  readonly source: number;
+}
+
+// A tenth of a microvolt is rounding, not a fault.
+const SLACK = 1e-7;
+const LEAST_OHMS = 1e-9;
+
+export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
+  const { grid, trees, circuits } = model;
+  const base = cases.findIndex((c) => c.kind === "base");
+  const pairs = findPairs(model, cases);
+  const pairCount = pairs.list.length;
+  const rows = prepareRows(model, pairs, base);
+  const tree = prepareTrees(model, cases.length, base);
+  const { columns, flows, lost } = tree;
+  const ohmsColumn = columns - 1;
+  const asked = new Uint8Array(pairCount);
+  circuits.forEach((_, i) => {
+    for (const p of pairs.ofJudged[i] ?? []) asked[p] = 1;
+  });
+  const core = prepareCore(model, cases, pairs.list, asked, base);
+
+  const circuitOfEdge = Int32Array.from(grid.edges, ({ circuit }) => (circuit < 0 ? -1 : (model.at[circuit] ?? -1)));
+  const shareOfEdge = new Float64Array(grid.edges.length);
+  for (const c of circuits) c.edges.forEach((e, k) => (shareOfEdge[e] = c.shares[k] ?? 0));
+  const plusAt = new Int32Array(rows.count);
+  const minusAt = new Int32Array(rows.count);
+  circuits.forEach((c, i) => {
+    c.judged.forEach((judged, k) => {
+      plusAt[(rows.first[i] ?? 0) + k] = judged.plus * columns;
+      minusAt[(rows.first[i] ?? 0) + k] = judged.minus * columns;
+    });
+  });
+  const liveEdge = Int32Array.from(circuits, (c) => c.edges.find((e) => grid.edges[e]?.live === true) ?? -1);
+
+  // What a round holds.
+  const fixed = new Float64Array(grid.edges.length);
+  const runAt = circuits.map((c) => new Float64Array(c.rungs?.ladder.makes.length ?? 1));
+  let steady = new Float64Array(circuits.length);
+  let sources: readonly (readonly (readonly Pair[])[])[] = [];
+
+  // What the core comes to.
+  const ohms = new Float64Array(grid.edges.length);
+  const pairDrop = new Float64Array(pairCount * (base + 1));
+  const pairSource = new Float64Array(pairCount * (base + 1));
+  const aloneDrop = new Float64Array(rows.count);
+  const aloneSource = new Float64Array(rows.count);
+  const startDrop = new Float64Array(rows.count);
+  const startSource = new Float64Array(rows.count);
+
+  const hold: Weigher["hold"] = (held) => {
+    steady = Float64Array.from(held.steady);
+    for (const table of runAt) table.fill(Number.NaN);
+    grid.edges.forEach(({ contact }, e) => {
+      const device = held.deviceOhms[e] ?? 0;
+      fixed[e] =
+        contact === null ? JOINT_OHMS * (2 + 2 * (held.deviceCount[e] ?? 0)) + device : contact.ohms.high + device;
+    });
+    tree.update(held.drawAmps);
+    rows.update(held.drawAmps, held.scale);
+    const demand = cases.map((_, j) => {
+      const into = new Float64Array(pairCount);
+      pairs.ofDraw.forEach((p, d) => (into[p] = (into[p] ?? 0) + (held.drawAmps[j]?.[d] ?? 0)));
+      return into;
+    });
+    core.update(held.standing, demand);
+    sources = cases.map((_, j) => pairs.sources(j, held.standing[j] ?? { held: [], pushed: [] }));
+  };
+
+  const edgeOhms = (edge: number, rung: number): number => {
+    const c = circuitOfEdge[edge] ?? -1;
+    const own = fixed[edge] ?? 0;
+    const circuit = circuits[c];
+    const table = runAt[c];
+    if (circuit?.rungs === undefined || circuit.rungs === null || table === undefined) return own;
+    let run = table[rung] ?? Number.NaN;
+    if (Number.isNaN(run)) table[rung] = run = runOhms(circuit.rungs, rung, steady[c] ?? 0);
+    return own + run * (shareOfEdge[edge] ?? 0);
+  };
+
+  const ohmsOf: Weigher["ohmsOf"] = (edge, rungs) => {
+    const c = circuitOfEdge[edge] ?? -1;
+    return edgeOhms(edge, c < 0 ? 0 : (rungs[c] ?? 0));
+  };
+
+  /** Volts lost between the sources and a pair when amps are drawn there above what the case has. */
+  const lostTo = (j: number, p: number, extra: number): Lost => {
+    const pair = pairs.list[p];
+    const volts = core.volts[j];
+    const per = core.voltsPerAmp[p];
+    if (pair === undefined || volts === undefined || per === undefined) return { drop: 0, source: 0 };
+    let high = -Infinity;
+    let low = Infinity;
+    for (const s of sources[j]?.[p] ?? []) {
+      high = Math.max(high, (volts[s.plus] ?? 0) + extra * (per[s.plus] ?? 0));
+      low = Math.min(low, (volts[s.minus] ?? 0) + extra * (per[s.minus] ?? 0));
+    }
+    if (high === -Infinity) return { drop: 0, source: 0 };
+    const up = (volts[pair.plus] ?? 0) + extra * (per[pair.plus] ?? 0);
+    const down = (volts[pair.minus] ?? 0) + extra * (per[pair.minus] ?? 0);
+    return { drop: high - up + down - low, source: high - low };
+  };
+
+  const solveCore: Weigher["solveCore"] = (rungs) => {
+    for (const e of core.edges) ohms[e] = ohmsOf(e, rungs);
+    core.solve(ohms);
+    for (let j = 0; j <= base; j++) {
+      for (let p = 0; p < pairCount; p++) {
+        const { drop, source } = lostTo(j, p, 0);
+        pairDrop[j * pairCount + p] = drop;
+        pairSource[j * pairCount + p] = source;
+      }
+    }
+    for (let q = 0; q < rows.count; q++) {
+      const pair = rows.pair[q] ?? 0;
+      const alone = rows.alone[q] ?? Number.NaN;
+      if (!Number.isNaN(alone)) {
+        const { drop, source } = lostTo(base, pair, alone);
+        aloneDrop[q] = drop;
+        aloneSource[q] = source;
+      }
+      const start = rows.start[q] ?? Number.NaN;
+      if (!Number.isNaN(start)) {
+        const { drop, source } = lostTo(base, pair, start);
+        startDrop[q] = drop;
+        startSource[q] = source;
+      }
+    }
+    for (const e of model.coreContacts) tree.layEdge(e, fixed[e] ?? 0);
+  };
+
+  const layCircuit: Weigher["layCircuit"] = (circuit, rung) => {
+    for (const e of circuit.treeEdges) tree.layEdge(e, edgeOhms(e, rung));
+  };
+
+  const layAll: Weigher["layAll"] = (rungs) => {
+    const walk = (i: number): void => {
+      const c = circuits[i];
+      if (c === undefined) return;
+      layCircuit(c, rungs[i] ?? 0);
+      for (const child of c.children) walk(child);
+    };
+    for (const root of model.roots) walk(root);
+  };
+
+  /** Amps that a feeder's demand adds to what always flows in it; NaN: it states none. */
+  const demandExtra = (c: CircuitModel): number =>
+    c.demand === null ? Number.NaN : Math.max(0, c.demand - flowIn(c, base));
+  const flowIn = (c: CircuitModel, j: number): number => {
+    const e = liveEdge[c.position] ?? -1;
+    return Math.abs(trees.isTree[e] === 1 ? (flows[j]?.[e] ?? 0) : coreAmps(j, e));
+  };
+
+  const fits: Weigher["fits"] = (c) => {
+    const first = rows.first[c.position] ?? 0;
+    for (let k = 0; k < c.judged.length; k++) {
+      const judged = c.judged[k];
+      if (judged === undefined) continue;
+      const q = first + k;
+      const p = plusAt[q] ?? 0;
+      const m = minusAt[q] ?? 0;
+      const pair = rows.pair[q] ?? 0;
+      const most = judged.dropVolts + SLACK;
+      const least = judged.runsAbove - SLACK;
+      for (let j = 0; j < base; j++) {
+        if (rows.on[q * base + j] === 0) continue;
+        const at = j * pairCount + pair;
+        const drop = (pairDrop[at] ?? 0) + (lost[m + j] ?? 0) - (lost[p + j] ?? 0);
+        if (drop > most || (pairSource[at] ?? 0) - drop < least) return false;
+      }
+      const own = (lost[m + base] ?? 0) - (lost[p + base] ?? 0);
+      const loop = (lost[p + ohmsColumn] ?? 0) + (lost[m + ohmsColumn] ?? 0);
+      if (judged.draw < 0) {
+        const more = demandExtra(c);
+        if (!Number.isNaN(more) && lostTo(base, pair, more).drop + own + more * loop > most) return false;
+        continue;
+      }
+      const drop = (aloneDrop[q] ?? 0) + own + (rows.alone[q] ?? 0) * loop;
+      if (drop > most || (aloneSource[q] ?? 0) - drop < least) return false;
+      const start = rows.start[q] ?? Number.NaN;
+      if (Number.isNaN(start)) continue;
+      if ((startSource[q] ?? 0) - (startDrop[q] ?? 0) - own - start * loop < judged.startsAbove - SLACK) return false;
+    }
+    return true;
+  };
+
+  const givenAt = (j: number, q: number): Lost => {
+    const at = j * pairCount + (rows.pair[q] ?? 0);
+    const path = (lost[(minusAt[q] ?? 0) + j] ?? 0) - (lost[(plusAt[q] ?? 0) + j] ?? 0);
+    return { drop: (pairDrop[at] ?? 0) + path, source: pairSource[at] ?? 0 };
+  };
+  const aloneAt = (q: number, extra: number): Lost => {
+    const toPair = lostTo(base, rows.pair[q] ?? 0, extra);
+    const p = plusAt[q] ?? 0;
+    const m = minusAt[q] ?? 0;
+    const own = (lost[m + base] ?? 0) - (lost[p + base] ?? 0);
+    const loop = (lost[p + ohmsColumn] ?? 0) + (lost[m + ohmsColumn] ?? 0);
+    return { drop: toPair.drop + own + extra * loop, source: toPair.source };
+  };
+
+  /** Calls back with each case that a load is judged in: how it stands, which case, and the amps it adds to the base there (NaN: given). */
+  const eachCase = (
+    c: CircuitModel,
+    judged: Judged,
+    onSteady: (at: Lost, name: number, more: number) => void,
+    onStart: (at: Lost, more: number) => void,
+  ): void => {
+    const q = (rows.first[c.position] ?? 0) + c.judged.indexOf(judged);
+    for (let j = 0; j < base; j++) if (rows.on[q * base + j] === 1) onSteady(givenAt(j, q), j, Number.NaN);
+    if (judged.draw < 0) {
+      const more = demandExtra(c);
+      if (!Number.isNaN(more)) onSteady(aloneAt(q, more), -2, more);
+      return;
+    }
+    const own = rows.extra(c.position).steady;
+    onSteady(aloneAt(q, own), -1, own);
+    if (Number.isNaN(judged.startExtra)) return;
+    const more = own - rows.steadyOf(judged) + rows.startOf(judged);
+    onStart(aloneAt(q, more), more);
+  };
+
+  const worst: Weigher["worst"] = (c) =>
+    c.judged.map((judged) => {
+      const w = {
+        judged,
+        dropVolts: -Infinity,
+        dropCase: -1,
+        leastVolts: Infinity,
+        leastCase: -1,
+        startVolts: Number.NaN,
+      };
+      eachCase(
+        c,
+        judged,
+        ({ drop, source }, name) => {
+          // Rounding must not choose between cases that are alike.
+          if (drop > w.dropVolts + 1e-9) {
+            w.dropVolts = drop;
+            w.dropCase = name;
+          }
+          if (source - drop < w.leastVolts - 1e-9) {
+            w.leastVolts = source - drop;
+            w.leastCase = name;
+          }
+        },
+        ({ drop, source }) => {
+          w.startVolts = source - drop;
+        },
+      );
+      return w;
+    });
+
+  const roomFor: Weigher["roomFor"] = (onTheWay, c, judged) => {
+    const room: RoomFor = { drop: Infinity, start: Infinity, leastVolts: Infinity };
+    const flow = flowIn(onTheWay, base);
+    const per = (volts: number, amps: number): number => (amps > 1e-12 ? volts / amps : Infinity);
+    eachCase(
+      c,
+      judged,
+      ({ drop, source }, j, more) => {
+        const amps = Number.isNaN(more) ? flowIn(onTheWay, j) : flow + more;
+        room.drop = Math.min(room.drop, per(judged.dropVolts - drop, amps));
+        if (judged.runsAbove > 0)
+          room.leastVolts = Math.min(room.leastVolts, per(source - drop - judged.runsAbove, amps));
+      },
+      ({ drop, source }, more) => {
+        if (judged.startsAbove > 0)
+          room.start = Math.min(room.start, per(source - drop - judged.startsAbove, flow + more));
+      },
+    );
+    return room;
+  };
+
+  const aloneVolts: Weigher["aloneVolts"] = (c, k) => {
+    const { drop, source } = aloneAt((rows.first[c.position] ?? 0) + k, rows.extra(c.position).steady);
+    return source - drop;
+  };
+
+  const drawVolts: Weigher["drawVolts"] = (j, d) => {
+    const draw = grid.draws[d];
+    const p = pairs.ofDraw[d] ?? 0;
+    const pair = pairs.list[p];
+    const v = core.volts[j];
+    if (draw === undefined || pair === undefined || v === undefined) return null;
+    if ((sources[j]?.[p] ?? []).length === 0 || !pairs.isJoined(j, d)) return null;
+    const up = (v[pair.plus] ?? 0) + (lost[draw.plus * columns + j] ?? 0);
+    return up - (v[pair.minus] ?? 0) - (lost[draw.minus * columns + j] ?? 0);
+  };
+
+  const chargingDrop: Weigher["chargingDrop"] = ({ charging }) => {
+    let volts = 0;
+    let at = base;
+    if (charging === null) return { volts, case: at };
+    core.volts.forEach((v, j) => {
+      const here =
+        (v[charging.fromPlus] ?? 0) -
+        (v[charging.toPlus] ?? 0) +
+        (v[charging.toMinus] ?? 0) -
+        (v[charging.fromMinus] ?? 0);
+      if (here > volts + 1e-9) {
+        volts = here;
+        at = j;
+      }
+    });
+    return { volts, case: at };
+  };
+
+  const coreSees: Weigher["coreSees"] = (c) => {
+    const seen: number[] = [];
+    for (let q = rows.first[c.position] ?? 0; q < (rows.first[c.position + 1] ?? 0); q++) {
+      const pair = rows.pair[q] ?? 0;
+      for (let j = 0; j <= base; j++)
+        seen.push(pairDrop[j * pairCount + pair] ?? 0, pairSource[j * pairCount + pair] ?? 0);
+      seen.push(aloneDrop[q] ?? 0, aloneSource[q] ?? 0, startDrop[q] ?? 0, startSource[q] ?? 0);
+      if (c.demand === null) continue;
+      const { drop, source } = lostTo(base, pair, c.demand);
+      seen.push(drop, source);
+    }
+    if (c.charging !== null) seen.push(chargingDrop(c).volts);
+    return seen;
+  };
+
+  const coreAmps = (j: number, e: number): number => {
+    const edge = grid.edges[e];
+    const v = core.volts[j];
+    if (edge === undefined || v === undefined || cases[j]?.edgeOn[e] === 0) return 0;
+    return ((v[edge.a] ?? 0) - (v[edge.b] ?? 0)) / Math.max(ohms[e] ?? 0, LEAST_OHMS);
+  };
+  const coreAmpsPerAmp = (p: number, e: number): number => {
+    const edge = grid.edges[e];
+    const x = core.voltsPerAmp[p];
+    if (edge === undefined || x === undefined || asked[p] === 0) return 0;
+    return ((x[edge.a] ?? 0) - (x[edge.b] ?? 0)) / Math.max(ohms[e] ?? 0, LEAST_OHMS);
+  };
+
+  return {
+    model,
+    cases,
+    base,
+    pairs,
+    drawVolts,
+    hold,
+    solveCore,
+    ohmsOf,
+    layCircuit,
+    layAll,
+    fits,
+    worst,
+    roomFor,
+    aloneVolts,
+    coreSees,
+    chargingDrop,
+    currents: () =>
+      findCurrents({ model, rows, pairs, caseCount: cases.length, given: base, flows, coreAmps, coreAmpsPerAmp }),
+  };
+}
