@@ -1,0 +1,88 @@
+/** Times the work that people wait for and writes `docs/performance.md`: each figure beside a floor or a peer of the same run. */
+import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { join } from "node:path";
+import { commandLineRows } from "./command-line.ts";
+import { makeBuild, networkCases } from "./network.ts";
+import { coldRows, planRows } from "./plans.ts";
+import { timeSimulator } from "./simulator.ts";
+import { timeWork, type Timed } from "./time.ts";
+
+interface TimedRow extends Timed {
+  readonly work: string;
+  readonly goalMs: number | null;
+  /** What it is measured against: ms of the same run. */
+  readonly beside: { readonly what: string; readonly ms: number } | null;
+}
+
+interface PlainRow {
+  readonly work: string;
+  readonly value: number;
+  readonly goal: number;
+}
+
+export type Row = TimedRow | PlainRow;
+
+const root = join(import.meta.dirname, "..");
+
+function networkRows(): Row[] {
+  const simulator = timeSimulator(makeBuild(330, "linear"));
+  if (simulator === null) console.log("ngspice is not installed: its rows stand without a peer");
+  return networkCases.map(({ name, goalMs, prepare }): Row => {
+    const beside =
+      simulator !== null && name.endsWith("1,000 nodes, linear")
+        ? { what: "ngspice, the same network, its start not counted", ms: simulator }
+        : null;
+    return { work: name, ...timeWork(prepare()), goalMs, beside };
+  });
+}
+
+const ms = (x: number): string =>
+  x >= 100 ? x.toFixed(0) : x >= 10 ? x.toFixed(1) : x >= 0.1 ? x.toFixed(2) : x.toFixed(3);
+
+function printRow(row: Row): string[] {
+  if ("value" in row)
+    return [row.work, row.value.toPrecision(3), "", String(row.goal), row.value <= row.goal ? "yes" : "**no**", "", ""];
+  const { work, median, slow, goalMs, beside } = row;
+  return [
+    work,
+    `${ms(median)} ms`,
+    `${ms(slow)} ms`,
+    goalMs === null ? "" : `${goalMs} ms`,
+    goalMs === null ? "" : median <= goalMs ? "yes" : "**no**",
+    beside === null ? "" : (median / beside.ms).toPrecision(2),
+    beside === null ? "" : `${beside.what}, ${ms(beside.ms)} ms`,
+  ];
+}
+
+const HEAD = ["work", "median", "95th percentile", "goal", "met", "ratio", "beside"];
+
+const build = spawnSync("npm", ["run", "--silent", "build"], { cwd: root, stdio: "inherit" });
+if (build.status !== 0) process.exit(1);
+
+const sections = [
+  { title: "Plans", rows: planRows },
+  { title: "A cold start", rows: coldRows },
+  { title: "Networks", rows: networkRows },
+  { title: "Command line", rows: commandLineRows },
+];
+
+const page = [
+  "# Performance",
+  "",
+  "Written by `npm run bench`; do not edit. A ratio is the time over the time of what stands beside it, measured in the same run: below 1",
+  "it is the quicker. “Edit → design” is the whole way from the changed text to sizes, devices and the volts of every state.",
+  "",
+  `Measured with Node ${process.versions.node} on ${cpus().length} cores (${cpus()[0]?.model ?? "unknown"}).`,
+];
+for (const { title, rows } of sections) {
+  page.push("", `## ${title}`, "", `| ${HEAD.join(" | ")} |`, `| ${HEAD.map(() => "---").join(" | ")} |`);
+  console.log(`\n${title}`);
+  for (const row of rows()) {
+    const cells = printRow(row);
+    page.push(`| ${cells.join(" | ")} |`);
+    console.log(`  ${cells.filter((c) => c !== "").join(" · ")}`);
+  }
+}
+writeFileSync(join(root, "docs", "performance.md"), [...page, ""].join("\n"));
