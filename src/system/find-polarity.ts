@@ -1,7 +1,8 @@
 import type { Diagnostic, Span } from "../diagnostic.ts";
 import { listed, shown } from "../plan/index.ts";
-import { conductorName } from "./make-conductors.ts";
 import type { InternalElement } from "./element.ts";
+import { joinMetal } from "./join-metal.ts";
+import { conductorName } from "./make-conductors.ts";
 import type { Conductor, SystemCircuit } from "./system.ts";
 
 /** One piece of metal, with every contact closed. */
@@ -27,19 +28,14 @@ export function findPolarity(
   placeOf: (part: string) => readonly Span[],
   say: (d: Diagnostic) => void,
 ): SystemCircuit[] {
-  const links = createLinks();
-  for (const { current, conductors } of circuits) {
-    if (current === "DC") for (const c of conductors) if (c.role !== "protective") links.unite(c.from, c.to);
-  }
-  for (const e of elements) if (e.is === "join" || e.is === "contact") links.unite(e.a, e.b);
-
+  const root = joinMetal(circuits, elements);
   const metals = new Map<string, Metal>();
   const metalOf = (terminal: string): Metal => {
-    const root = links.root(terminal);
-    let metal = metals.get(root);
+    const at = root(terminal);
+    let metal = metals.get(at);
     if (metal === undefined) {
       metal = { plusOf: new Set(), minusOf: new Set(), storePlus: new Set(), storeMinus: new Set() };
-      metals.set(root, metal);
+      metals.set(at, metal);
     }
     return metal;
   };
@@ -52,7 +48,7 @@ export function findPolarity(
       metalOf(minus).storeMinus.add(part);
     }
   }
-  const shorted = [...new Set(pairs.filter((p) => links.root(p.plus) === links.root(p.minus)).map((p) => p.part))];
+  const shorted = [...new Set(pairs.filter((p) => root(p.plus) === root(p.minus)).map((p) => p.part))];
   for (const part of shorted) say(shortCircuit(part, pairs, circuits, elements, placeOf));
 
   return circuits.map((circuit) => {
@@ -154,30 +150,4 @@ function wayBetween(
     if (step.circuit !== undefined && way[0] !== step.circuit) way.unshift(step.circuit);
   }
   return [...new Set(way)];
-}
-
-interface Links {
-  readonly unite: (a: string, b: string) => void;
-  /** One terminal that stands for all that are joined to this one. */
-  readonly root: (terminal: string) => string;
-}
-
-function createLinks(): Links {
-  const parent = new Map<string, string>();
-  const root = (terminal: string): string => {
-    let at = terminal;
-    for (let up = parent.get(at); up !== undefined; up = parent.get(at)) {
-      const above = parent.get(up);
-      if (above !== undefined) parent.set(at, above); // shortens the way for the next one that asks
-      at = up;
-    }
-    return at;
-  };
-  return {
-    root,
-    unite(a, b) {
-      const [ra, rb] = [root(a), root(b)];
-      if (ra !== rb) parent.set(rb, ra);
-    },
-  };
 }

@@ -263,7 +263,9 @@ function supplyFor(
   current: "DC" | "AC",
   shared: Shared,
 ): Supply | undefined {
-  for (const point of [first.from, last.to]) {
+  // A battery may be one of a string, with a tap that leads to another supply: the other end then tells more.
+  const ends = first.from.part.traits.store === true ? [last.to, first.from] : [first.from, last.to];
+  for (const point of ends) {
     const supply = isOwnSide(point) ? shared.supplyOf.get(point.part.key) : undefined;
     if (supply?.current === current) return supply;
   }

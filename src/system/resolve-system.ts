@@ -3,6 +3,7 @@ import { foldName, known, placed, type DeviceOnLine, type Fact, type Named, type
 import { bindParts, type BoundPart } from "./bind-parts.ts";
 import { bindPath } from "./bind-path.ts";
 import { checkFamily } from "./check-family.ts";
+import { checkFed } from "./check-fed.ts";
 import { checkLooseEnds } from "./check-loose-ends.ts";
 import type { Draw, InternalElement, Store } from "./element.ts";
 import { createLedger } from "./fact-reader.ts";
@@ -105,6 +106,8 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   };
   checkLooseEnds(plan, parts, bound, say);
   const circuits = findPolarity(wired, elements, placeOf, say);
+  // Where something could not be found, what hangs on it is no news.
+  if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, index, say);
   const runs = new Set(
     elements.flatMap((e) => (e.is === "draw" || e.is === "converter" || e.is === "feed" ? e.part : [])),
   );
