@@ -38,10 +38,13 @@ export function makeCases(system: System, grid: Grid): Case[] {
     );
   const reach = reachAlternating(system);
 
+  const inverting = new Set(grid.draws.flatMap(({ element, inverter }) => (inverter === null ? [] : [element.part])));
+
   const given = system.states.map((state): Case => {
     const on = new Set(state.on);
+    // Of an inverter that also charges, `on` says that it inverts.
     const runs = (runsWith: string, part: string): boolean =>
-      on.has(part) ||
+      (on.has(part) && !inverting.has(part)) ||
       (runsWith === "engine" && state.engine) ||
       (runsWith === "shore" && state.shore) ||
       (runsWith === "sun" && state.sun);

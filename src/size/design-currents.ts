@@ -7,6 +7,8 @@ export interface CircuitCurrents {
   readonly steady: number;
   /** Index of the case, or −1 for loads alone, −2 for a feeder's demand, −3 for the least that a solar module gives. */
   readonly steadyCase: number;
+  /** Position of the circuit whose loads run alone or whose demand counts then; −1 in a case. */
+  readonly steadyBy: number;
   /** 0: nothing behind it starts. */
   readonly start: number;
   readonly startSeconds: number;
@@ -37,12 +39,14 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
   return model.circuits.map((c, i) => {
     let steady = 0;
     let steadyCase = given;
+    let steadyBy = -1;
     let start = 0;
     let startSeconds = 0;
-    const take = (amps: number, name: number): void => {
+    const take = (amps: number, name: number, by = -1): void => {
       if (amps > steady + 1e-9) {
         steady = amps;
         steadyCase = name;
+        steadyBy = by;
       }
     };
     const takeStart = (amps: number, seconds: number): void => {
@@ -57,37 +61,43 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
         const base = Math.abs(flows[given]?.[e] ?? 0);
         const more = subtree[i];
         if (more === undefined) continue;
-        take(base + more.steady, -1);
+        take(base + more.steady, -1, more.by);
         if (more.start > 0) takeStart(base + more.start, more.seconds);
       } else {
         for (let j = 0; j < caseCount; j++) take(Math.abs(coreAmps(j, e)), j);
         const base = coreAmps(given, e);
         perPair.forEach((more, p) => {
           const per = coreAmpsPerAmp(p, e);
-          take(Math.abs(base + more.steady * per), -1);
+          take(Math.abs(base + more.steady * per), -1, more.by);
           if (more.start > 0) takeStart(Math.abs(base + more.start * per), more.seconds);
         });
       }
     }
-    if (c.demand !== null) take(c.demand, -2);
+    if (c.demand !== null) take(c.demand, -2, i);
     take(c.leastAmps, -3);
-    return { steady, steadyCase, start, startSeconds };
+    return { steady, steadyCase, steadyBy, start, startSeconds };
   });
 }
 
-const NOTHING: Extra = { steady: 0, start: 0, seconds: 0 };
+/** The most that circuits add, and which of them adds most to the steady current. */
+interface Most extends Extra {
+  readonly by: number;
+}
 
-const most = (a: Extra, b: Extra): Extra => ({
+const NOTHING: Most = { steady: 0, start: 0, seconds: 0, by: -1 };
+
+const most = (a: Most, b: Most): Most => ({
   steady: Math.max(a.steady, b.steady),
   start: Math.max(a.start, b.start),
   seconds: b.start > a.start ? b.seconds : a.seconds,
+  by: b.steady > a.steady ? b.by : a.by,
 });
 
 /** The most that any one circuit at or beyond each radial circuit adds. */
-function subtreeExtras(model: Model, rows: JudgedRows): Extra[] {
-  const result: Extra[] = model.circuits.map(() => NOTHING);
-  const walk = (i: number): Extra => {
-    let best = rows.extra(i);
+function subtreeExtras(model: Model, rows: JudgedRows): Most[] {
+  const result: Most[] = model.circuits.map(() => NOTHING);
+  const walk = (i: number): Most => {
+    let best: Most = { ...rows.extra(i), by: i };
     for (const child of model.circuits[i]?.children ?? []) best = most(best, walk(child));
     result[i] = best;
     return best;
@@ -97,14 +107,14 @@ function subtreeExtras(model: Model, rows: JudgedRows): Extra[] {
 }
 
 /** The most that any one circuit adds between each pair of core nodes; a feeder's demand counts as a load there. */
-function pairExtras({ model, rows, pairs, given, flows }: CurrentSources): Extra[] {
-  const result: Extra[] = pairs.list.map(() => NOTHING);
+function pairExtras({ model, rows, pairs, given, flows }: CurrentSources): Most[] {
+  const result: Most[] = pairs.list.map(() => NOTHING);
   model.circuits.forEach((c, i) => {
     const own = rows.extra(i);
     const live = c.edges.find((e) => model.grid.edges[e]?.live === true) ?? -1;
     const more = c.demand === null ? 0 : Math.max(0, c.demand - Math.abs(flows[given]?.[live] ?? 0));
     for (const p of pairs.ofJudged[i] ?? []) {
-      result[p] = most(result[p] ?? NOTHING, { ...own, steady: Math.max(own.steady, more) });
+      result[p] = most(result[p] ?? NOTHING, { ...own, steady: Math.max(own.steady, more), by: i });
     }
   });
   return result;

@@ -30,8 +30,10 @@ export interface Constraint {
   readonly outcome: "met" | "not met" | "not stated" | "not judged yet" | "cannot tell";
   /** The least size on sale that this alone asks for, every other circuit as it is; null: nothing on sale is enough, or nothing is asked. */
   readonly alone: SizeOnPaper | null;
-  /** Where the number comes from: a clause, a section of the method. */
+  /** Where what is asked comes from: a document and its clause, the plan itself, practice. Empty where nothing is judged. */
   readonly source: string;
+  /** How far that source can be leaned on; null where the plan itself asks. */
+  readonly trust: Trust | null;
 }
 
 /** A protective device in a circuit. */

@@ -106,8 +106,9 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
   const { devices, bareEnds } = printDevices(settled, c, i);
   const known = {
     steadyA: currents?.steady ?? 0,
-    steadyIn: caseName(settled, c, currents?.steadyCase ?? -1),
-    startA: currents !== undefined && currents.start > 0 ? currents.start : null,
+    steadyIn: steadyName(settled, c, i),
+    // Less than a microampere is rounding.
+    startA: currents !== undefined && currents.start > 1e-6 ? currents.start : null,
   };
   if (c.rungs === null) {
     return {
@@ -266,6 +267,17 @@ function printLoads(settled: Settled, c: CircuitModel): LoadDesign[] {
       },
     ];
   });
+}
+
+/** What the design current flows in, as people read it. */
+function steadyName(settled: Settled, c: CircuitModel, i: number): string {
+  const currents = settled.currents[i];
+  const by = settled.model.circuits[currents?.steadyBy ?? -1];
+  if (currents === undefined || by === undefined || currents.steadyCase >= 0) {
+    return caseName(settled, c, currents?.steadyCase ?? -1);
+  }
+  if (by.demand !== null) return by === c ? "at its demand" : `${by.circuit.toText} at its demand`;
+  return `${by.circuit.toText} alone`;
 }
 
 /** Name of a case as people read it. */

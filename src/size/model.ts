@@ -28,6 +28,8 @@ export interface Judged {
   readonly dropClass: DropClass | null;
   readonly runsAbove: number;
   readonly startsAbove: number;
+  /** Those volts are common practice, not its maker's. */
+  readonly startsAssumed: boolean;
   /** Greatest steady amps above what is always on, and amps above that while it starts (NaN: no start). */
   readonly steadyExtra: number;
   readonly startExtra: number;
@@ -242,6 +244,7 @@ function judgedOn(
       dropClass: drop,
       runsAbove: draw.element.runsAbove?.high ?? 0,
       startsAbove: draw.element.startsAbove?.high ?? 0,
+      startsAssumed: draw.element.startsAbove?.origin === "default",
       steadyExtra: steady - base,
       startExtra: starting === undefined ? Number.NaN : starting - base,
       startSeconds: draw.element.startSeconds.high,
@@ -261,6 +264,7 @@ function judgedOn(
         dropClass: drop,
         runsAbove: 0,
         startsAbove: 0,
+        startsAssumed: false,
         steadyExtra: 0,
         startExtra: Number.NaN,
         startSeconds: 0,

@@ -1,12 +1,6 @@
 import type { Case } from "./cases.ts";
 import type { Model } from "./model.ts";
-import type { Standing } from "./solve-core.ts";
-
-/** Two nodes of the core between which loads hang, through their trees. */
-export interface Pair {
-  readonly plus: number;
-  readonly minus: number;
-}
+import type { Pair, Standing } from "./standing.ts";
 
 /** Ports that a drop may be counted from. */
 interface Port {

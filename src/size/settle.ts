@@ -7,7 +7,7 @@ import { ampacityAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import { makeModel, type CircuitModel, type Model } from "./model.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
-import type { Held, Pushed, Standing } from "./solve-core.ts";
+import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { makeWeigher, type Weigher } from "./weigh.ts";
 

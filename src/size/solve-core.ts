@@ -1,24 +1,7 @@
 import { prepareLdlt } from "../network/index.ts";
 import type { Case } from "./cases.ts";
 import type { Model } from "./model.ts";
-import type { Pair } from "./pairs.ts";
-
-/** A source that keeps its volts in a case. */
-export interface Held extends Pair {
-  readonly volts: number;
-  readonly siemens: number;
-}
-
-/** A current that a source pushes, or a converter's input draws (negative), whatever the volts. */
-export interface Pushed extends Pair {
-  readonly amps: number;
-}
-
-/** How the sources stood when the whole network was last solved; the chooser holds them so while it weighs sizes. */
-export interface Standing {
-  readonly held: readonly Held[];
-  readonly pushed: readonly Pushed[];
-}
+import type { Held, Pair, Standing } from "./standing.ts";
 
 /** The core of the build as a linear network: what is left when trees are currents and sources keep their condition. */
 export interface Core {

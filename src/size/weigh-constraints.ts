@@ -1,3 +1,4 @@
+import { printCitation, type Citation, type Trust } from "../explain/index.ts";
 import { isNoThinner } from "../ruleset/index.ts";
 import { ampacityAt, rungsFor, runOhms, type Rungs } from "./ladder.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
@@ -24,20 +25,14 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
   const { model, weigher, chosen } = settled;
   const worst = model.circuits.map((c) => weigher.worst(c));
   const room = roomBelow(settled, worst);
-  const coreAlone = aloneInCore(settled);
+  const coreAlone = aloneInCore(settled, runs);
   weigher.solveCore(chosen.rungs);
   weigher.layAll(chosen.rungs);
 
   return model.circuits.map((c, i): Weighed => {
     if (c.rungs === null) return { constraints: [], decidedBy: null };
     const { circuit } = c;
-    const run = runs.runs[c.index];
-    const pinned = circuit.size !== undefined;
-    // What a pinned size is measured against is the stock, as if it were to be chosen.
-    const ladder: Rungs =
-      pinned && c.ruleSet !== null && run !== undefined
-        ? rungsFor(withoutSize(circuit), run, c.ruleSet, model.system.stock)
-        : c.rungs;
+    const ladder = stocked(settled, runs, c) ?? c.rungs;
     const top = ladder.ladder.makes.length;
     const amps = settled.currents[i]?.steady ?? 0;
     const first = (passes: (rung: number) => boolean): number => {
@@ -62,62 +57,70 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       return { rung: first((r) => runOhms(ladder, r, amps) <= allowed * (1 + 1e-12)), met, stated };
     };
 
-    const answers: Record<ConstraintId, { rung: number | null; outcome: Constraint["outcome"]; source: string }> = {
+    const answers: Record<ConstraintId, Answer> = {
       ampacity: {
         rung: first((r) => amps <= ampacityAt(ladder, r) + 1e-9),
         outcome: amps <= iz + 1e-9 ? "met" : "not met",
-        source: c.ruleSet?.ampacity.table.id ?? "",
+        ...from(c.ruleSet?.ampacity.table.source),
       },
       drop: told(volts("drop"), unknownLength, dropSource(c, worst[i] ?? [])),
-      start: told(volts("start"), unknownLength, "method 4"),
-      "least-volts": told(volts("least-volts"), unknownLength, "method 4"),
+      start: told(volts("start"), unknownLength, startSource(c)),
+      "least-volts": told(volts("least-volts"), unknownLength, PLAN),
       device: deviceAnswer(),
       mechanical: mechanicalAnswer(),
-      withstand: { rung: null, outcome: "not judged yet", source: "" },
-      terminal: { rung: null, outcome: "not judged yet", source: "" },
-      "earth-loop": { rung: null, outcome: "not judged yet", source: "" },
-      stock: { rung: 0, outcome: "met", source: "stock" },
+      withstand: NOT_JUDGED,
+      terminal: NOT_JUDGED,
+      "earth-loop": NOT_JUDGED,
+      stock: { rung: 0, outcome: "met", source: "stock of the plan", trust: null },
     };
 
-    function deviceAnswer(): { rung: number | null; outcome: Constraint["outcome"]; source: string } {
-      if (devices === undefined) return { rung: null, outcome: "cannot tell", source: "method 5" };
-      if (devices.unknown) return { rung: null, outcome: "cannot tell", source: "method 5" };
+    function deviceAnswer(): Answer {
+      const source = from(c.ruleSet?.deviceSize.DC.source);
+      if (devices === undefined || devices.unknown) return { rung: null, outcome: "cannot tell", ...source };
       if (devices.devices.length === 0 && devices.answersFor === 0) {
-        return { rung: null, outcome: "not stated", source: "method 5" };
+        return { rung: null, outcome: "not stated", ...source };
       }
       return {
         rung: first((r) => devicesAllow(c, devices, ampacityAt(ladder, r))),
         outcome: devicesAllow(c, devices, iz) ? "met" : "not met",
-        source: c.ruleSet === null ? "" : `${c.ruleSet.id} device limit`,
+        ...source,
       };
     }
 
-    function mechanicalAnswer(): { rung: number | null; outcome: Constraint["outcome"]; source: string } {
+    function mechanicalAnswer(): Answer {
       const rule = ladder.leastSize;
       const make = c.rungs?.ladder.makes[here];
       const met = rule === null || make === undefined || isNoThinner(make, rule.size, rule.strands);
+      // What the stock asks for above the rule is the plan's own wish.
+      const ofStock = rule === null || ladder.least > ladder.leastByRule;
       return {
         rung: Math.max(ladder.leastByRule, ladder.least),
         outcome: met ? "met" : "not met",
-        source: rule?.source.clause ?? "stock",
+        ...(ofStock ? { source: "stock of the plan", trust: null } : from(rule.source)),
       };
     }
 
     let decidedBy: ConstraintId | null = null;
     let largest = -1;
     const constraints = constraintIds.map((id): Constraint => {
-      const { rung, outcome, source } = answers[id];
+      const { rung, outcome, source, trust } = answers[id];
       if (rung !== null && rung > largest) {
         largest = rung;
         decidedBy = id;
       }
-      return { id, outcome, alone: rung === null ? null : onPaper(ladder, rung), source };
+      return { id, outcome, alone: rung === null ? null : onPaper(ladder, rung), source, trust };
     });
     return { constraints, decidedBy: unknownLength ? null : decidedBy };
   });
 }
 
-/** The circuit as if its size were still to be chosen. */
+/** What a circuit is measured against: the stock, also where its size is pinned, as if it were still to be chosen. */
+function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
+  const run = runs.runs[c.index];
+  if (c.circuit.size === undefined || c.ruleSet === null || run === undefined) return c.rungs;
+  return rungsFor(withoutSize(c.circuit), run, c.ruleSet, model.system.stock);
+}
+
 function withoutSize(circuit: SystemCircuit): SystemCircuit {
   const copy: { -readonly [K in keyof SystemCircuit]: SystemCircuit[K] } = { ...circuit };
   delete copy.size;
@@ -129,20 +132,44 @@ export function onPaper(rungs: Rungs, rung: number): SizeOnPaper | null {
   return size === undefined ? null : { label: size.label, areaMm2: size.areaMm2 };
 }
 
+/** A constraint's answer before it is printed. */
+interface Answer {
+  readonly rung: number | null;
+  readonly outcome: Constraint["outcome"];
+  readonly source: string;
+  readonly trust: Trust | null;
+}
+
+type Source = Pick<Answer, "source" | "trust">;
+
+const NOT_JUDGED: Answer = { rung: null, outcome: "not judged yet", source: "", trust: null };
+/** What the plan itself says of a load or circuit. */
+const PLAN: Source = { source: "the plan", trust: null };
+
+const from = (citation: Citation | undefined): Source =>
+  citation === undefined ? { source: "", trust: null } : { source: printCitation(citation), trust: citation.trust };
+
 function told(
   answer: { rung: number | null; met: boolean; stated: boolean },
   unknownLength: boolean,
-  source: string,
-): { rung: number | null; outcome: Constraint["outcome"]; source: string } {
-  if (!answer.stated) return { rung: null, outcome: "not stated", source };
-  if (unknownLength) return { rung: null, outcome: "cannot tell", source };
-  return { rung: answer.rung, outcome: answer.met ? "met" : "not met", source };
+  source: Source,
+): Answer {
+  if (!answer.stated) return { rung: null, outcome: "not stated", ...source };
+  if (unknownLength) return { rung: null, outcome: "cannot tell", ...source };
+  return { rung: answer.rung, outcome: answer.met ? "met" : "not met", ...source };
 }
 
-function dropSource(c: CircuitModel, worst: readonly JudgedWorst[]): string {
+function dropSource(c: CircuitModel, worst: readonly JudgedWorst[]): Source {
+  if (c.circuit.dropLimit !== undefined) return PLAN;
   const found = worst.find((w) => w.judged.dropClass !== null)?.judged.dropClass;
-  if (found !== undefined && found !== null) return found.source.clause;
-  return c.charging !== null ? "charging circuits, common practice" : "the circuit's own `drop`";
+  if (found !== undefined && found !== null) return from(found.source);
+  return c.charging === null ? PLAN : { source: "charging circuits lose 3 % at most", trust: "practice" };
+}
+
+/** A motor that states nothing is judged at a share of its volts. */
+function startSource(c: CircuitModel): Source {
+  const assumed = c.judged.some((j) => j.draw >= 0 && j.startsAssumed);
+  return assumed ? { source: "motors start at 0.75 of their volts", trust: "practice" } : PLAN;
 }
 
 interface Room extends Record<VoltKind, number> {
@@ -196,32 +223,52 @@ function roomBelow(settled: Settled, worst: readonly (readonly JudgedWorst[])[])
   return result;
 }
 
-/** For each circuit of the core the least rung at which nothing that has enough now loses it. */
-function aloneInCore(settled: Settled): (Record<VoltKind, number> | undefined)[] {
+const VOLT_KINDS: readonly VoltKind[] = ["drop", "start", "least-volts"];
+
+/** For each circuit of the core the least rung of the stock at which nothing that could have enough loses it. */
+function aloneInCore(settled: Settled, runs: Runs): (Record<VoltKind, number> | undefined)[] {
   const { model, weigher, chosen } = settled;
   const result: (Record<VoltKind, number> | undefined)[] = model.circuits.map(() => undefined);
-  const before = shortNow(settled);
   const rungs = Int32Array.from(chosen.rungs);
-  for (const group of model.coreGroups) {
-    const [head] = group;
-    const c = head === undefined ? undefined : model.circuits[head];
-    if (head === undefined || c === undefined || c.circuit.size !== undefined) continue;
-    const here = chosen.rungs[head] ?? 0;
-    const least: Record<VoltKind, number> = { drop: here, start: here, "least-volts": here };
-    const open = new Set<VoltKind>(["drop", "start", "least-volts"]);
-    for (let r = here - 1; r >= 0 && open.size > 0; r--) {
-      for (const i of group) rungs[i] = r;
-      weigher.solveCore(rungs);
-      weigher.layAll(rungs);
+  /** Counts who has too little at each rung, from a thick one down, until every kind has more of them than there. */
+  const descend = (from: number, lay: (rung: number) => void): Record<VoltKind, number> => {
+    lay(from);
+    const enough = shortNow(settled);
+    const least: Record<VoltKind, number> = { drop: from, start: from, "least-volts": from };
+    const open = new Set(VOLT_KINDS);
+    for (let r = from - 1; r >= 0 && open.size > 0; r--) {
+      lay(r);
       const now = shortNow(settled);
       for (const kind of [...open]) {
-        if (now[kind] > before[kind]) open.delete(kind);
+        if (now[kind] > enough[kind]) open.delete(kind);
         else least[kind] = r;
       }
     }
+    return least;
+  };
+  for (const group of model.coreGroups) {
+    const chosenOnes = group.filter((i) => model.circuits[i]?.circuit.size === undefined);
+    const [head] = chosenOnes;
+    if (head !== undefined) {
+      const least = descend(chosen.rungs[head] ?? 0, (r) => {
+        for (const i of chosenOnes) rungs[i] = r;
+        weigher.solveCore(rungs);
+        weigher.layAll(rungs);
+      });
+      for (const i of chosenOnes) {
+        rungs[i] = chosen.rungs[i] ?? 0;
+        result[i] = least;
+      }
+    }
     for (const i of group) {
-      rungs[i] = chosen.rungs[i] ?? 0;
-      result[i] = least;
+      const c = model.circuits[i];
+      const stock = c === undefined || chosenOnes.includes(i) ? null : stocked(settled, runs, c);
+      if (stock === null) continue;
+      const amps = settled.currents[i]?.steady ?? 0;
+      result[i] = descend(stock.ladder.makes.length - 1, (r) => {
+        weigher.solveCore(rungs, { circuit: i, ohms: runOhms(stock, r, amps) });
+        weigher.layAll(rungs);
+      });
     }
   }
   return result;

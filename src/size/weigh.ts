@@ -4,8 +4,9 @@ import { prepareRows } from "./judged-rows.ts";
 import { runOhms } from "./ladder.ts";
 import { prepareTrees } from "./lay-trees.ts";
 import { JOINT_OHMS, type CircuitModel, type Judged, type Model } from "./model.ts";
-import { findPairs, type Pair, type Pairs } from "./pairs.ts";
-import { prepareCore, type Standing } from "./solve-core.ts";
+import { findPairs, type Pairs } from "./pairs.ts";
+import { prepareCore } from "./solve-core.ts";
+import type { Pair, Standing } from "./standing.ts";
 
 /** How a load stands at its worst, by kind of test. */
 export interface JudgedWorst {
@@ -42,6 +43,13 @@ export interface Held {
   readonly deviceCount: Uint8Array;
 }
 
+/** A run that is not one of a circuit's own rungs. */
+export interface Instead {
+  readonly circuit: number;
+  /** One way, without joints and devices. */
+  readonly ohms: number;
+}
+
 /**
  * Works out volts and currents of the whole build for any set of sizes, with the loads' currents held: the core as a linear network, the trees by
  * sums. What does not change from round to round is prepared once; `hold` sets the rest.
@@ -55,8 +63,11 @@ export interface Weigher {
   readonly pairs: Pairs;
   /** Volts at a draw in a given case or the base, with the sizes that were laid last; null where no source reaches it. */
   drawVolts(caseIndex: number, draw: number): number | null;
-  /** Solves the core, and lays the contacts of panels and switches that hang on it. To be called after rungs of the core changed. */
-  solveCore(rungs: Int32Array): void;
+  /**
+   * Solves the core, and lays the contacts of panels and switches that hang on it. To be called after rungs of the core changed.
+   * @param instead a run of one core circuit that stands in for its own
+   */
+  solveCore(rungs: Int32Array, instead?: Instead): void;
   /** Resistance of an edge at the rung that its circuit has in a set of sizes, joints and devices counted. */
   ohmsOf(edge: number, rungs: Int32Array): number;
   /** Sets the volts along a radial circuit and the contacts that hang on it. */
@@ -187,8 +198,13 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return { drop: high - up + down - low, source: high - low };
   };
 
-  const solveCore: Weigher["solveCore"] = (rungs) => {
-    for (const e of core.edges) ohms[e] = ohmsOf(e, rungs);
+  const solveCore: Weigher["solveCore"] = (rungs, instead) => {
+    for (const e of core.edges) {
+      ohms[e] =
+        instead !== undefined && circuitOfEdge[e] === instead.circuit
+          ? (fixed[e] ?? 0) + instead.ohms * (shareOfEdge[e] ?? 0)
+          : ohmsOf(e, rungs);
+    }
     core.solve(ohms);
     for (let j = 0; j <= base; j++) {
       for (let p = 0; p < pairCount; p++) {

@@ -96,6 +96,8 @@ export interface Converter extends Between {
   readonly outMinus: string;
   /** Live terminals of an alternating output, where there is more than one. */
   readonly outLines?: readonly string[];
+  /** Terminal whose alternating current goes straight to the output while shore feeds it; the converter then rests. */
+  readonly passesFrom?: string;
   readonly inCurrent: "DC" | "AC";
   readonly outCurrent: "DC" | "AC";
   /** Output set point. */

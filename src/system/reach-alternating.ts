@@ -43,6 +43,8 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
   return (state) => {
     const watts = new Map<string, number>();
     for (const inverter of inverters) {
+      // Fed from shore it passes that on; its loads are no longer the bank's.
+      if (state.shore && inverter.passesFrom !== undefined && links.has(inverter.passesFrom)) continue;
       const queue = [...(inverter.outLines ?? [inverter.outPlus])];
       const seen = new Set(queue);
       let asked = 0;

@@ -393,6 +393,7 @@ export const inverterCharger = defineKind({
         outPlus: t("out", cores[0] ?? "L"),
         outMinus: t("out", cores[1] ?? "N"),
         ...outLines(cores, t),
+        passesFrom: t("in", cores[0] ?? "L"),
         inCurrent: "DC",
         outCurrent: "AC",
         volts: exactly(nominal, "derived"),
