@@ -1,0 +1,162 @@
+import { afterAll, beforeAll, expect, test } from "vitest";
+import assert from "node:assert/strict";
+import { execFile } from "node:child_process";
+import { rmSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { join } from "node:path";
+import { promisify } from "node:util";
+import { build } from "esbuild";
+import { compile, type Compiled } from "../../src/compile.ts";
+import type { Diagnostic } from "../../src/diagnostic.ts";
+import { hostileTexts, namedPlan, NAMED_PLACES, SOUND_PLAN } from "../fixtures/hostile-texts.ts";
+import { oddNumbers } from "./odd-numbers.ts";
+
+/**
+ * Whatever a plan holds, there is an answer, soon, and it is plain data.
+ *
+ * For a long look: MUTANTS=1000000 COMPILED=20000 FIRST_SEED=5000000 npx vitest run test/properties/hostile-plans.test.ts
+ */
+const MUTANTS = Number(process.env["MUTANTS"] ?? 100_000);
+const COMPILED = Number(process.env["COMPILED"] ?? 2_000);
+const FIRST_SEED = Number(process.env["FIRST_SEED"] ?? 1);
+const WORKERS = Math.max(2, Math.min(8, availableParallelism()));
+
+const root = join(import.meta.dirname, "../..");
+const worker = join(root, "out", "test", `hostile-worker-${process.pid}.mjs`);
+
+interface Tally {
+  readonly count: number;
+  readonly withErrors: number;
+  readonly totalMs: number;
+  readonly worstMs: number;
+  readonly worstSeed: number;
+}
+
+interface Report {
+  readonly read: Tally;
+  readonly compiled: Tally;
+  /** Texts without an error that the library was asked about. */
+  readonly asked: number;
+  /** Of a sample of those with an error, how many the library rejects too. */
+  readonly alsoRejected: number;
+  readonly wrong: readonly string[];
+}
+
+let reports: Report[] = [];
+
+beforeAll(async () => {
+  await build({
+    entryPoints: [join(import.meta.dirname, "hostile-worker.ts")],
+    outfile: worker,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    external: ["yaml"],
+    sourcemap: "inline",
+    logLevel: "error",
+  });
+  const [reads, compiles] = [Math.ceil(MUTANTS / WORKERS), Math.ceil(COMPILED / WORKERS)];
+  const run = promisify(execFile);
+  reports = await Promise.all(
+    Array.from({ length: WORKERS }, async (_, i) => {
+      const given = [join(root, "examples/sloop.yaml"), FIRST_SEED + i * reads, reads, compiles].map(String);
+      const { stdout } = await run(process.execPath, ["--enable-source-maps", worker, ...given], { maxBuffer: 1e8 });
+      return JSON.parse(stdout) as Report; // printed by the worker
+    }),
+  );
+  const last = FIRST_SEED + WORKERS * reads - 1;
+  const mean = (kind: "read" | "compiled"): string => {
+    const [ms, count] = [sum((r) => r[kind].totalMs), sum((r) => r[kind].count)];
+    const worst = reports.map((r) => r[kind]).reduce((a, b) => (a.worstMs > b.worstMs ? a : b));
+    return `${count} ${kind}, ${(ms / Math.max(1, count)).toFixed(2)} ms each, slowest ${worst.worstMs.toFixed(0)} ms (seed ${worst.worstSeed})`;
+  };
+  console.log(`seeds ${FIRST_SEED}…${last}, ${WORKERS} processes: ${mean("read")}; ${mean("compiled")}`);
+}, 1_200_000);
+
+afterAll(() => {
+  rmSync(worker, { force: true });
+});
+
+const sum = (of: (report: Report) => number): number => reports.reduce((total, r) => total + of(r), 0);
+
+test("damaged plans are read and compiled without a crash, each within a second, and with places inside the text", () => {
+  expect(reports.flatMap((r) => r.wrong)).toEqual([]);
+  assert.ok(sum((r) => r.read.count) >= MUTANTS);
+  assert.ok(sum((r) => r.compiled.count) >= COMPILED);
+});
+
+test("the damage is of both kinds, or the run shows nothing", () => {
+  const [errors, asked] = [sum((r) => r.read.withErrors), sum((r) => r.asked)];
+  assert.ok(errors > MUTANTS / 10, `${errors} with errors`);
+  assert.ok(asked > MUTANTS / 50, `${asked} the library was asked about`);
+  assert.ok(sum((r) => r.alsoRejected) > MUTANTS / 2000, "of those with errors the library rejects some");
+});
+
+test("on average a damaged plan costs little", () => {
+  // Measured 0.8 ms and 33 ms of the processor on two busy cores; these bounds leave a slow machine over ten times that.
+  assert.ok(sum((r) => r.read.totalMs) / MUTANTS < 12);
+  assert.ok(sum((r) => r.compiled.totalMs) / COMPILED < 600);
+});
+
+/** The slowest that a text of ordinary length may be, in milliseconds of the processor. */
+const SLOW = 1000;
+
+const isLoud = (d: Diagnostic): boolean => d.level === "error" || d.level === "warning";
+
+/** What a design says, without the names of things. */
+const figures = ({ design }: Compiled): unknown =>
+  design.circuits.map(({ outcome, size, steadyA, ampacityA, dropV, decidedBy, devices }) => ({
+    outcome,
+    size,
+    steadyA,
+    ampacityA,
+    dropV,
+    decidedBy,
+    devices: devices.map((d) => d.ratingA),
+  }));
+
+const soundFigures = figures(compile(SOUND_PLAN));
+
+test.each(hostileTexts())("there is an answer to $what", ({ text, mayTake = SLOW, renamed }) => {
+  const began = process.cpuUsage();
+  const compiled = compile(text);
+  const { user, system } = process.cpuUsage(began);
+  assert.ok((user + system) / 1000 < mayTake, `took ${Math.round((user + system) / 1000)} ms`);
+  expect(oddNumbers(compiled.design, "design").slice(0, 5)).toEqual([]);
+  expect(oddNumbers(compiled.system, "system").slice(0, 5)).toEqual([]);
+  for (const { id, at, message, hint = "" } of compiled.diagnostics) {
+    for (const [start, end] of at)
+      assert.ok(0 <= start && start <= end && end <= text.length, `${id}: ${start}-${end}`);
+    // What a person typed is shown, but it can neither move the cursor nor fill the screen.
+    const words = message + hint;
+    assert.ok(!UNSEEN.test(words), `${id}: ${JSON.stringify(words)}`);
+    assert.ok(words.length < 2000, `${id} says ${words.length} characters`);
+  }
+  if (renamed === true && !compiled.diagnostics.some(isLoud)) expect(figures(compiled)).toEqual(soundFigures);
+});
+
+/** Control characters, line ends that only some programs know, marks that turn the writing direction. */
+const UNSEEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069]/;
+
+test("the sound plan that the names are put into is chosen to the last circuit", () => {
+  const { design, diagnostics } = compile(SOUND_PLAN);
+  assert.deepEqual(diagnostics.filter(isLoud), []);
+  assert.deepEqual(
+    design.circuits.map((c) => c.outcome),
+    design.circuits.map(() => "chosen"),
+  );
+});
+
+test("names of every object are names of parts like others", () => {
+  // Refusing them all would also pass the test above.
+  for (const name of ["__proto__", "constructor", "toString", "hasOwnProperty", "valueOf"]) {
+    for (const place of NAMED_PLACES) {
+      const { diagnostics } = compile(namedPlan({ [place]: name }));
+      assert.deepEqual(
+        diagnostics.filter((d) => d.level === "error"),
+        [],
+        `${place} ${name}`,
+      );
+    }
+  }
+});

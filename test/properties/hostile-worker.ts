@@ -1,0 +1,150 @@
+import { readFileSync } from "node:fs";
+import { parseDocument } from "yaml";
+import { compile, createMemory } from "../../src/compile.ts";
+import type { Diagnostic } from "../../src/diagnostic.ts";
+import { createPlanMemory, readPlan } from "../../src/plan/index.ts";
+import { kinds } from "../../src/system/index.ts";
+import { mutate } from "../fixtures/mutate.ts";
+import { oddNumbers } from "./odd-numbers.ts";
+
+/**
+ * Damages a plan again and again, reads and compiles what is left of it, and prints what it found as JSON. Runs in a process of its own, so
+ * that the time of the processor is its alone and both cores have work.
+ *
+ * Usage: node hostile-worker.mjs <plan> <first seed> <how many to read> <how many of these to compile>
+ */
+const [, , file = "", first = "1", reads = "0", compiles = "0"] = process.argv;
+const plan = readFileSync(file, "utf8");
+const from = Number(first);
+
+/** Milliseconds of the processor: a busy machine makes nobody slow. */
+const clock = (): number => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+interface Tally {
+  count: number;
+  /** With an error diagnostic. */
+  withErrors: number;
+  totalMs: number;
+  worstMs: number;
+  worstSeed: number;
+}
+
+const start = (): Tally => ({ count: 0, withErrors: 0, totalMs: 0, worstMs: 0, worstSeed: 0 });
+const wrong: string[] = [];
+const fault = (seed: number, what: string): void => {
+  if (wrong.length < 50) wrong.push(`seed ${seed}: ${what}`);
+};
+
+/** The slowest that one text may be, in milliseconds. */
+const SLOW = 1000;
+
+function timed<T>(tally: Tally, seed: number, work: () => T): T | undefined {
+  const began = clock();
+  let result: T | undefined;
+  try {
+    result = work();
+  } catch (error) {
+    fault(
+      seed,
+      `thrown ${error instanceof Error ? (error.stack ?? error.message).split("\n").slice(0, 4).join(" | ") : String(error)}`,
+    );
+  }
+  const ms = clock() - began;
+  tally.count++;
+  tally.totalMs += ms;
+  if (ms > tally.worstMs) {
+    tally.worstMs = ms;
+    tally.worstSeed = seed;
+  }
+  if (ms > SLOW) fault(seed, `took ${Math.round(ms)} ms`);
+  return result;
+}
+
+function checkPlaces(seed: number, text: string, diagnostics: readonly Diagnostic[]): void {
+  for (const { id, at } of diagnostics) {
+    for (const [start, end] of at) {
+      if (!(start >= 0 && start <= end && end <= text.length))
+        fault(seed, `${id} at ${start}-${end} of ${text.length}`);
+    }
+    // What is absent has no place; an error in the text has one.
+    if (at.length === 0 && id.startsWith("plan/")) fault(seed, `${id} has no place`);
+  }
+}
+
+const hasError = (diagnostics: readonly Diagnostic[]): boolean =>
+  diagnostics.some((d) => d.level === "error" && d.at.length > 0);
+
+/** Whether the library's full parser rejects a text, but for what the language allows beyond it (docs/language.md). */
+function isRejected(text: string): boolean {
+  // A line of blanks is nothing, and so is a comment, wherever it starts; a lone `?` is `unknown`.
+  const plain = text
+    .replace(/^[ \t]*\t[ \t]*(?=\r?$)/gm, "")
+    .replace(/^[ \t]*#.*$/gm, "")
+    .replace(/(?<=[:,[{]\s+|[[{])\?(?=\s*[,}\]\r\n])/g, "unknown");
+  return parseDocument(plain, { schema: "failsafe", logLevel: "silent", prettyErrors: false }).errors.length > 0;
+}
+
+const sound = plan.split("\n");
+
+/** The entries that differ from the sound plan, under the head of their section: what stands around them is known to be well formed. */
+function changedEntries(text: string): string {
+  const lines = text.split("\n");
+  const shorter = Math.min(lines.length, sound.length);
+  let from = 0;
+  while (from < shorter && lines[from] === sound[from]) from++;
+  let same = 0;
+  while (same < shorter - from && lines.at(-1 - same) === sound.at(-1 - same)) same++;
+  const startsEntry = (line: string | undefined): boolean => /^ {0,2}[^ #]/.test(line ?? "");
+  do from--;
+  while (from > 0 && !startsEntry(lines[from]));
+  let end = lines.length - same;
+  while (end < lines.length && !startsEntry(lines[end])) end++;
+  const head = lines.findLastIndex((line, i) => i < from && /^[a-z]/.test(line));
+  const entries = lines.slice(Math.max(0, from), end);
+  return [...(head < 0 || /^[a-z]/.test(entries[0] ?? "") ? [] : [lines[head]]), ...entries].join("\n");
+}
+
+const read = start();
+const compiled = start();
+let asked = 0;
+let alsoRejected = 0;
+const readMemory = createPlanMemory();
+const compileMemory = createMemory();
+
+for (let i = 0; i < Number(reads); i++) {
+  const seed = from + i;
+  const text = mutate(plan, seed);
+  const told = timed(read, seed, () => readPlan(text, kinds, readMemory));
+  if (told === undefined) continue;
+  checkPlaces(seed, text, told.diagnostics);
+  if (hasError(told.diagnostics)) {
+    read.withErrors++;
+    if (i % 200 === 0 && isRejected(text)) alsoRejected++;
+  } else {
+    asked++;
+    // The whole text costs the library ten times what the reader takes, so most are asked of the changed entries alone.
+    const part = asked % 20 === 0 ? text : changedEntries(text);
+    if (isRejected(part) && (part === text || isRejected(text)))
+      fault(seed, "the library rejects it, no error is said");
+  }
+  // What is kept between two readings changes nothing.
+  if (i % 1000 === 0 && JSON.stringify(told) !== JSON.stringify(readPlan(text, kinds)))
+    fault(seed, "read otherwise with a memory");
+}
+
+for (let i = 0; i < Number(compiles); i++) {
+  const seed = from + i;
+  const text = mutate(plan, seed);
+  const result = timed(compiled, seed, () => compile(text, compileMemory));
+  if (result === undefined) continue;
+  checkPlaces(seed, text, result.diagnostics);
+  if (hasError(result.diagnostics)) compiled.withErrors++;
+  for (const odd of oddNumbers(result.design, "design").slice(0, 3)) fault(seed, odd);
+  if (i % 200 === 0 && JSON.stringify(result) !== JSON.stringify(compile(text)))
+    fault(seed, "compiled otherwise with a memory");
+}
+
+console.log(JSON.stringify({ read, compiled, asked, alsoRejected, wrong }));
