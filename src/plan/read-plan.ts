@@ -293,15 +293,18 @@ export function readPlan(
   return { value: plan, diagnostics: withoutEchoes(text, diagnostics, document.diagnostics) };
 }
 
-/** A value that could not be read has been reported by the text layer; that it is then missing is no news. */
+/** What could not be read has been told by the text layer; that it is then missing, or not what was expected there, is no news. */
 function withoutEchoes(text: string, all: readonly Diagnostic[], ofText: readonly Diagnostic[]): readonly Diagnostic[] {
   const errors = ofText.filter((d) => d.level === "error").flatMap((d) => d.at.map(([start]) => start));
   if (errors.length === 0) return all;
+  const own = new Set(ofText);
   return all.filter((d) => {
-    if (d.id !== "plan/value-missing" && d.id !== "plan/entry-empty") return true;
-    const [from = 0] = d.at[0] ?? [];
-    const end = text.indexOf("\n", from);
-    return !errors.some((at) => at >= from && (end < 0 || at <= end));
+    if (own.has(d) || d.level !== "error") return true;
+    const [from = 0, to = from] = d.at[0] ?? [];
+    const isMissing = d.id === "plan/value-missing" || d.id === "plan/entry-empty";
+    const lineEnd = text.indexOf("\n", from);
+    const end = !isMissing ? to : lineEnd < 0 ? text.length : lineEnd;
+    return !errors.some((at) => at >= from && at <= end);
   });
 }
 
@@ -440,9 +443,7 @@ function readParts(
         "plan/kind-unknown",
         kindNode.span,
         `no kind of part is called \`${shown(kindNode.text)}\``,
-        near.length > 0
-          ? `did you mean ${listed(near, "or")}?`
-          : `the kinds are ${listed(kinds.map((k) => k.name).slice(0, 10))} …`,
+        near.length > 0 ? `did you mean ${listed(near, "or")}?` : `the kinds are ${listed(kinds.map((k) => k.name))}`,
       );
     }
     if (kindNode === undefined) {
@@ -510,10 +511,10 @@ function moved<T>(fact: Fact<T>, by: number): Fact<T> {
 const partKeysOnly: KeyRules = partKeys;
 const kindRules = new WeakMap<KindWords, KeyRules>();
 
-/** The keys that any part has and those of its kind, in one table. */
+/** The keys of a kind, which are those to offer first, and those that any part has. */
 function rulesOfKind(kind: KindWords): KeyRules {
   let rules = kindRules.get(kind);
-  if (rules === undefined) kindRules.set(kind, (rules = { ...partKeys, ...kind.facts }));
+  if (rules === undefined) kindRules.set(kind, (rules = { ...kind.facts, ...partKeys, ...kind.facts }));
   return rules;
 }
 

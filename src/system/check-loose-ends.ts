@@ -54,7 +54,7 @@ export function checkLooseEnds(
       at,
       about,
       message: `nothing is wired to \`${shown(part.key)}:${side}\`; ${listed(all.slice(0, 6))} ${all.length === 1 ? "lands" : "land"} on \`${shown(part.key)}:${other}\``,
-      hint: `a path that leads to it lands on \`in\`, one that starts at it on \`out\`; turn a path round, or name the side`,
+      hint: `a path that leads to it lands on \`in\`, one that starts at it on \`out\`; turn a path round, or name the side, as in \`${shown(part.key)}:${side}\``,
     });
   }
 }

@@ -111,7 +111,7 @@ export function checkReturn(
     level: "error",
     at: [placed(item.base, item.keySpan)],
     about: `circuits.${item.key}.return`,
-    message: `\`${shown(item.key)}\` has no way back: \`${shown(pole.text)}\` is a point of one pole, and nothing says where returns go`,
+    message: `\`${shown(item.key)}\` has no way back: \`${shown(pole.text)}\` carries one pole only, and nothing says where returns go`,
     hint: `write \`return: <part>\` under \`systems: ${shown(system.key)}\`, or on the circuit`,
   });
 }

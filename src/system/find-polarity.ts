@@ -115,7 +115,7 @@ function shortCircuit(
     level: "warning",
     at: placeOf(part),
     about: `parts.${part}`,
-    message: `the plus and the minus of \`${shown(part)}\` are one piece of metal${way.length === 0 ? "" : `, through ${listed(way)}`}`,
+    message: `\`${shown(part)}\` is short-circuited: ${way.length === 0 ? "bare metal leads" : `${listed(way)} ${way.length === 1 ? "leads" : "lead"}`} from its plus to its minus`,
     hint: "look for a circuit that lands on the wrong bar; name the terminal that is meant, as in `B1:−`",
   };
 }

@@ -101,7 +101,7 @@ function devicePart(
       level: "error",
       at: span === undefined ? [] : [span],
       about,
-      message: `\`${shown(part.key)}\` is a ${part.kind.name}, neither a fuse nor a breaker`,
+      message: `\`${shown(part.key)}\` is of kind \`${part.kind.name}\`, neither a fuse nor a breaker`,
       hint: "write a rating, `10 A at BP`, or the name of a part of kind `fuse` or `breaker`",
     });
     return [];

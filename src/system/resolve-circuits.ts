@@ -187,7 +187,7 @@ function resolveCircuit(
         level: "error",
         at: [at],
         about: `${about}.then`,
-        message: `\`then\` chains loads one after another; \`${shown(culprit.key)}\` is a ${culprit.kind?.name ?? "part"}, with one pole only`,
+        message: `\`then\` chains loads one after another; \`${shown(culprit.key)}\` has one pole only`,
         hint: "give it a circuit of its own",
       });
       return [];

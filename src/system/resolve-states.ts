@@ -95,7 +95,7 @@ export function resolveStates(
               level: "error",
               at: [placed(base, one.nameSpan)],
               about: `${about}.charge`,
-              message: `\`${shown(part.key)}\` is a ${part.kind.name}; only a battery holds charge`,
+              message: `\`${shown(part.key)}\` is of kind \`${part.kind.name}\`; only a battery holds charge`,
               hint: "name a battery, or write one figure for all: `charge: 40 %`",
             });
           }
@@ -119,7 +119,7 @@ export function resolveStates(
             level: "error",
             at: [at],
             about: `${about}.on`,
-            message: `\`${shown(part.key)}\` is a ${part.kind.name}, which is never switched on`,
+            message: `\`${shown(part.key)}\` is of kind \`${part.kind.name}\`, which is never switched on`,
             hint:
               part.positions.length > 0
                 ? `write its position on its own: \`${shown(part.key)}: ${part.positions[0] ?? ""}\``

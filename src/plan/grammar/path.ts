@@ -35,7 +35,9 @@ export function path(): ValueRule<Path> {
       const at = (start: number, end: number): Span =>
         scalar.quoted ? scalar.span : [scalar.span[0] + start, Math.min(scalar.span[0] + end, scalar.span[1])];
       const stops: PathPoint[][] = [];
+      let pieces = 0;
       for (const [start, end] of cut(scalar.text, ARROWS)) {
+        pieces++;
         const points: PathPoint[] = [];
         for (const [s, e] of cutAtPlus(scalar.text, start, end)) {
           const point = readPoint(scalar.text, s, e, at, reading);
@@ -44,6 +46,7 @@ export function path(): ValueRule<Path> {
         if (points.length > 0) stops.push(points);
       }
       if (stops.length >= 2) return { value: { stops }, span: scalar.span };
+      if (pieces > 1) return undefined; // what is missing has been told
       reading.say({
         id: "plan/path-too-short",
         level: "error",

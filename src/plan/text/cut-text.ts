@@ -24,6 +24,8 @@ interface OpenPiece {
   indent: number;
   /** A comment to the left of the piece came after its last line: what follows belongs to it only if more lines do. */
   left: boolean;
+  /** Its first line ends at the colon of its name: what it holds stands on lines of their own. */
+  opens: boolean;
   unreadable: boolean;
 }
 
@@ -46,6 +48,7 @@ export function cutText(text: string, from: number): { sections: CutSection[]; d
   let piece: OpenPiece | null = null;
   let edge = -1; // indent of the sections: that of the first line
   let own = -1; // indent of the entries of a section that is cut
+  let ownHasTab = false;
   let colon = -1; // of a section's line without a value, until the line below it is seen
 
   for (let start = from, next = from; start < text.length; start = next) {
@@ -56,6 +59,7 @@ export function cutText(text: string, from: number): { sections: CutSection[]; d
     let sign = text.charCodeAt(at);
     while (sign === SPACE || sign === TAB) sign = text.charCodeAt(++at);
     const indent = at - start;
+    const tabbed = indent > 0 && text.slice(start, at).includes("\t");
     if (at >= end || (sign === CR && at + 1 === end)) {
       if (piece !== null && !piece.left) piece.end = next;
       continue;
@@ -92,28 +96,31 @@ export function cutText(text: string, from: number): { sections: CutSection[]; d
 
     if (colon >= 0 && section !== undefined && indent > edge && colonOf(text, at, end) >= 0 && !dash) {
       own = indent;
+      ownHasTab = tabbed;
       section.head.end = colon + 1;
       section.head.unreadable = false;
       section.entries = [];
     }
     colon = -1;
-    const belongs = piece !== null && (indent > (own < 0 ? edge : own) || closes || dash);
+    // How far a tab goes among spaces nobody knows; under a name that waits for its lines it is one of them.
+    const among = tabbed && !ownHasTab && own >= 0 && piece?.opens === true;
+    const belongs = piece !== null && (indent > (own < 0 ? edge : own) || closes || dash || among);
     if (belongs && piece !== null) {
       piece.end = next;
       piece.left = false;
       piece.unreadable ||= long;
       continue;
     }
-    piece = { start, end: next, indent, left: false, unreadable: long };
+    piece = { start, end: next, indent, left: false, opens: endsAtColon(text, at, end) >= 0, unreadable: long };
     if (own >= 0 && indent > edge && section?.entries) {
-      if (indent < own) {
+      if (indent < own && !tabbed) {
         const name = text.slice(at, Math.max(colonOf(text, at, end), at + 1));
         diagnostics.push(tell("plan/indent", [[at, at + name.length]], "", { name, found: indent, expected: own }));
       }
       section.entries.push(piece);
     } else {
       own = -1;
-      colon = endsAtColon(text, at, end);
+      colon = piece.opens ? colonOf(text, at, end) : -1;
       sections.push({ head: piece, entries: null });
     }
   }

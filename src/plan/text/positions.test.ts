@@ -36,6 +36,11 @@ test("the mark stands under what is meant", () => {
   assert.deepEqual(printed("", 0, 0), ["", "^"]);
 });
 
+test("a line that fits is shown whole, wherever the mark stands", () => {
+  const text = `${"x".repeat(96)}HERE`;
+  assert.deepEqual(printed(text, 96, 100), [text, `${" ".repeat(96)}^^^^`]);
+});
+
 test("a long line is cut around the mark", () => {
   const text = `a: ${"x".repeat(200)}HERE${"y".repeat(100_000)}`;
   const [line = "", mark = ""] = printed(text, 203, 207, 40);

@@ -68,11 +68,12 @@ export function excerpt(text: string, span: Span, width = 100, starts?: readonly
   const found = cells.findIndex((cell) => cell.at >= span[0]);
   const first = found < 0 ? cells.length : found;
   const lead = sum(cells.slice(0, first));
-  const room = lead <= width / 2 ? lead : Math.floor(width / 3);
+  const fits = from === start && end - start < 2 * width && sum(cells) <= width;
+  const room = fits || lead <= width / 2 ? lead : Math.floor(width / 3);
   let [left, right] = [first, first];
   while (left > 0 && sum(cells.slice(left - 1, first)) <= room) left--;
   const cutLeft = left > 0 || from > start;
-  const columns = width - (cutLeft ? 1 : 0) - 1;
+  const columns = fits ? width : width - (cutLeft ? 1 : 0) - 1;
   while (right < cells.length && sum(cells.slice(left, right + 1)) <= columns) right++;
   const cutRight = right < cells.length || Math.min(end, span[0] + 2 * width) < end;
   const shown = cells.slice(left, right);

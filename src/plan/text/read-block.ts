@@ -1,4 +1,4 @@
-import type { Diagnostic } from "../../diagnostic.ts";
+import type { Diagnostic, Span } from "../../diagnostic.ts";
 import { reportCutValue, reportHiddenValue, reportTouchingComments, valueLikeComment } from "./comments.ts";
 import type { ListNode, MapEntry, MapNode, Node } from "./node.ts";
 import { readInline } from "./read-flow.ts";
@@ -25,13 +25,53 @@ export function readBlock(source: string): ReadBlock {
   const block = source.includes("\t") ? source.replace(BLANK, spaced) : source;
   const asItIs = readLines(block);
   if (asItIs.diagnostics.length === 0 || !TAB_IN_INDENT.test(block)) return asItIs;
-  // Would the block read better if its tabs were spaces? Then they were meant as indents.
-  const withSpaces = readLines(block.replace(TABS_IN_INDENT, spaced));
-  if (withSpaces.diagnostics.length >= asItIs.diagnostics.length) return asItIs;
+  // Would the block read better if its tabs were spaces, one or more each? Then they were meant as indents.
+  let best = asItIs;
+  for (const width of TAB_WIDTHS) {
+    const { text, placeOf } = expandTabs(block, width);
+    const read = readLines(text);
+    if (read.diagnostics.length < best.diagnostics.length) best = movedBy(read, placeOf);
+  }
+  if (best === asItIs) return asItIs;
   const tab = block.search(TAB_IN_INDENT);
   const at = block.indexOf("\t", tab);
-  const diagnostics = withSpaces.diagnostics.filter(({ id }) => id !== "plan/tab");
-  return { entries: withSpaces.entries, diagnostics: [tell("plan/tab", [[at, at + 1]], ""), ...diagnostics] };
+  const diagnostics = best.diagnostics.filter(({ id }) => id !== "plan/tab");
+  return { entries: best.entries, diagnostics: [tell("plan/tab", [[at, at + 1]], ""), ...diagnostics] };
+}
+
+/** Columns of a tab: as many as it has signs, and those that editors are set to. */
+const TAB_WIDTHS = [1, 2, 4, 8] as const;
+
+/** A block with spaces for the tabs in its indents, and the way from a place in it back to the block. */
+function expandTabs(block: string, width: number): { text: string; placeOf: (at: number) => number } {
+  const gains: { readonly from: number; readonly by: number }[] = [];
+  let gained = 0;
+  const text = block.replace(TABS_IN_INDENT, (indent: string, start: number) => {
+    let columns = 0;
+    for (const sign of indent) columns += sign === "\t" && width > 1 ? width - (columns % width) : 1;
+    gained += columns - indent.length;
+    gains.push({ from: start + indent.length + gained, by: gained });
+    return " ".repeat(columns);
+  });
+  return { text, placeOf: (at) => at - (gains.findLast((gain) => gain.from <= at)?.by ?? 0) };
+}
+
+/** What was read from another text, with its places in the block. */
+function movedBy(read: ReadBlock, placeOf: (at: number) => number): ReadBlock {
+  const span = ([start, end]: Span): Span => [placeOf(start), placeOf(end)];
+  const entry = (e: MapEntry): MapEntry => ({
+    key: { ...e.key, span: span(e.key.span) },
+    value: e.value === null ? null : node(e.value),
+    span: span(e.span),
+  });
+  const node = (n: Node): Node => {
+    if (n.kind === "map") return { ...n, entries: n.entries.map(entry), span: span(n.span) };
+    return n.kind === "list" ? { ...n, items: n.items.map(node), span: span(n.span) } : { ...n, span: span(n.span) };
+  };
+  return {
+    entries: read.entries.map(entry),
+    diagnostics: read.diagnostics.map((d) => ({ ...d, at: d.at.map(span) })),
+  };
 }
 
 const spaced = (space: string): string => space.replaceAll("\t", " ");

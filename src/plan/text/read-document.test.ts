@@ -141,6 +141,19 @@ test("lines out of line are told, and read", () => {
   assert.deepEqual(said('a: |\n  \tx\nb: "x\n  \ty"\n'), []);
 });
 
+test("a tab among spaces is one fault, and the line is read where its neighbours stand", () => {
+  const mixed = "parts:\n  lamp:\n    kind: light\n\tcount: 4\n    at: unknown\n  fan: { kind: load }\n";
+  assert.deepEqual(said(mixed), ['tab "\\t"']);
+  assert.equal(valueAt(mixed, "parts", "lamp", "count"), "4");
+  assert.equal(valueAt(mixed, "parts", "lamp", "at"), "unknown");
+  assert.equal(valueAt(mixed, "parts", "fan", "kind"), "load");
+  // Places are those of the text as it stands: a tab is one character of it.
+  const lamp = readDocument(mixed).value.sections[0]?.entries[0];
+  const count = lamp?.entry.value?.kind === "map" ? lamp.entry.value.entries[1]?.key.span[0] : undefined;
+  assert.equal((lamp?.base ?? 0) + (count ?? 0), mixed.indexOf("count"));
+  assert.deepEqual(said("parts:\n  lamp: { kind: light }\n\tfan: { kind: load }\n"), ['tab "\\t"']);
+});
+
 test("colons and commas that lack something are told where they lack it", () => {
   assert.deepEqual(said("c:\n  W1: { length:3 m }\n"), ['space-after-colon "length:3 m"']);
   assert.deepEqual(said("c:\n  W1:\n    length:3 m\n    path: A\n"), ['space-after-colon "length:3 m"']);

@@ -135,11 +135,7 @@ const WORDS = {
     "a map or list in brackets stands where a name was expected",
     "write `name: { … }`",
   ],
-  "plan/duplicate-name": [
-    "error",
-    "`{name}` stands {count} times; both are read, and they may contradict each other",
-    "rename one, or delete it",
-  ],
+  "plan/duplicate-name": ["error", "`{name}` stands {count} times; only the first counts", "rename one, or delete it"],
   // lists
   "plan/list-on-name-line": [
     "error",
@@ -163,7 +159,11 @@ const WORDS = {
     "put it in { }, or quote it if the colon belongs to the text",
   ],
   // brackets, commas and quotes
-  "plan/unclosed-bracket": ["error", "this `{sign}` is never closed", "add `{closer}` where the {what} ends"],
+  "plan/unclosed-bracket": [
+    "error",
+    "this `{sign}` is never closed",
+    "add `{closer}` behind the last thing that belongs inside",
+  ],
   "plan/wrong-bracket": ["error", "`{sign}` where `{closer}` would close the {what}", "write `{closer}`"],
   "plan/stray-sign": ["error", "a `{sign}` that nothing opened", "delete it, or quote the text that it belongs to"],
   "plan/bracket-in-text": [
