@@ -51,8 +51,8 @@ export function restProblem(text: string, measure: Measure, question: Question):
 /** A unit of another dimension, if one starts at `at` and goes on beyond the measure. */
 function foreignUnit(text: string, at: number, { terms, values, end }: Measure, { asked }: Question): Problem | null {
   let longest: FoundUnit | null = null;
+  // The keys of that table are the dimensions.
   for (const dimension of Object.keys(dimensions) as Dimension[]) {
-    // the keys of that table are the dimensions
     const found = findUnit(dimension, text, at);
     const least = longest?.end ?? Math.max(at, end);
     if (found !== null && found.end > least && isWordEnd(text, found.end)) longest = found;
