@@ -219,7 +219,7 @@ export function readPlan(
         hint: `the keys are ${listed(Object.keys(rules))}`,
       });
     }
-    return { facts: facts as FactsOf<R>, base };
+    return { facts: facts as FactsOf<R>, base }; // read by the rules of R
   };
 
   const words = (sectionName: string): PlanWord[] =>

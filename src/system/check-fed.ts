@@ -2,21 +2,22 @@ import type { Diagnostic, Span } from "../diagnostic.ts";
 import { listed, placed, shown } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
 import type { InternalElement } from "./element.ts";
-import { joinMetal } from "./join-metal.ts";
 import type { NameIndex } from "./name-index.ts";
 import type { SystemCircuit } from "./system.ts";
 
 /**
  * Loads of the direct-current side with one pole that leads to a source and one that leads to none, whatever the switches do: half of
  * their wiring is missing; and sources of which one pole has no conductor. One message for each piece of metal.
+ *
+ * @param root the terminal that stands for the metal of another, from `joinMetal`
  */
 export function checkFed(
   circuits: readonly SystemCircuit[],
   elements: readonly InternalElement[],
+  root: (terminal: string) => string,
   parts: NameIndex<BoundPart>,
   say: (d: Diagnostic) => void,
 ): void {
-  const root = joinMetal(circuits, elements);
   const placesOf = (names: readonly string[]): Span[] =>
     names.flatMap((name) => {
       const part = parts.get(name)?.plan;

@@ -21,8 +21,10 @@ export function checkLooseEnds(
   for (const { key, segments } of bound) {
     for (const { part, port } of segments.flatMap((s) => [s.from, s.to])) {
       ports.set(part.key, (ports.get(part.key) ?? new Set()).add(port.name));
-      const list = wires.get(part.key) ?? [];
-      if (!list.includes(key)) wires.set(part.key, [...list, key]);
+      if (part.traits.passes !== true) continue;
+      const list = wires.get(part.key);
+      if (list === undefined) wires.set(part.key, [key]);
+      else if (list.at(-1) !== key) list.push(key);
     }
   }
   const named = namedOutsidePaths(plan);

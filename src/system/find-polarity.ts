@@ -1,7 +1,6 @@
 import type { Diagnostic, Span } from "../diagnostic.ts";
 import { listed, shown } from "../plan/index.ts";
 import type { InternalElement } from "./element.ts";
-import { joinMetal } from "./join-metal.ts";
 import { conductorName } from "./make-conductors.ts";
 import type { Conductor, SystemCircuit } from "./system.ts";
 
@@ -20,15 +19,16 @@ interface Metal {
  *
  * A battery, source or load whose plus and minus are one metal is reported.
  *
+ * @param root the terminal that stands for the metal of another, from `joinMetal`
  * @param placeOf where a part or circuit stands in the plan
  */
 export function findPolarity(
   circuits: readonly SystemCircuit[],
   elements: readonly InternalElement[],
+  root: (terminal: string) => string,
   placeOf: (part: string) => readonly Span[],
   say: (d: Diagnostic) => void,
 ): SystemCircuit[] {
-  const root = joinMetal(circuits, elements);
   const metals = new Map<string, Metal>();
   const metalOf = (terminal: string): Metal => {
     const at = root(terminal);

@@ -351,7 +351,7 @@ const ANY_INSULATION: Value = { low: 60, high: 105, origin: "unknown" };
 /** What is `unknown` and decides something is listed as missing, whatever stands in for it. */
 function noteUnknowns(facts: CircuitFacts, read: FactReader): void {
   for (const [name, fact] of Object.entries(facts)) {
-    const rule: KeyRule<unknown> | undefined = (circuitKeys as KeyRules)[name];
+    const rule: KeyRule<unknown> | undefined = (circuitKeys as KeyRules)[name]; // asked by any name
     if (isUnknown(fact) && rule?.idle !== true) read.miss(fact, name);
   }
 }

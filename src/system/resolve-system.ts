@@ -10,6 +10,7 @@ import { createLedger } from "./fact-reader.ts";
 import { findCurrents, type BoundCircuit, type Currents } from "./find-currents.ts";
 import { findPolarity } from "./find-polarity.ts";
 import { findSupplies } from "./find-supplies.ts";
+import { joinMetal } from "./join-metal.ts";
 import type { Kind } from "./kind.ts";
 import type { NameIndex } from "./name-index.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
@@ -65,6 +66,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
         }),
       );
     } else if (part.plan.facts.kind?.value === "unknown") ledger.readerFor(part.key).miss(part.plan.facts.kind, "kind");
+    // The facts of a kind that is not known here, asked by a name that guards have.
     const family =
       part.traits.guards === undefined ? undefined : (facts as Partial<Record<string, Fact<unknown>>>)["family"];
     if (typeof family?.value === "string" && family.value !== "unknown") {
@@ -105,9 +107,10 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     return part === undefined ? [] : [placed(part.base, part.keySpan)];
   };
   checkLooseEnds(plan, parts, bound, say);
-  const circuits = findPolarity(wired, elements, placeOf, say);
+  const root = joinMetal(wired, elements);
+  const circuits = findPolarity(wired, elements, root, placeOf, say);
   // Where something could not be found, what hangs on it is no news.
-  if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, index, say);
+  if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, root, index, say);
   const runs = new Set(
     elements.flatMap((e) => (e.is === "draw" || e.is === "converter" || e.is === "feed" ? e.part : [])),
   );

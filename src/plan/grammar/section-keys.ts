@@ -111,7 +111,7 @@ export const stateKeys = {
   shore: { value: word(["in", "out"]), doc: "Whether the shore plug is in." },
   sun: { value: yesNo(), doc: "Whether solar modules deliver." },
   charge: {
-    value: either(quantity("ratio", { min: 0 }), mapOf("battery", quantity("ratio", { min: 0 }))),
+    value: either(quantity("ratio", { min: 0, max: 1 }), mapOf("battery", quantity("ratio", { min: 0, max: 1 }))),
     doc: "How full the batteries are: one figure, or one for each by name.",
   },
   on: { value: listOf(name("a load")), doc: "Which loads run, beside those always on." },
@@ -131,16 +131,4 @@ export const measuredKeys = {
   instrument: { value: text(), doc: "With what." },
   date: { value: text(), doc: "When." },
   state: { value: text(), doc: "In which state." },
-} as const satisfies KeyRules;
-
-export const familyKeys = {
-  parameters: { value: mapOf("parameter", anything("values")), doc: "What varies between builds." },
-  options: { value: mapOf("option", anything("values")), doc: "What a build may have or not." },
-  builds: { value: mapOf("build", anything("values")), doc: "The builds of the family." },
-} as const satisfies KeyRules;
-
-export const siteKeys = {
-  place: { value: text(), doc: "Where it is used." },
-  months: { value: anything("figures by month"), doc: "Sun-hours or weather by month." },
-  itinerary: { value: anything("places by month"), doc: "Places by month." },
 } as const satisfies KeyRules;

@@ -141,6 +141,7 @@ export function quantity(dimension: Dimension, options: QuantityOptions = {}): V
 /** Ends that hold at this key, in the unit inside. */
 interface QuantityOptions {
   readonly min?: number;
+  readonly max?: number;
   /** `above: 0` where nothing at all has no meaning, since it is divided by. */
   readonly above?: number;
 }
@@ -154,7 +155,8 @@ export function quantityIn<const D extends Dimension>(
   dimensions: readonly D[],
   options: QuantityOptions = { min: 0 },
 ): ValueRule<MeasureIn<D>> {
-  const says = `${/^[aeiou]/.test(dimensions[0] ?? "") ? "an" : "a"} ${dimensions.join(" or ")} with its unit`;
+  const names = dimensions.map((d) => (d === "ratio" ? "percentage" : d));
+  const says = `${/^[aeiou]/.test(names[0] ?? "") ? "an" : "a"} ${names.join(" or ")} with its unit`;
   return {
     says,
     schema: { type: "string", description: says },

@@ -47,7 +47,7 @@ export const battery = defineKind({
     },
     cranking: { value: quantity("current", { above: 0 }), doc: "Cold cranking amps." },
     "lowest charge": {
-      value: quantity("ratio", { min: 0 }),
+      value: quantity("ratio", { min: 0, max: 1 }),
       doc: "Charge at which it is judged in the worst moment; else 20 %.",
     },
     management: { value: management, doc: "Limits of its battery management system." },

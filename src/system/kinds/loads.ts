@@ -32,7 +32,7 @@ const loadFacts = {
     doc: "Largest device that its maker allows ahead of it.",
     idle: true,
   },
-  "power factor": { value: quantity("ratio", { min: 0 }), doc: "Power factor of an AC load.", idle: true },
+  "power factor": { value: quantity("ratio", { min: 0, max: 1 }), doc: "Power factor of an AC load.", idle: true },
   "residual device": {
     value: quantity("current", { min: 0 }),
     doc: "Residual current that a device in an outlet opens at.",

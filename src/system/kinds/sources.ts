@@ -72,7 +72,7 @@ export const charger = defineKind({
   facts: {
     ...chargerFacts,
     input: { value: quantity("current", { min: 0 }), doc: "Current that it takes from the AC supply." },
-    efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power.", idle: true },
+    efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power.", idle: true },
   },
   traits: () => ({ charges: true }),
   ports: () => [
@@ -120,7 +120,7 @@ const dcDcFacts = {
   ...chargerFacts,
   nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts of the output." },
   input: { value: quantity("current", { min: 0 }), doc: "Greatest current that it takes." },
-  efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 90 %." },
+  efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 90 %." },
   "both ways": { value: yesNo(), doc: "`yes`: it can also push back into its input." },
   isolated: { value: yesNo(), doc: "`yes`: no metal link between input and output; else they share their minus." },
 } as const;
@@ -247,7 +247,7 @@ export const solarController = defineKind({
   facts: {
     ...chargerFacts,
     "input limit": { value: quantity("voltage", { min: 0 }), doc: "Greatest volts at its input.", idle: true },
-    efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 96 %." },
+    efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 96 %." },
   },
   traits: () => ({ charges: true }),
   ports: () => [
@@ -315,7 +315,7 @@ const inverterFacts = {
   rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
   surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time.", idle: true },
   "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts.", idle: true },
-  efficiency: { value: quantity("ratio", { above: 0 }), doc: "Output power over input power; else 88 %." },
+  efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 88 %." },
   idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
   "neutral–earth join": {
     value: word(["closed when inverting", "always", "never"]),
