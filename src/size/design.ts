@@ -41,6 +41,7 @@ export interface DeviceDesign {
   readonly end: "from" | "to";
   /** `BP`, or `PNL:3` for a way. */
   readonly at: string;
+  /** given: the plan says so, it is judged */
   readonly by: "proposed" | "given";
   readonly kind: "fuse" | "breaker";
   /** Null: not known, or nothing on sale is enough. */
@@ -50,6 +51,7 @@ export interface DeviceDesign {
   /** What the load asks for at least, and the rule set allows at most; null where that cannot be told. */
   readonly leastA: number;
   readonly mostA: number | null;
+  /** From its end of the conductor. */
   readonly distanceM: number;
 }
 
@@ -62,15 +64,19 @@ export interface BareEnd {
 /** What a load at the end of a circuit gets at its worst. */
 export interface LoadDesign {
   readonly part: string;
+  /** Volts lost between the source and the load, out and back, at the worst; as a share of nominal volts, 0 … 1; and when. */
   readonly dropV: number;
   readonly dropShare: number;
   readonly dropIn: string;
   /** Null: none is asked. */
   readonly dropLimitShare: number | null;
+  /** Why that limit holds: the property of the load that asks for it. */
   readonly dropClass: string;
+  /** Least volts while it runs, when, and what it needs; null: its maker states nothing. */
   readonly leastVolts: number;
   readonly leastVoltsIn: string;
   readonly runsAbove: number | null;
+  /** The same while it starts; null: it does not start, or nothing is stated. */
   readonly startVolts: number | null;
   readonly startsAbove: number | null;
 }
@@ -79,26 +85,36 @@ export interface LoadDesign {
 export interface CircuitDesign {
   readonly id: string;
   readonly current: "DC" | "AC";
+  /** System of the plan that feeds it. */
   readonly supply: string | null;
+  /** Its ends as the plan writes them. */
   readonly from: string;
   readonly to: string;
+  /** Designations of its conductors. */
   readonly conductors: readonly string[];
+  /** One way. */
   readonly lengthM: Value;
+  /** chosen: by the search · pinned: the plan's own size, judged · found: stands in an existing build, judged · cannot tell: a fact is missing */
   readonly outcome: "chosen" | "pinned" | "found" | "cannot tell";
   /** What is missing, when it cannot be told. */
   readonly cannotTell: readonly string[];
+  /** Of each of its conductors; null: not known. */
   readonly size: SizeOnPaper | null;
   /** Nothing on sale meets what is asked: the size is the largest there is. */
   readonly nothingIsEnough: boolean;
+  /** What the conductors are, but for their size; insulation by the temperature it bears, °C. */
   readonly make: {
     readonly metal: string;
     readonly strands: string;
     readonly insulationC: number;
     readonly parallel: number;
   };
+  /** Design current: the greatest that flows for long, and when. */
   readonly steadyA: number | null;
   readonly steadyIn: string | null;
+  /** The greatest current while something starts; null: nothing behind it starts. */
   readonly startA: number | null;
+  /** What the size carries in its surroundings, with all corrections. */
   readonly ampacityA: number | null;
   readonly ampacityTrust: Trust | null;
   /** Zone of the stretch that decides the ampacity. */
@@ -110,12 +126,16 @@ export interface CircuitDesign {
   readonly loads: readonly LoadDesign[];
   /** Drop of the worst load, or of the circuit itself where it charges. */
   readonly dropV: number | null;
+  /** The same as a share of nominal volts, out and back, 0 … 1; and what is allowed. */
   readonly dropShare: number | null;
   readonly dropLimitShare: number | null;
+  /** Case of the greatest drop. */
   readonly dropIn: string | null;
+  /** Least volts at its loads while they run, and while one of them starts. */
   readonly leastVolts: number | null;
   readonly startVolts: number | null;
   readonly constraints: readonly Constraint[];
+  /** The constraint that asks for the largest size; null where no size was chosen. */
   readonly decidedBy: ConstraintId | null;
 }
 
