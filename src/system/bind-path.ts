@@ -2,27 +2,12 @@ import type { Diagnostic, Span } from "../diagnostic.ts";
 import { foldName, listed, placed, shown, type Path, type PathPoint, type PlanItem } from "../plan/index.ts";
 import type { CircuitFacts } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
+import type { BoundPoint, BoundSegment } from "./bound-segment.ts";
 import type { Currents } from "./find-currents.ts";
 import type { NameIndex } from "./name-index.ts";
 import type { CurrentKind, Fn, Port } from "./terminal.ts";
 
-/** A point of a path, found: the part, the port it lands on, and the one terminal when the path names it (`B3:−`). */
-export interface BoundPoint {
-  readonly part: BoundPart;
-  readonly port: Port;
-  readonly fn?: Fn;
-  /** As written, for print. */
-  readonly text: string;
-  readonly span: Span;
-}
-
-/** One stretch of a path between two points. */
-export interface BoundSegment {
-  readonly from: BoundPoint;
-  readonly to: BoundPoint;
-  /** Joins two points of a joint, at one place. */
-  readonly joint?: true;
-}
+export type { BoundPoint, BoundSegment } from "./bound-segment.ts";
 
 const FUNCTIONS = new Map<string, Fn>([
   ["+", "+"],

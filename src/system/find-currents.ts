@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostic.ts";
 import { listed, shown } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
-import type { BoundSegment } from "./bind-path.ts";
+import type { BoundSegment } from "./bound-segment.ts";
 import type { CurrentKind, Port } from "./terminal.ts";
 
 /** A circuit with its path found. */
