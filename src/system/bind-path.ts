@@ -1,4 +1,4 @@
-import type { Diagnostic, Span } from "../diagnostic.ts";
+import type { Diagnostic } from "../diagnostic.ts";
 import { foldName, listed, placed, shown, type Path, type PathPoint, type PlanItem } from "../plan/index.ts";
 import type { CircuitFacts } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
