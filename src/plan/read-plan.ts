@@ -1,31 +1,30 @@
 import type { Diagnostic, Span, Told } from "../diagnostic.ts";
 import type { Fact } from "./fact.ts";
 import { circuitKeys } from "./grammar/circuit-keys.ts";
-import { partKeys } from "./grammar/part-keys.ts";
 import { foldName, listed, readRecord, shown } from "./grammar/record.ts";
-import type { AnyFacts, FactsOf, KeyRules, Reading } from "./grammar/rule.ts";
+import type { FactsOf, KeyRules, Reading } from "./grammar/rule.ts";
 import {
   climateKeys,
   measuredKeys,
   placeKeys,
-  stateKeys,
   stockKeys,
   systemKeys,
   waiverKeys,
   wayKeys,
   zoneKeys,
 } from "./grammar/section-keys.ts";
-import { listOf, name, scalarOf } from "./grammar/values.ts";
-import type { KindWords, PartInState, PlacedName, Plan, PlanItem, PlanPart, PlanState, PlanWord } from "./plan.ts";
+import { scalarOf } from "./grammar/values.ts";
+import type { KindWords, Plan, PlanItem, PlanWord } from "./plan.ts";
+import { readOnce, shift, type OtherKeys, type ReadEntry } from "./read-entry.ts";
+import { readParts } from "./read-parts.ts";
+import { readStates } from "./read-states.ts";
 import {
   createDocumentMemory,
   nearestNames,
   readDocument,
   type DocumentMemory,
   type MapEntry,
-  type Node,
   type PlacedEntry,
-  type ScalarNode,
   type Section,
 } from "./text/index.ts";
 
@@ -67,17 +66,6 @@ export const sectionNames = [
   "measured",
   "photos",
 ] as const;
-
-/** One entry, read by its rules; places count from the entry's block. */
-interface ReadEntry {
-  readonly facts: Readonly<Record<string, Fact<unknown>>>;
-  readonly keys: Readonly<Record<string, Span>>;
-  readonly idle: readonly string[];
-  readonly others: readonly PartInState[];
-  readonly said: readonly Diagnostic[];
-  /** There is no map to read; it has been told. */
-  readonly unread?: true;
-}
 
 /**
  * Reads a plan. Whatever is wrong is reported with its place, and everything that can be read is read; nothing is bound or filled in.
@@ -306,282 +294,6 @@ function withoutEchoes(text: string, all: readonly Diagnostic[], ofText: readonl
     const end = !isMissing ? to : lineEnd < 0 ? text.length : lineEnd;
     return !errors.some((at) => at >= from && at <= end);
   });
-}
-
-const shift = (base: number, [start, end]: Span): Span => [base + start, base + end];
-
-/** What becomes of keys that no rule knows: reported, kept as positions of parts, or passed over since nobody can know them. */
-type OtherKeys = "report" | "positions" | "pass over";
-
-function readOnce(entry: MapEntry, about: string, rules: KeyRules, what: string, otherKeys: OtherKeys): ReadEntry {
-  const said: Diagnostic[] = [];
-  const others: PartInState[] = [];
-  const reading: Reading = { about, say: (d) => said.push({ about, ...d, at: [d.at] }) };
-  const value = entry.value;
-  if (value === null) {
-    reading.say({
-      id: "plan/entry-empty",
-      level: "error",
-      at: entry.key.span,
-      message: `\`${shown(entry.key.text)}\` is empty; expected ${what} as \`{ key: value }\``,
-      hint: "give it its facts, or delete the line",
-    });
-    return { facts: {}, keys: {}, idle: [], others, said, unread: true };
-  }
-  if (value.kind !== "map") {
-    reading.say({
-      id: "plan/map-expected",
-      level: "error",
-      at: value.span,
-      message: `expected ${what} as \`{ key: value }\``,
-      hint: `the keys are ${listed(Object.keys(rules).slice(0, 8))} …`,
-    });
-    return { facts: {}, keys: {}, idle: [], others, said, unread: true };
-  }
-  const other = (key: ScalarNode, node: Node | null): boolean => {
-    if (otherKeys === "pass over") return true;
-    if (otherKeys === "report") return false;
-    if (node?.kind !== "scalar") return false;
-    others.push({ part: key.text, partSpan: key.span, position: node.text, span: node.span });
-    return true;
-  };
-  const read = readRecord(value.entries, rules, what, reading, other);
-  const facts = read.facts as AnyFacts; // keys that were not written are absent
-  return { facts, keys: read.keys, idle: read.idle, others, said };
-}
-
-type ReadOne = (
-  placed: PlacedEntry,
-  about: string,
-  rules: KeyRules,
-  rulesName: string,
-  what: string,
-  others?: OtherKeys,
-) => ReadEntry;
-
-/** A part's further keys depend on its kind, which it may take from the part that it is like. */
-function readParts(
-  entries: readonly PlacedEntry[],
-  kinds: readonly KindWords[],
-  readEntry: ReadOne,
-  diagnostics: Diagnostic[],
-): PlanPart[] {
-  const byWord = wordsOfKinds(kinds);
-  const byName = new Map<string, PlacedEntry>();
-  for (const placed of entries) {
-    const folded = foldName(placed.entry.key.text);
-    if (!byName.has(folded)) byName.set(folded, placed);
-  }
-  const done = new Map<PlacedEntry, PlanPart>();
-  const modelOf = ({ entry }: PlacedEntry): PlacedEntry | undefined => {
-    const like = valueOf(entry, "like");
-    return like === undefined ? undefined : byName.get(foldName(like.text));
-  };
-
-  /** Reads a part, and first those that it is like: they may stand behind it, and thousands deep. */
-  const read = (placed: PlacedEntry): PlanPart => {
-    const chain = new Set<PlacedEntry>();
-    for (
-      let at: PlacedEntry | undefined = placed;
-      at !== undefined && !done.has(at) && !chain.has(at);
-      at = modelOf(at)
-    ) {
-      chain.add(at);
-    }
-    const order = [...chain];
-    for (const one of order.toReversed()) done.set(one, readOne(one, order));
-    return done.get(placed) ?? readOne(placed, order);
-  };
-
-  const readOne = (placed: PlacedEntry, chain: readonly PlacedEntry[]): PlanPart => {
-    const { entry, base } = placed;
-    const about = `parts.${entry.key.text}`;
-    const say = (id: string, span: Span, message: string, hint?: string) =>
-      diagnostics.push({
-        id,
-        level: "error",
-        at: [shift(base, span)],
-        about,
-        message,
-        ...(hint === undefined ? {} : { hint }),
-      });
-
-    const likeNode = valueOf(entry, "like");
-    const kindNode = valueOf(entry, "kind");
-    let model: PlanPart | undefined;
-    if (likeNode !== undefined) {
-      const target = modelOf(placed);
-      model = target === undefined ? undefined : done.get(target);
-      if (target === undefined) {
-        const near = nearestNames(
-          likeNode.text,
-          entries.map((e) => e.entry.key.text),
-        );
-        say(
-          "plan/part-unknown",
-          likeNode.span,
-          `no part is called \`${shown(likeNode.text)}\``,
-          near.length > 0 ? `did you mean ${listed(near, "or")}?` : undefined,
-        );
-      } else if (model === undefined) {
-        // The one part of a ring whose model is still to be read.
-        const through = chain.slice(chain.indexOf(target), -1).map((t) => t.entry.key.text);
-        const named =
-          through.length > 5 ? `${listed(through.slice(0, 5))} and ${through.length - 5} more` : listed(through);
-        say(
-          "plan/like-itself",
-          likeNode.span,
-          `\`${shown(entry.key.text)}\` is like itself${through.length === 0 ? "" : `, through ${named}`}`,
-          "give one of them its facts and a kind",
-        );
-      }
-    }
-    let kind = kindNode === undefined ? undefined : byWord.get(foldName(kindNode.text));
-    if (kindNode !== undefined && kind === undefined && foldName(kindNode.text) !== "unknown") {
-      const near = nearestNames(kindNode.text, [...byWord.keys()]);
-      say(
-        "plan/kind-unknown",
-        kindNode.span,
-        `no kind of part is called \`${shown(kindNode.text)}\``,
-        near.length > 0 ? `did you mean ${listed(near, "or")}?` : `the kinds are ${listed(kinds.map((k) => k.name))}`,
-      );
-    }
-    if (kindNode === undefined) {
-      kind = model?.kind === undefined ? undefined : kinds.find((k) => k.name === model.kind);
-      if (likeNode === undefined && entry.value?.kind === "map" && !hasKey(entry, "kind")) {
-        say(
-          "plan/kind-missing",
-          entry.key.span,
-          `\`${shown(entry.key.text)}\` does not say what kind of part it is`,
-          "write `kind: load`, `kind: battery`, `kind: switch` …, or `kind: unknown`",
-        );
-      }
-    }
-    const one =
-      kind === undefined
-        ? readEntry(placed, about, partKeysOnly, "part", "a part", "pass over")
-        : readEntry(placed, about, rulesOfKind(kind), `part ${kind.name}`, `a part of kind \`${kind.name}\``);
-    const facts = { ...(model === undefined ? {} : copied(model, kind?.name, base)), ...one.facts };
-    const part: PlanPart = {
-      key: entry.key.text,
-      base,
-      keySpan: entry.key.span,
-      facts,
-      keys: one.keys,
-      ...(kind === undefined ? {} : { kind: kind.name }),
-      kindFacts: facts, // both sets of rules were read together
-    };
-    return part;
-  };
-  return entries.map((placed) => done.get(placed) ?? read(placed));
-}
-
-/** Two parts do not sit in one spot, have one name or were measured at once because they are alike. */
-const OWN: ReadonlySet<string> = new Set(["at", "in", "beside", "name", "note", "measured", "photos"]);
-
-/**
- * What a part takes from the one that it is like. Facts of another kind stay behind: `rated` may mean watts there and amps here.
- *
- * @param base of the part that takes them, from which the places then count
- */
-function copied(model: PlanPart, kind: string | undefined, base: number): Record<string, Fact<unknown>> {
-  const facts: Record<string, Fact<unknown>> = {};
-  for (const [key, fact] of Object.entries(model.kindFacts)) {
-    if (OWN.has(key) || (kind !== model.kind && !(key in partKeysOnly))) continue;
-    facts[key] = moved(fact, model.base - base);
-  }
-  return facts;
-}
-
-/** A fact with all its places moved, those inside a list or a record too. */
-function moved<T>(fact: Fact<T>, by: number): Fact<T> {
-  const inside = (value: unknown): unknown => {
-    if (Array.isArray(value)) return value.map(inside);
-    if (typeof value !== "object" || value === null) return value;
-    return Object.fromEntries(
-      Object.entries(value).map(([key, item]: [string, unknown]) => [
-        key,
-        key === "span" || key === "nameSpan" ? shift(by, item as Span) : inside(item), // so are places called in every fact
-      ]),
-    );
-  };
-  return by === 0 ? fact : (inside(fact) as Fact<T>); // the same shape, other numbers
-}
-
-const partKeysOnly: KeyRules = partKeys;
-const kindRules = new WeakMap<KindWords, KeyRules>();
-
-/** The keys of a kind, which are those to offer first, and those that any part has. */
-function rulesOfKind(kind: KindWords): KeyRules {
-  let rules = kindRules.get(kind);
-  if (rules === undefined) kindRules.set(kind, (rules = { ...kind.facts, ...partKeys, ...kind.facts }));
-  return rules;
-}
-
-const kindWords = new WeakMap<readonly KindWords[], ReadonlyMap<string, KindWords>>();
-
-function wordsOfKinds(kinds: readonly KindWords[]): ReadonlyMap<string, KindWords> {
-  let words = kindWords.get(kinds);
-  if (words === undefined) {
-    words = new Map(
-      kinds.flatMap((kind) => [kind.name, ...(kind.also ?? [])].map((w) => [foldName(w), kind] as const)),
-    );
-    kindWords.set(kinds, words);
-  }
-  return words;
-}
-
-const hasKey = (entry: MapEntry, key: string): boolean =>
-  entry.value?.kind === "map" && entry.value.entries.some((e) => foldName(e.key.text) === key);
-
-/** What a part says of its kind and its model. Kept by identity: an entry that did not change is asked again at every reading. */
-const pointers = new WeakMap<MapEntry, { readonly like?: ScalarNode; readonly kind?: ScalarNode }>();
-
-function valueOf(entry: MapEntry, key: "like" | "kind"): ScalarNode | undefined {
-  let found = pointers.get(entry);
-  if (found === undefined) {
-    const [like, kind] = [scalarAt(entry, "like"), scalarAt(entry, "kind")];
-    found = { ...(like === undefined ? {} : { like }), ...(kind === undefined ? {} : { kind }) };
-    pointers.set(entry, found);
-  }
-  return found[key];
-}
-
-function scalarAt(entry: MapEntry, key: string): ScalarNode | undefined {
-  if (entry.value?.kind !== "map") return undefined;
-  const found = entry.value.entries.find((e) => foldName(e.key.text) === key);
-  return found?.value?.kind === "scalar" ? found.value : undefined;
-}
-
-function readStates(
-  entries: readonly PlacedEntry[],
-  readEntry: ReadOne,
-  sayAt: (base: number, about: string) => Reading["say"],
-): { states: PlanState[]; neverTogether: PlacedName[][] } {
-  const states: PlanState[] = [];
-  const neverTogether: PlacedName[][] = [];
-  for (const placed of entries) {
-    const { entry, base } = placed;
-    if (foldName(entry.key.text) === "never together") {
-      const node = entry.value;
-      const groups =
-        node?.kind === "list" && node.items.some((i) => i.kind === "list") ? node.items : node === null ? [] : [node];
-      for (const group of groups) {
-        const say = sayAt(base, "states.never together");
-        const fact = listOf(name("a load")).read(group, { about: "states.never together", say });
-        if (fact !== undefined && fact.value !== "unknown") {
-          neverTogether.push(
-            fact.value.flatMap((f) => (f.value === "unknown" ? [] : [{ name: f.value, at: shift(base, f.span) }])),
-          );
-        }
-      }
-      continue;
-    }
-    const read = readEntry(placed, `states.${entry.key.text}`, stateKeys, "states", "a state", "positions");
-    const facts = read.facts as PlanState["facts"]; // read by the rules of stateKeys
-    states.push({ key: entry.key.text, base, keySpan: entry.key.span, facts, keys: read.keys, positions: read.others });
-  }
-  return { states, neverTogether };
 }
 
 function checkVersion(section: Section | undefined, diagnostics: Diagnostic[]): void {
