@@ -393,9 +393,12 @@ function placeAt(plan: Plan, c: Circuit, end: End, iz: number, devices: Devices)
   if ((c.way && end === "from") || plan.batteries[node]) return "device"; // 1, 2
   if (source.selfLimited && covered) return undefined; // 3, 4b
   if (end === "from" && (node === "BP" || node === "PNL+")) return "device"; // 3
-  // 4c, 4d. READING: meant for a terminal that is fed from behind (after a switch), not for a source's own.
   const alone = plan.circuits.filter((other) => other.plus?.includes(node)).length === 1;
-  if ((alone || covered) && !charger) return "guarded";
+  // READING: a terminal of a source's own is not one that a conductor goes on from.
+  const goesOn = end === "from" && alone && !charger;
+  const arrives = end === "to" && node.startsWith("SW");
+  if (goesOn || arrives) return "guarded"; // 4c
+  if (covered && !charger) return "guarded"; // 4d
   const otherHasOne = devices[c.id]?.some((d) => d.end !== end) ?? false;
   const short = otherHasOne && metresOf(c) <= 1.8;
   if (charger && !charger.selfLimited && (short || (plan.set === "us" && covered))) return undefined; // 4e
