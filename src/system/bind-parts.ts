@@ -48,7 +48,8 @@ export function bindParts(
       position: where.get(p),
     };
   });
-  return { parts, index: indexNames("part", parts, (p) => p.key) };
+  const calledOf = (p: BoundPart): string | undefined => known(p.plan.facts.name);
+  return { parts, index: indexNames("part", parts, (p) => p.key, calledOf) };
 }
 
 /** Where each part sits: by its own figures, by its place, or beside another. */

@@ -18,7 +18,7 @@ import { checkFamily } from "./check-family.ts";
 import type { FactReader } from "./fact-reader.ts";
 import type { NameIndex } from "./name-index.ts";
 import type { GivenDevice, SystemCircuit } from "./system.ts";
-import { exactly, given } from "./value.ts";
+import { exactly, given, type Value } from "./value.ts";
 
 interface Sources {
   readonly parts: NameIndex<BoundPart>;
@@ -31,6 +31,7 @@ type DeviceKind = "fuse" | "breaker";
 export function devicesOf(
   item: PlanItem<CircuitFacts>,
   segments: readonly BoundSegment[],
+  run: Value,
   asFound: boolean,
   read: FactReader,
   sources: Sources,
@@ -54,7 +55,7 @@ export function devicesOf(
     const about = `circuits.${key}.${kind}`;
     if (fact.value.is === "none") none = true;
     else if (fact.value.is === "part") devices.push(...devicePart(kind, fact.value.part, span, about, sources));
-    else devices.push(lineDevice(kind, fact.value, { first, last, span, about, read, say: sources.say }));
+    else devices.push(lineDevice(kind, fact.value, { first, last, run, span, about, read, say: sources.say }));
   };
 
   for (const kind of ["fuse", "breaker"] as const) {
@@ -123,6 +124,8 @@ function devicePart(
 interface InLine {
   readonly first: BoundPoint;
   readonly last: BoundPoint;
+  /** Metres of the whole run. */
+  readonly run: Value;
   readonly span: Span | undefined;
   readonly about: string;
   readonly read: FactReader;
@@ -133,7 +136,7 @@ interface InLine {
 function lineDevice(
   kind: DeviceKind,
   device: Extract<DeviceOnLine, { is: "device" }>,
-  { first, last, span, about, read, say }: InLine,
+  { first, last, run, span, about, read, say }: InLine,
 ): GivenDevice {
   const at = span === undefined ? [] : [span];
   let end: "from" | "to" = "from";
@@ -151,6 +154,16 @@ function lineDevice(
         hint: `write ${listed([`at ${first.part.key}`, `at ${last.part.key}`], "or")}`,
       });
     }
+  }
+  if (device.distance !== undefined && run.origin === "given" && device.distance.low > run.high) {
+    say({
+      id: "system/device-beyond-the-run",
+      level: "error",
+      at,
+      about,
+      message: `the device stands ${device.distance.text} from \`${shown(device.from ?? first.text)}\`, the whole run is ${Number(run.high.toFixed(3))} m`,
+      hint: "mend the distance, or the length of the run",
+    });
   }
   if (device.rating === "unknown") read.miss(undefined, kind);
   if (device.family !== undefined) checkFamily(device.family, at, about, say);

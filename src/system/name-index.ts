@@ -8,8 +8,16 @@ export interface NameIndex<T> {
   find(name: string, at: Span, about: string, say: (d: Diagnostic) => void): T | undefined;
 }
 
-/** @param what as in "no part is called …" */
-export function indexNames<T>(what: string, things: readonly T[], nameOf: (thing: T) => string): NameIndex<T> {
+/**
+ * @param what as in "no part is called …"
+ * @param calledOf what people call it, which is offered but never taken for the name
+ */
+export function indexNames<T>(
+  what: string,
+  things: readonly T[],
+  nameOf: (thing: T) => string,
+  calledOf: (thing: T) => string | undefined = () => undefined,
+): NameIndex<T> {
   const byName = new Map<string, T>();
   for (const thing of things) {
     const folded = foldName(nameOf(thing));
@@ -21,7 +29,8 @@ export function indexNames<T>(what: string, things: readonly T[], nameOf: (thing
     find(name, at, about, say) {
       const found = get(name);
       if (found !== undefined) return found;
-      const near = nearestNames(name, things.map(nameOf));
+      const called = things.filter((thing) => foldName(calledOf(thing) ?? "") === foldName(name)).map(nameOf);
+      const near = called.length > 0 ? called : nearestNames(name, things.map(nameOf));
       say({
         id: `system/${what.replace(/ /g, "-")}-unknown`,
         level: "error",
@@ -29,7 +38,11 @@ export function indexNames<T>(what: string, things: readonly T[], nameOf: (thing
         about,
         message: `no ${what} is called \`${shown(name)}\``,
         hint:
-          near.length > 0 ? `did you mean ${listed(near, "or")}?` : `define it under \`${what}s:\`, or mend the name`,
+          called.length > 0
+            ? `that is the \`name\` of ${listed(called)}; write its key here`
+            : near.length > 0
+              ? `did you mean ${listed(near, "or")}?`
+              : `define it under \`${what}s:\`, or mend the name`,
         data: { name, near },
       });
       return undefined;

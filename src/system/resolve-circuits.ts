@@ -168,7 +168,7 @@ function resolveCircuit(
     inPE:
       inPE === undefined || inPE.value === "unknown"
         ? undefined
-        : shared.parts.find(inPE.value, placed(base, inPE.span), `${about}.in PE`, say),
+        : findInPE(inPE.value, placed(base, inPE.span), key, current, shared),
   });
 
   const chained = (known(facts.then) ?? []).flatMap((fact) => {
@@ -246,7 +246,7 @@ function resolveCircuit(
     insulationC: isUnknown(facts.insulation)
       ? ANY_INSULATION
       : (read.stated(facts.insulation, "insulation") ?? shared.stock.insulationC),
-    devices: devicesOf(item, segments, asFound, read, shared),
+    devices: devicesOf(item, segments, total, asFound, read, shared),
     ...(demand === undefined ? {} : { demand }),
     ...(dropLimit === undefined ? {} : { dropLimit }),
     ...(dropClass === undefined ? {} : { dropClass }),
@@ -311,6 +311,32 @@ function joinPoints(
       },
     ];
   });
+}
+
+/** The part that is set into the protective conductor: one that has a way through it, in a circuit that has such a conductor. */
+function findInPE(
+  name: string,
+  at: readonly [number, number],
+  circuit: string,
+  current: CurrentKind,
+  { parts, say }: Shared,
+): BoundPart | undefined {
+  const about = `circuits.${circuit}.in PE`;
+  const part = parts.find(name, at, about, say);
+  if (part === undefined) return undefined;
+  if (current === "AC" && part.traits.passes === true) return part;
+  say({
+    id: "system/not-in-protective-conductor",
+    level: "error",
+    at: [at],
+    about,
+    message:
+      current === "AC"
+        ? `\`${shown(part.key)}\` has no way through it, so it cannot be set into a protective conductor`
+        : `\`${shown(circuit)}\` carries direct current and has no protective conductor that \`${shown(part.key)}\` could be set into`,
+    hint: current === "AC" ? "name a galvanic isolator, or another part with `in` and `out`" : "leave the key out",
+  });
+  return undefined;
 }
 
 const isPair = (port: Port, current: CurrentKind): boolean =>

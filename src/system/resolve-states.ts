@@ -2,6 +2,7 @@ import type { Diagnostic } from "../diagnostic.ts";
 import { foldName, known, listed, placed, shown, type Plan, type PlanState } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
 import type { Draw, Store } from "./element.ts";
+import type { Ledger } from "./fact-reader.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import type { GivenState } from "./system.ts";
 import { given, type Value } from "./value.ts";
@@ -23,10 +24,12 @@ interface Open {
  */
 export function resolveStates(
   plan: Plan,
+  all: readonly BoundPart[],
   parts: NameIndex<BoundPart>,
   draws: readonly Draw[],
   stores: readonly Store[],
   runs: ReadonlySet<string>,
+  ledger: Ledger,
   say: (d: Diagnostic) => void,
 ): GivenState[] {
   const byName = indexNames("state", plan.states, (s) => s.key);
@@ -181,7 +184,7 @@ export function resolveStates(
       },
     ];
   }
-  return plan.states.map((state) => {
+  const states = plan.states.map((state) => {
     const open = resolve(state);
     for (const group of exclusive) {
       const together = group.filter((n) => open.on.includes(n));
@@ -198,6 +201,19 @@ export function resolveStates(
     }
     return { id: state.key, ...open };
   });
+  // A switch that a state says nothing of is on; a part of several positions stands at its first one.
+  for (const part of all) {
+    const [first] = part.positions;
+    if (first === undefined || first === "on" || states.every((s) => s.positions[part.key] !== undefined)) continue;
+    ledger.readerFor(part.key).assume({
+      id: `position-${part.key}`,
+      value: 0,
+      says: `${part.key} stands at ${first} in states that say nothing of it`,
+      trust: "practice",
+      pin: `states: ${part.key}`,
+    });
+  }
+  return states;
 }
 
 /** A part may be called `constructor` or `__proto__`: a map by names must know no names of its own. */

@@ -114,7 +114,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   const runs = new Set(
     elements.flatMap((e) => (e.is === "draw" || e.is === "converter" || e.is === "feed" ? e.part : [])),
   );
-  const states = resolveStates(plan, index, draws, stores, runs, say);
+  const states = resolveStates(plan, parts, index, draws, stores, runs, ledger, say);
 
   const system: System = {
     name: plan.name,
