@@ -85,7 +85,7 @@ export function word<const W extends string>(
   for (const w of words) folded.set(foldName(w), w);
   for (const [other, w] of Object.entries(also)) folded.set(foldName(other), w);
   const says = words.length < 3 ? listed(words, "or") : `one of ${listed(words, "or")}`;
-  return scalarRule(says, { enum: [...words, "unknown"] }, (node, reading) => {
+  return scalarRule(says, { enum: [...words, ...Object.keys(also), "unknown"] }, (node, reading) => {
     const found = folded.get(foldName(node.text));
     if (found === undefined) {
       const near = nearestNames(node.text, words);
