@@ -23,7 +23,10 @@ export interface Case {
   readonly converter: Uint8Array;
 }
 
-/** The cases that are solved in full: the given states, then the base, then the ratings. */
+/**
+ * The cases that are solved in full: the given states and the ratings of converters, whose inputs are loads that are judged; then the base, then
+ * the other ratings.
+ */
 export function makeCases(system: System, grid: Grid): Case[] {
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
   const edgeOn = (positions: GivenState["positions"]): Uint8Array =>
@@ -82,8 +85,9 @@ export function makeCases(system: System, grid: Grid): Case[] {
     ),
   };
 
+  const judged: Case[] = [];
   const ratings: Case[] = [];
-  grid.converters.forEach(({ element }, k) => {
+  grid.converters.forEach(({ element, in: input }, k) => {
     const converter = base.converter.slice();
     converter[k] = CONVERTER.atItsRating;
     // A tracking input is fed by its modules.
@@ -91,7 +95,8 @@ export function makeCases(system: System, grid: Grid): Case[] {
       element.input === "tracks"
         ? Uint8Array.from(grid.feeds, ({ element: feed }) => (feed.runsWith === "sun" ? 1 : 0))
         : base.feedOn;
-    ratings.push({ ...base, kind: "rating", name: element.part, converter, feedOn });
+    const list = input !== null && element.input === "as needed" ? judged : ratings;
+    list.push({ ...base, kind: "rating", name: element.part, converter, feedOn });
   });
   grid.feeds.forEach(({ element }, f) => {
     if (element.runsWith === "sun") return;
@@ -99,5 +104,5 @@ export function makeCases(system: System, grid: Grid): Case[] {
     feedOn[f] = 1;
     ratings.push({ ...base, kind: "rating", name: element.part, feedOn });
   });
-  return [...given, base, ...ratings];
+  return [...given, ...judged, base, ...ratings];
 }

@@ -1,3 +1,4 @@
+import { CONVERTER, type Case } from "./cases.ts";
 import type { CircuitModel, Judged, Model } from "./model.ts";
 import type { Pairs } from "./pairs.ts";
 
@@ -20,7 +21,7 @@ export interface JudgedRows {
   readonly alone: Float64Array;
   /** The same while this load starts; NaN where no start is judged. */
   readonly start: Float64Array;
-  /** By row × given cases: 1 where the load is on. */
+  /** By row × cases before the base: 1 where the load is on and judged. */
   readonly on: Uint8Array;
   extra(circuit: number): Extra;
   /** Amps of one load above what is always on. */
@@ -30,7 +31,8 @@ export interface JudgedRows {
   update(drawAmps: readonly Float64Array[], scale: Float64Array): void;
 }
 
-export function prepareRows(model: Model, pairs: Pairs, given: number): JudgedRows {
+/** @param cases of which those before the base are judged one by one; `given` counts them */
+export function prepareRows(model: Model, pairs: Pairs, cases: readonly Case[], given: number): JudgedRows {
   const { circuits } = model;
   const first = new Int32Array(circuits.length + 1);
   circuits.forEach((c, i) => (first[i + 1] = (first[i] ?? 0) + c.judged.length));
@@ -68,12 +70,22 @@ export function prepareRows(model: Model, pairs: Pairs, given: number): JudgedRo
           const starts = judged.draw >= 0 && judged.startsAbove > 0 && !Number.isNaN(judged.startExtra);
           start[q] = starts ? extra.steady - steadyOf(judged) + startOf(judged) : Number.NaN;
           for (let j = 0; j < given; j++) {
-            on[q * given + j] = judged.draw < 0 || (drawAmps[j]?.[judged.draw] ?? 0) > 0 ? 1 : 0;
+            on[q * given + j] = isJudged(judged, cases[j], drawAmps[j]) ? 1 : 0;
           }
         });
       });
     },
   };
+}
+
+/** Panels are judged in every state that is given, loads where they are on, the input of a converter where it draws. */
+function isJudged({ draw, converter }: Judged, one: Case | undefined, drawAmps: Float64Array | undefined): boolean {
+  if (one === undefined) return false;
+  if (converter >= 0) {
+    const mode = one.converter[converter];
+    return one.kind === "given" ? mode !== CONVERTER.off : mode === CONVERTER.atItsRating;
+  }
+  return one.kind === "given" && (draw < 0 || (drawAmps?.[draw] ?? 0) > 0);
 }
 
 function extraOf(c: CircuitModel, steadyOf: (j: Judged) => number, startOf: (j: Judged) => number): Extra {

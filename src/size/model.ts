@@ -19,8 +19,10 @@ export const JOINT_OHMS = 0.0001;
 export interface Judged {
   /** Its part, for print. */
   readonly part: string;
-  /** Index of the draw in the grid; −1 for a panel. */
+  /** Index of the draw in the grid; −1 for a panel or the input of a converter. */
   readonly draw: number;
+  /** Index of the converter whose input it is; −1: it is none. */
+  readonly converter: number;
   readonly plus: number;
   readonly minus: number;
   /** Greatest drop, V; Infinity where none is asked. */
@@ -238,6 +240,7 @@ function judgedOn(
     judged.push({
       part: draw.element.part,
       draw: i,
+      converter: -1,
       plus: draw.plus,
       minus: draw.minus,
       dropVolts: volts,
@@ -252,12 +255,13 @@ function judgedOn(
     });
   }
   if (end !== undefined && plus !== undefined && minus !== undefined) {
-    const isInput = inputs.has(`${end.id}\u0000${plus}`);
-    if (end.traits.dropUse === "panel feeder" || isInput) {
+    const converter = inputs.get(`${end.id}\u0000${plus}`) ?? -1;
+    if (end.traits.dropUse === "panel feeder" || converter >= 0) {
       const { volts, class: drop } = limit(end);
       judged.push({
         part: end.id,
         draw: -1,
+        converter,
         plus,
         minus,
         dropVolts: volts,

@@ -203,7 +203,7 @@ function answerFor(weigher: Weigher, laid: Laid, rungs: Int32Array): Answer {
   const standing: Standing[] = [];
   const drawAmps = cases.map((one, j) => {
     // A rating is the base with one source more: its loads are the base's.
-    const from = Math.min(j, base);
+    const from = one.kind === "given" ? j : base;
     const amps = new Float64Array(grid.draws.length);
     for (let d = 0; d < amps.length; d++) amps[d] = drawnBy(weigher, one, from, d);
     demand.fill(0);

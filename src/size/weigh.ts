@@ -57,7 +57,7 @@ export interface Instead {
 export interface Weigher {
   readonly model: Model;
   readonly cases: readonly Case[];
-  /** Index of the base; the given states stand before it. */
+  /** Index of the base; the cases that are judged one by one stand before it. */
   readonly base: number;
   hold(held: Held): void;
   readonly pairs: Pairs;
@@ -107,7 +107,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   const base = cases.findIndex((c) => c.kind === "base");
   const pairs = findPairs(model, cases);
   const pairCount = pairs.list.length;
-  const rows = prepareRows(model, pairs, base);
+  const rows = prepareRows(model, pairs, cases, base);
   const tree = prepareTrees(model, cases.length, base);
   const { columns, flows, lost } = tree;
   const ohmsColumn = columns - 1;
