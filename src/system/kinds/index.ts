@@ -10,18 +10,10 @@ import {
 } from "./alternating.ts";
 import { battery } from "./battery.ts";
 import { breakerPart, busBar, fusePart, relay, selectorSwitch, shunt, switchKind } from "./distribution.ts";
+import { inverter, inverterCharger } from "./inverters.ts";
 import { loads } from "./loads.ts";
 import { combiner, fuseBlock, panel } from "./panel.ts";
-import {
-  alternator,
-  charger,
-  dcDcCharger,
-  dcDcConverter,
-  inverter,
-  inverterCharger,
-  solarController,
-  solarModule,
-} from "./sources.ts";
+import { alternator, charger, dcDcCharger, dcDcConverter, solarController, solarModule } from "./sources.ts";
 import { structure } from "./structure.ts";
 
 /** Every kind of part there is. A new one is a definition and its name here. */

@@ -1,42 +1,8 @@
-import { known, quantity, quantityIn, word, yesNo, count, type Fact } from "../../plan/index.ts";
-import type { Default, FactReader } from "../fact-reader.ts";
+import { known, quantity, word, yesNo, count } from "../../plan/index.ts";
+import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
-import type { Fn } from "../terminal.ts";
-import type { Value } from "../value.ts";
 import { exactly } from "../value.ts";
-
-/** Charging volts assumed where none are stated. */
-export function chargingVolts(nominal: number): Default {
-  return {
-    id: `charging-volts-${nominal}`,
-    value: (14.4 * nominal) / 12,
-    says: `charging sources hold ${Number(((14.4 * nominal) / 12).toFixed(1))} V on a ${nominal} V system`,
-    trust: "practice",
-    pin: "charging volts",
-  };
-}
-
-const chargerFacts = {
-  output: { value: quantityIn(["current", "power"]), doc: "Rated charging output." },
-  "charging volts": { value: quantity("voltage", { above: 0 }), doc: "Volts that it holds; else 14.4 V per 12 V." },
-  "self-limited": { value: yesNo(), doc: "`no`: it can push more than its rating into a fault." },
-} as const;
-
-/** Output amps, whether written in amps or in watts. */
-function outputAmps(
-  read: FactReader,
-  fact: Fact<{ readonly low: number; readonly high: number; readonly dimension: string }> | undefined,
-  volts: Value,
-): Value {
-  if (fact === undefined || fact.value === "unknown") {
-    read.miss(fact, "output");
-    return exactly(0, "unknown");
-  }
-  const { low, high, dimension } = fact.value;
-  return dimension === "power"
-    ? { low: low / volts.high, high: high / volts.low, origin: "derived" }
-    : { low, high, origin: "given" };
-}
+import { chargerFacts, chargingVolts, outputAmps } from "./charging.ts";
 
 export const alternator = defineKind({
   name: "alternator",
@@ -131,7 +97,8 @@ const dcDc = (name: string, also: readonly string[], says: string, runsWith: "en
     also,
     says,
     facts: dcDcFacts,
-    traits: () => ({ charges: true }),
+    // What feeds loads is judged at the loads.
+    traits: () => (runsWith === "engine" ? { charges: true } : {}),
     ports: () => [
       { name: "in", current: "DC", shape: "pair" },
       { name: "out", current: "DC", shape: "pair" },
@@ -283,151 +250,6 @@ export const solarController = defineKind({
         selfLimited: known(facts["self-limited"]) ?? true,
         bothWays: false,
       },
-    ];
-  },
-});
-
-const INVERTER_IDLE: Default = {
-  id: "inverter-idle",
-  value: 0,
-  says: "an inverter that states no idle power takes none",
-  trust: "practice",
-  pin: "idle",
-  bounds: [0, 100],
-};
-
-const INVERTER_EFFICIENCY: Default = {
-  id: "inverter-efficiency",
-  value: 0.88,
-  says: "inverters turn 88 % of their direct-current input into output",
-  trust: "practice",
-  pin: "efficiency",
-  bounds: [0.8, 0.96],
-};
-
-/** The lines of a split-phase or three-phase output. */
-function outLines(cores: readonly Fn[], t: (port: string, fn: Fn) => string): { outLines?: readonly string[] } {
-  const lines = cores.filter((c) => c !== "N" && c !== "PE");
-  return lines.length > 1 ? { outLines: lines.map((fn) => t("out", fn)) } : {};
-}
-
-const inverterFacts = {
-  rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
-  surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time.", idle: true },
-  "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts.", idle: true },
-  efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 88 %." },
-  idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
-  "neutral–earth join": {
-    value: word(["closed when inverting", "always", "never"]),
-    doc: "When it joins neutral and earth at its output.",
-    idle: true,
-  },
-} as const;
-
-export const inverter = defineKind({
-  name: "inverter",
-  says: "a maker of alternating current from direct current",
-  facts: inverterFacts,
-  traits: () => ({}),
-  ports: () => [
-    { name: "in", current: "DC", shape: "pair" },
-    { name: "out", current: "AC", shape: "pair" },
-  ],
-  elements({ part, facts, read, t, nominal, cores }) {
-    const efficiency = read.orElse(facts.efficiency, INVERTER_EFFICIENCY);
-    const rated = read.needed(facts.rated, "rated", 0);
-    return [
-      {
-        is: "converter",
-        id: part,
-        part,
-        inPlus: t("in", "+"),
-        inMinus: t("in", "−"),
-        outPlus: t("out", cores[0] ?? "L"),
-        outMinus: t("out", cores[1] ?? "N"),
-        ...outLines(cores, t),
-        inCurrent: "DC",
-        outCurrent: "AC",
-        volts: exactly(nominal, "derived"),
-        // Amps on the direct-current side at nominal volts: what its rating asks of the bank.
-        amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
-        efficiency,
-        idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
-        input: "as needed",
-        runsWith: "load",
-        selfLimited: true,
-        bothWays: false,
-      },
-    ];
-  },
-});
-
-export const inverterCharger = defineKind({
-  name: "inverter-charger",
-  also: ["inverter/charger", "combi"],
-  says: "an inverter that charges its bank when it is fed from outside",
-  facts: {
-    ...inverterFacts,
-    charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },
-    "charging volts": chargerFacts["charging volts"],
-    transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries.", idle: true },
-    "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes.", idle: true },
-  },
-  traits: () => ({ charges: true }),
-  ports: () => [
-    { name: "battery", current: "DC", shape: "pair" },
-    { name: "in", current: "AC", shape: "pair" },
-    { name: "out", current: "AC", shape: "pair" },
-  ],
-  elements({ part, facts, read, t, nominal, cores }) {
-    const rated = read.needed(facts.rated, "rated", 0);
-    const charging = read.stated(facts.charging, "charging");
-    const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
-    return [
-      {
-        is: "converter",
-        id: `${part}:inverting`,
-        part,
-        inPlus: t("battery", "+"),
-        inMinus: t("battery", "−"),
-        outPlus: t("out", cores[0] ?? "L"),
-        outMinus: t("out", cores[1] ?? "N"),
-        ...outLines(cores, t),
-        passesFrom: t("in", cores[0] ?? "L"),
-        inCurrent: "DC",
-        outCurrent: "AC",
-        volts: exactly(nominal, "derived"),
-        amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
-        efficiency: read.orElse(facts.efficiency, INVERTER_EFFICIENCY),
-        idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
-        input: "as needed",
-        runsWith: "load",
-        selfLimited: true,
-        bothWays: false,
-      },
-      ...(charging === undefined
-        ? []
-        : [
-            {
-              is: "converter" as const,
-              id: `${part}:charging`,
-              part,
-              inPlus: t("in", cores[0] ?? "L"),
-              inMinus: t("in", cores[1] ?? "N"),
-              outPlus: t("battery", "+"),
-              outMinus: t("battery", "−"),
-              inCurrent: "AC" as const,
-              outCurrent: "DC" as const,
-              volts,
-              amps: charging,
-              efficiency: exactly(1, "derived"),
-              idleWatts: exactly(0, "derived"),
-              input: "as needed" as const,
-              runsWith: "shore" as const,
-              selfLimited: true,
-              bothWays: false,
-            },
-          ]),
     ];
   },
 });
