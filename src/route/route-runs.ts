@@ -85,7 +85,8 @@ function cutByZone(
   // Metres are missing: the whole run may lie there, so each such zone is taken over the whole length, and the hottest counts for all.
   if (circuit.zones.some((z) => z.metres === "some") || several > 1) {
     const all = circuit.zones.map((z) => stretch(z.zone, length));
-    const hottest = all.reduce((a, b) => (b.ambientC > a.ambientC || (b.engineSpace && !a.engineSpace) ? b : a));
+    // The hottest air of them all, and engine space if any of them is.
+    const hottest = all.reduce((a, b) => (b.ambientC > a.ambientC ? b : a));
     const worst: Stretch = {
       ...hottest,
       engineSpace: all.some((s) => s.engineSpace),

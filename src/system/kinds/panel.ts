@@ -98,7 +98,17 @@ const board = (
       const live: Fn[] = current === "AC" ? cores.filter((c) => c !== "PE" && c !== "N") : [hasBar ? "+" : "pole"];
       const straight: Fn[] = current === "AC" ? cores.filter((c) => c === "PE" || c === "N") : hasBar ? ["−"] : [];
       const elements: InternalElement[] = [];
-      for (const way of waysOf(facts)) {
+      const ways = waysOf(facts);
+      if (ways.length > 0 && facts.device === undefined && inWays === undefined && !Array.isArray(facts.ways?.value)) {
+        at.read.assume({
+          id: "breakers-in-ways",
+          value: 0,
+          says: "the ways of a panel hold breakers",
+          trust: "practice",
+          pin: "device",
+        });
+      }
+      for (const way of ways) {
         const dot = way.indexOf(".");
         const bar = dot > 0 ? way.slice(0, dot) : "in";
         for (const fn of live) {
