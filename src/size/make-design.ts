@@ -6,7 +6,7 @@ import type { Run, Runs } from "../route/index.ts";
 import type { System, SystemCircuit } from "../system/index.ts";
 import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
-import { ampacityAt, temperatureAt } from "./ladder.ts";
+import { ampacityAt, temperatureAt, type Ladder } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
 import { mostAllowed, type NoDevice, type PlacedDevice } from "./place-devices.ts";
 import { settle, type Settled } from "./settle.ts";
@@ -167,7 +167,8 @@ function hottest(settled: Settled, c: CircuitModel, i: number, rung: number): nu
   return Math.max(...Array.from(rungs.lengths, (_, s) => temperatureAt(rungs, rung, s, amps)));
 }
 
-const trusts = new Map<string, Trust>();
+/** By ladder, whose make and rule set are one; then by rung and surroundings. */
+const trusts = new WeakMap<Ladder, Map<string, Trust>>();
 
 /** Ampacity at a rung; its trust is worked out once for each make and kind of surroundings. */
 function ampacityOf(
@@ -178,15 +179,11 @@ function ampacityOf(
   const { rungs, ruleSet } = c;
   const make = rungs?.ladder.makes[rung];
   if (rungs === null || ruleSet === null || make === undefined) return { amps: 0, trust: null, zone: null };
-  const key = [
-    ruleSet.id,
-    make.size.label,
-    make.plating,
-    make.strands,
-    c.circuit.insulationC.low,
-    ...run.stretches.map((s) => `${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle}`),
-  ].join("|");
-  let trust = trusts.get(key);
+  let known = trusts.get(rungs.ladder);
+  if (known === undefined) trusts.set(rungs.ladder, (known = new Map<string, Trust>()));
+  let key = String(rung);
+  for (const s of run.stretches) key += `|${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle}`;
+  let trust = known.get(key);
   if (trust === undefined) {
     trust = ampacity({
       ruleSet,
@@ -194,8 +191,8 @@ function ampacityOf(
       insulationC: celsius(c.circuit.insulationC.low),
       stretches: run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) })),
     }).trust;
-    if (trusts.size > 2000) trusts.clear(); // surroundings come from plans
-    trusts.set(key, trust);
+    if (known.size > 2000) known.clear(); // surroundings come from plans
+    known.set(key, trust);
   }
   return { amps: ampacityAt(rungs, rung), trust, zone: run.stretches[rungs.worstStretch]?.zone ?? null };
 }
