@@ -196,10 +196,10 @@ const sloop = () => ({
     VHF: electronics("W24", 0.4, 5.5),
     audio: load("W31", 0.8),
     "battery monitor": load("W32", 0.05, { always: true }),
-    // at idle, and alone at rated ÷ efficiency. READING: no idle watts on top of the latter, VA taken as W
+    // at idle, and alone at rated ÷ efficiency, VA counted as W. READING: no idle watts on top of the latter
     INV: { circuit: "W03", amps: 0, watts: 8, mostWatts: 1200 / 0.88, sort: "inverter" },
   } as Record<string, Load>,
-  // READING: motoring gives TS no position, so it joins nothing and the inverter rests
+  // motoring gives TS no position, so it stands in its first, shore, and the inverter rests as it does alongside
   // in plan order: at anchor, hauling the anchor, on passage, motoring, alongside
   // prettier-ignore
   states: [
@@ -496,6 +496,8 @@ interface Judged {
 /** What one round of working out hands to the next. */
 interface Round {
   ib: Record<string, number>;
+  /** Greatest steady amps through the live conductor, which its devices answer for. */
+  live: Record<string, number>;
   /** Greatest amps through the live conductor in a start. */
   starts: Record<string, number>;
   /** By state and node. */
@@ -515,7 +517,7 @@ interface Result extends Round {
 function evaluate(
   { plan, stock, cases, placement, index }: Work,
   sizes: Sizes,
-  last: Round = { ib: {}, starts: {}, volts: [] },
+  last: Round = { ib: {}, live: {}, starts: {}, volts: [] },
 ): Result {
   const n = Object.keys(index).length;
   const circuits = plan.circuits.map((c) => {
@@ -529,7 +531,7 @@ function evaluate(
     const devices: Devices = Object.fromEntries(
       plan.circuits.map((c) => {
         const ends = ENDS.filter((end) => placement[`${c.id} ${end}`] === "device");
-        return [c.id, ends.map((end) => chooseDevice(plan, c, end, ib[c.id] ?? 0, starts[c.id] ?? 0))];
+        return [c.id, ends.map((end) => chooseDevice(plan, c, end, last.live[c.id] ?? 0, starts[c.id] ?? 0))];
       }),
     );
     const wires = circuits.flatMap(({ c, size, stretches }) => {
@@ -559,11 +561,13 @@ function evaluate(
     for (const [node, b] of Object.entries(plan.batteries)) join([node, b.minus], b.ohms);
     join(["SWin", "SWout"], SWITCH);
     invert(z);
+    // A module's circuit carries at least its Isc.
+    const isc = Object.fromEntries(
+      plan.circuits.map((c) => [c.id, isSolar(c) ? (plan.chargers[endNode(c, "from")]?.amps ?? 0) : 0]),
+    );
     const now: Round = {
-      // A module's circuit carries at least its Isc.
-      ib: Object.fromEntries(
-        plan.circuits.map((c) => [c.id, isSolar(c) ? (plan.chargers[endNode(c, "from")]?.amps ?? 0) : 0]),
-      ),
+      ib: { ...isc },
+      live: { ...isc },
       starts: {},
       volts: cases.map((one, k) => solve(plan, one, z, index, volts[k])),
     };
@@ -572,11 +576,14 @@ function evaluate(
       for (const { id, ends, ohms, live } of wires) {
         const amps = Math.abs(potential(k, ends[0]) - potential(k, ends[1])) / ohms;
         if (one.kind !== "start") now.ib[id] = Math.max(now.ib[id] ?? 0, amps);
-        else if (live) now.starts[id] = Math.max(now.starts[id] ?? 0, amps);
+        if (!live) continue;
+        const most = one.kind === "start" ? now.starts : now.live;
+        most[id] = Math.max(most[id] ?? 0, amps);
       }
     const near = (a: number, b = NaN) => Math.abs(a - b) <= 1e-11 * (1 + Math.abs(a));
     const still =
       Object.entries(now.ib).every(([id, amps]) => near(amps, ib[id])) &&
+      Object.entries(now.live).every(([id, amps]) => near(amps, last.live[id])) &&
       Object.entries(now.starts).every(([id, amps]) => near(amps, starts[id])) &&
       now.volts.every((v, k) => v.every((x, i) => near(x, volts[k]?.[i])));
     last = now;
@@ -612,11 +619,16 @@ function solve(plan: Plan, one: Case, z: readonly Float64Array[], index: Work["i
   inject("PNL+", "PNL-", -(one.demand ?? 0));
   for (const node of one.push) {
     const charger = must(plan.chargers[node], node);
-    inject(node, charger.minus, charger.amps);
-    if (node !== "DO+") continue;
-    // Each side at its own rating there, else what the output asks of the input.
-    const asked = one.kind === "rating" ? Infinity : (charger.amps * across("DO+", "D-")) / 0.9 / across("DI+", "D-");
-    inject("DI+", "D-", -Math.min(plan.dcdcInputAmps, asked));
+    if (node !== "DO+") {
+      inject(node, charger.minus, charger.amps);
+      continue;
+    }
+    // Each side at its own rating there; else the output asks its watts ÷ 0.9 of the input and gets what the input's limit leaves.
+    const ratio = across("DO+", "D-") / 0.9 / across("DI+", "D-");
+    const rated = one.kind === "rating";
+    const drawn = rated ? plan.dcdcInputAmps : Math.min(plan.dcdcInputAmps, charger.amps * ratio);
+    inject("DO+", "D-", rated ? charger.amps : drawn / ratio);
+    inject("DI+", "D-", -drawn);
   }
   const v = new Float64Array(z.length);
   for (const [j, column] of z.entries()) {
@@ -657,9 +669,8 @@ function judge(plan: Plan, cases: readonly Case[], potential: (k: number, node: 
         steadyAt(id, plus, minus, l.critical || strict ? 0.03 : 0.1, "LFP", l.runsAbove);
       }
     }
-    // READING: a panel is judged like a load that runs, so in the given states and at its demand.
     if (one.kind === "given" || one.kind === "demand") steadyAt("W04", "PNL+", "PNL-", 0.03);
-    // READING: the DC-DC input is a load of the class "the rest", judged wherever it draws.
+    // READING: the DC-DC input is a load of the class "the rest".
     if (one.push.includes("DO+")) steadyAt("W07", "DI+", "D-", 0.1, "AGM");
     if (one.kind === "given" || one.kind === "base" || one.kind === "rating")
       for (const c of plan.circuits)
@@ -833,8 +844,9 @@ function design(plan: Plan, reach: number) {
     if (found && better(found.sizes, sizes)) throw new Error(`less copper: ${JSON.stringify(found.sizes)}`);
   }
 
-  /** The constraint that asks for the largest size when every other circuit is as chosen. */
-  function deciding(id: string): Constraint {
+  /** The constraint that asks for the largest size when every other circuit is as chosen; none where the plan decided. */
+  function deciding(id: string): Constraint | null {
+    if (!isFree(id)) return null;
     const asks = new Map<Constraint, number>();
     const own = sizes[id] ?? -1;
     for (let size = 0; size <= top && (size <= own || asks.size < ORDER.length); size++) {
@@ -844,7 +856,7 @@ function design(plan: Plan, reach: number) {
       for (const constraint of ORDER) if (!asks.has(constraint) && meet(constraint)) asks.set(constraint, size);
       // A check on the search: with the rest as chosen this size is enough for all, and no smaller one is.
       const enough = plan.circuits.every((c) => !isFree(c.id) || meetsAll(c.id, set(sizes, id, size), trial));
-      if (isFree(id) && size <= own && enough !== (size === own)) throw new Error(`${id} is not as thin as it can be`);
+      if (size <= own && enough !== (size === own)) throw new Error(`${id} is not as thin as it can be`);
     }
     return ORDER.reduce((a, b) => ((asks.get(b) ?? Infinity) > (asks.get(a) ?? Infinity) ? b : a));
   }
@@ -933,9 +945,11 @@ const changes: Change[] = [
     (p) => (theLoad(p, "toilet").amps = 25)],
   ["panel demand 60 A", "demand of W04 60 A", [["demand: 45 A", "demand: 60 A"]],
     (p) => (circuitOf(p, "W04").demand = 60)],
-  ["W14 pinned thin", "W14 pinned at 1 mm²", [["length: 20.5 m, zone: mast", "length: 20.5 m, wire: 1 mm², zone: mast"]],
+  ["W14 pinned thin", "W14 pinned at the 1 mm² it has anyway: only its deciding constraint goes",
+    [["length: 20.5 m, zone: mast", "length: 20.5 m, wire: 1 mm², zone: mast"]],
     (p) => (circuitOf(p, "W14").pinned = "1 mm²")],
-  ["W14 pinned thick", "W14 pinned at 6 mm²", [["length: 20.5 m, zone: mast", "length: 20.5 m, wire: 6 mm², zone: mast"]],
+  ["W14 pinned thick", "W14 pinned at 6 mm², so that no constraint decides it",
+    [["length: 20.5 m, zone: mast", "length: 20.5 m, wire: 6 mm², zone: mast"]],
     (p) => (circuitOf(p, "W14").pinned = "6 mm²")],
   ["W18 from the bank side", "W18 starts ahead of the main switch", [["path: BP → bilge pump", "path: SW1:in → bilge pump"]],
     (p) => (circuitOf(p, "W18").plus = ["SWin", "W18+"])],
