@@ -14,10 +14,12 @@ import { oddNumbers } from "./odd-numbers.ts";
 /**
  * Whatever a plan holds, there is an answer, soon, and it is plain data.
  *
- * For a long look: MUTANTS=1000000 COMPILED=20000 FIRST_SEED=5000000 npx vitest run test/properties/hostile-plans.test.ts
+ * For a long look: MUTANTS=1000000 COMPILED=20000 ONE_IN=1 FIRST_SEED=5000000 npx vitest run test/properties/hostile-plans.test.ts
  */
 const MUTANTS = Number(process.env["MUTANTS"] ?? 100_000);
 const COMPILED = Number(process.env["COMPILED"] ?? 2_000);
+/** Of the extremes of every figure in the plan, one in so many; 1 for all. */
+const ONE_IN = Number(process.env["ONE_IN"] ?? 20);
 const FIRST_SEED = Number(process.env["FIRST_SEED"] ?? 1);
 const WORKERS = Math.max(2, Math.min(8, availableParallelism()));
 
@@ -35,6 +37,7 @@ interface Tally {
 interface Report {
   readonly read: Tally;
   readonly compiled: Tally;
+  readonly extremes: Tally;
   /** Texts without an error that the library was asked about. */
   readonly asked: number;
   /** Of a sample of those with an error, how many the library rejects too. */
@@ -59,18 +62,21 @@ beforeAll(async () => {
   const run = promisify(execFile);
   reports = await Promise.all(
     Array.from({ length: WORKERS }, async (_, i) => {
-      const given = [join(root, "examples/sloop.yaml"), FIRST_SEED + i * reads, reads, compiles].map(String);
+      const seeds = [FIRST_SEED + i * reads, reads, compiles];
+      const given = [join(root, "examples/sloop.yaml"), ...seeds, ONE_IN * WORKERS, i].map(String);
       const { stdout } = await run(process.execPath, ["--enable-source-maps", worker, ...given], { maxBuffer: 1e8 });
       return JSON.parse(stdout) as Report; // printed by the worker
     }),
   );
   const last = FIRST_SEED + WORKERS * reads - 1;
-  const mean = (kind: "read" | "compiled"): string => {
+  const mean = (kind: "read" | "compiled" | "extremes"): string => {
     const [ms, count] = [sum((r) => r[kind].totalMs), sum((r) => r[kind].count)];
     const worst = reports.map((r) => r[kind]).reduce((a, b) => (a.worstMs > b.worstMs ? a : b));
     return `${count} ${kind}, ${(ms / Math.max(1, count)).toFixed(2)} ms each, slowest ${worst.worstMs.toFixed(0)} ms (seed ${worst.worstSeed})`;
   };
-  console.log(`seeds ${FIRST_SEED}…${last}, ${WORKERS} processes: ${mean("read")}; ${mean("compiled")}`);
+  console.log(
+    `seeds ${FIRST_SEED}…${last}, ${WORKERS} processes: ${mean("read")}; ${mean("compiled")}; ${mean("extremes")}`,
+  );
 }, 1_200_000);
 
 afterAll(() => {
@@ -83,6 +89,7 @@ test("damaged plans are read and compiled without a crash, each within a second,
   expect(reports.flatMap((r) => r.wrong)).toEqual([]);
   assert.ok(sum((r) => r.read.count) >= MUTANTS);
   assert.ok(sum((r) => r.compiled.count) >= COMPILED);
+  assert.ok(sum((r) => r.extremes.count) > 1000 / ONE_IN);
 });
 
 test("the damage is of both kinds, or the run shows nothing", () => {
@@ -93,8 +100,8 @@ test("the damage is of both kinds, or the run shows nothing", () => {
 });
 
 test("on average a damaged plan costs little", () => {
-  // Measured 0.8 ms and 33 ms of the processor on two busy cores; these bounds leave a slow machine over ten times that.
-  assert.ok(sum((r) => r.read.totalMs) / MUTANTS < 12);
+  // By the clock, which others make slower: measured 0.7 ms and 28 ms on two cores with other work.
+  assert.ok(sum((r) => r.read.totalMs) / MUTANTS < 15);
   assert.ok(sum((r) => r.compiled.totalMs) / COMPILED < 600);
 });
 
