@@ -8,6 +8,8 @@ import { promisify } from "node:util";
 import { build } from "esbuild";
 import { compile, type Compiled } from "../../src/compile.ts";
 import type { Diagnostic } from "../../src/diagnostic.ts";
+import { readPlan } from "../../src/plan/index.ts";
+import { kinds, resolveSystem } from "../../src/system/index.ts";
 import { hostileTexts, namedPlan, NAMED_PLACES, SOUND_PLAN } from "../fixtures/hostile-texts.ts";
 import { oddNumbers } from "./odd-numbers.ts";
 
@@ -166,4 +168,48 @@ test("names of every object are names of parts like others", () => {
       );
     }
   }
+});
+
+test("what a part or a state is like may stand thousands of lines behind it", () => {
+  const chain = Array.from({ length: 20_000 }, (_, i) => `  p${i}: { like: p${i + 1} }\n`).join("");
+  const parts = `wireworthy: 1\nparts:\n${chain}  p20000: { kind: load, running: 1 A }\n`;
+  const plan = readPlan(parts, kinds);
+  assert.deepEqual(plan.diagnostics, []);
+  assert.equal(plan.value.parts[0]?.kind, "load");
+  const states = `wireworthy: 1\nparts: { a: { kind: load, running: 1 A } }\nstates:\n${chain}  p20000: { on: [a] }\n`;
+  const system = resolveSystem(readPlan(states, kinds).value, kinds);
+  assert.deepEqual(system.value.states[0]?.on, ["a"]);
+});
+
+test("a ring of likenesses is told once, and shortly", () => {
+  const ring = Array.from({ length: 50 }, (_, i) => `  p${i}: { like: p${(i + 1) % 50} }\n`).join("");
+  const { diagnostics } = readPlan(`wireworthy: 1\nparts:\n${ring}`, kinds);
+  assert.deepEqual(
+    diagnostics.map((d) => d.id),
+    ["plan/like-itself"],
+  );
+  assert.ok((diagnostics[0]?.message.length ?? 0) < 200);
+});
+
+test.each([
+  ["systems", "DC: { kind: DC, nominal: 0 V }"],
+  ["systems", "DC: { kind: DC, nominal: 12 V, highest charging: 0 V }"],
+  ["parts", "B: { kind: battery, capacity: 0 Ah }"],
+  ["parts", "B: { kind: battery, capacity: 0…100 Ah }"],
+  ["parts", "B: { kind: battery, short-circuit: 0 A }"],
+  ["parts", "B: { kind: battery, cranking: 0 A }"],
+  ["parts", "B: { kind: battery, resistance: 0 Ω }"],
+  ["parts", "B: { kind: battery, nominal: 0 V }"],
+  ["parts", "L: { kind: load, running: 60 W, rated at: 0 V }"],
+  ["parts", "C: { kind: charger, output: 300 W, charging volts: 0 V }"],
+  ["parts", "D: { kind: DC-DC charger, output: 30 A, efficiency: 0 % }"],
+  ["parts", "I: { kind: inverter, rated: 1200 VA, efficiency: 0 % }"],
+  ["parts", "F: { kind: fuse, rated: 0 A }"],
+  ["circuits", "W: { path: a → b, length: 1 m, fuse: 0 A at a }"],
+])("%s: %s is told, since nothing can be divided by it", (section, line) => {
+  const { diagnostics } = readPlan(`wireworthy: 1\n${section}:\n  ${line}\n`, kinds);
+  assert.deepEqual(
+    diagnostics.filter((d) => d.level === "error").map((d) => d.id),
+    ["plan/out-of-range"],
+  );
 });
