@@ -1,22 +1,10 @@
 import { ampacityAt } from "./ladder.ts";
-import type { CircuitModel, Model } from "./model.ts";
+import { copperOf, isFixed, lastRung, less, plus, type Cost } from "./cost.ts";
+import type { CircuitModel } from "./model.ts";
 import { devicesAllow, type Devices } from "./place-devices.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
-import type { Weigher } from "./weigh.ts";
-
-/** What a choice costs: how many circuits nothing on sale is enough for, then copper. */
-interface Cost {
-  readonly short: number;
-  /** Σ mm² × m */
-  readonly copper: number;
-}
-
-const NOTHING: Cost = { short: 0, copper: 0 };
-const plus = (a: Cost, b: Cost): Cost => ({ short: a.short + b.short, copper: a.copper + b.copper });
-/** Costs closer than this are equal: the plan's order then decides. */
-const TIE = 1e-9;
-const less = (a: Cost, b: Cost): boolean =>
-  a.short !== b.short ? a.short < b.short : a.copper < b.copper - TIE * Math.max(1, b.copper);
+import { prepareSettling } from "./settle-trees.ts";
+import type { Weigher } from "./weigher.ts";
 
 export interface Chosen {
   readonly rungs: Int32Array;
@@ -27,6 +15,9 @@ export interface Chosen {
   readonly proved: boolean;
   readonly evaluations: number;
 }
+
+/** Trees are laid no more often than this for each circuit of the build before the search contents itself with the best so far. */
+const MOST_LAID = 2000;
 
 /** How many sets of core sizes are looked at before the search contents itself with the best so far. */
 export interface SearchLimits {
@@ -77,55 +68,8 @@ export function chooseSizes(
     }
   });
   const floor = Int32Array.from(rungs);
-  /** Where a leaf was found last. */
-  const found = Int32Array.from(before?.rungs ?? rungs);
+  const hanging = prepareSettling(weigher, { floor, short, rungs, before: before?.rungs ?? rungs });
   let evaluations = 0;
-
-  const families = circuits.map((c, i) => (c.radial && c.children.length > 0 ? familyOf(model, i) : []));
-  const settleTree = (i: number): Cost => {
-    const c = circuits[i];
-    if (c === undefined) return NOTHING;
-    const from = floor[i] ?? 0;
-    const top = lastRung(c);
-    if (c.children.length === 0) {
-      // More copper never loses more, so the least that is enough is one step from one that is not; it mostly is what it was before.
-      const enough = (r: number): boolean => {
-        weigher.layCircuit(c, r);
-        return weigher.fits(c);
-      };
-      let r = Math.min(top, Math.max(from, found[i] ?? 0));
-      if (enough(r)) while (r > from && enough(r - 1)) r--;
-      else {
-        do r++;
-        while (r <= top && !enough(r));
-      }
-      const none = r > top;
-      if (none) r = isFixed(c) ? from : top;
-      rungs[i] = found[i] = r;
-      return { short: none ? 1 : (short[i] ?? 0), copper: copperOf(c, r) };
-    }
-    let best: Cost | null = null;
-    let bestRungs: number[] = [];
-    const family = families[i] ?? [];
-    for (let r = from; r <= top; r++) {
-      const own: Cost = { short: 0, copper: copperOf(c, r) };
-      // A thicker feeder alone costs more than the best so far with all its branches.
-      if (best !== null && best.short === 0 && own.copper >= best.copper) break;
-      weigher.layCircuit(c, r);
-      rungs[i] = r;
-      let cost = weigher.fits(c) ? own : { ...own, short: 1 };
-      for (const child of c.children) {
-        cost = plus(cost, settleTree(child));
-        if (best !== null && !less(cost, best)) break;
-      }
-      if (best === null || less(cost, best)) {
-        best = cost;
-        bestRungs = family.map((k) => rungs[k] ?? 0);
-      }
-    }
-    family.forEach((k, n) => (rungs[k] = bestRungs[n] ?? rungs[k] ?? 0));
-    return best ?? NOTHING;
-  };
 
   const groups = model.coreGroups.filter((g) => g.some((i) => !isFixed(circuits[i])));
   const groupTop = groups.map((g) => Math.min(...g.map((i) => lastRung(circuits[i]))));
@@ -141,7 +85,7 @@ export function chooseSizes(
     evaluations++;
     weigher.solveCore(rungs);
     let cost = coreShort(weigher, touched.core);
-    for (const root of touched.roots) cost = plus(cost, settleTree(root));
+    for (const root of touched.roots) cost = plus(cost, hanging.settle(root));
     return cost;
   };
 
@@ -185,7 +129,7 @@ export function chooseSizes(
           const here = spent + groupCopper(list[k] ?? 0, r);
           const least: Cost = { short: 0, copper: here + rest };
           if (!less(plus(bound, least), best)) break;
-          if (evaluations >= most) {
+          if (evaluations >= most || hanging.laid() > MOST_LAID * circuits.length) {
             proved = false;
             return;
           }
@@ -204,14 +148,14 @@ export function chooseSizes(
 
   evaluations++;
   weigher.solveCore(rungs);
-  for (const root of model.roots) settleTree(root);
+  for (const root of model.roots) hanging.settle(root);
   weigher.layAll(rungs);
   let copper = 0;
   circuits.forEach((c, i) => {
     copper += copperOf(c, rungs[i] ?? 0);
     if (c.rungs !== null && !isFixed(c) && !weigher.fits(c)) short[i] = 1;
   });
-  return { rungs, short, copper, proved, evaluations };
+  return { rungs, short, copper, proved: proved && hanging.exact(), evaluations };
 }
 
 /** Groups of the core that touch the same loads, and what they touch. */
@@ -287,23 +231,6 @@ function takeApart(
     roots: [...rows].filter((r) => model.circuits[r]?.radial === true),
     core: [...rows].filter((r) => model.circuits[r]?.radial === false),
   }));
-}
-
-/** Copper of a circuit at a rung, mm² × m. */
-export function copperOf(c: CircuitModel | undefined, rung: number): number {
-  return (c?.rungs?.ladder.makes[rung]?.size.areaMm2 ?? 0) * (c?.metres ?? 0);
-}
-
-const lastRung = (c: CircuitModel | undefined): number =>
-  c?.rungs === undefined || c.rungs === null ? 0 : c.rungs.ladder.makes.length - 1;
-const isFixed = (c: CircuitModel | undefined): boolean =>
-  c?.rungs === undefined || c.rungs === null || c.circuit.size !== undefined;
-
-/** A circuit and all that hang on it. */
-function familyOf(model: Model, i: number): number[] {
-  const family = [i];
-  for (let k = 0; k < family.length; k++) family.push(...(model.circuits[family[k] ?? 0]?.children ?? []));
-  return family;
 }
 
 /** How many of these core circuits do not have what they need. */

@@ -42,25 +42,25 @@ export function describeStates(settled: Settled): StateDesign[] {
     const sources: SourceInState[] = [
       ...grid.stores.map(({ element }, i) => {
         const { volts, amps, condition } = at(whole.store[i] ?? -1);
-        return { part: element.part, volts, amps: -amps, condition };
+        return { part: element.part, volts, amps: 0 - amps, condition };
       }),
       ...grid.feeds.flatMap(({ element }, i): SourceInState[] => {
         if (one.feedOn[i] === 0) return [];
         const { volts, amps, condition } = at(whole.feed[i] ?? -1);
-        return [{ part: element.part, volts, amps: -amps, condition }];
+        return [{ part: element.part, volts, amps: 0 - amps, condition }];
       }),
       ...grid.converters.flatMap(({ element }, k): SourceInState[] => {
         if (one.converter[k] === 0) return [];
         const { working, pushes } = whole.converters[k] ?? { working: -1, pushes: -1 };
         if (working < 0) {
           const { volts, amps, condition } = at(pushes);
-          return [{ part: element.part, volts, amps: -amps, condition }];
+          return [{ part: element.part, volts, amps: 0 - amps, condition }];
         }
         return [
           {
             part: element.part,
             volts: solution.outVolts[working] ?? 0,
-            amps: -(solution.outAmps[working] ?? 0),
+            amps: 0 - (solution.outAmps[working] ?? 0),
             condition: solution.conditions[working] ?? "off",
           },
         ];

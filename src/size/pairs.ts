@@ -15,6 +15,8 @@ export interface Pairs {
   readonly ofDraw: Int32Array;
   /** Pair of each thing judged, by circuit and place in its list. */
   readonly ofJudged: readonly Int32Array[];
+  /** By pair: 1 where both its nodes hang together with a source, every contact closed. */
+  readonly fed: Uint8Array;
   /**
    * The ports that the drop of a pair is counted from in a case: the batteries whose metal reaches it; where there is none, what pushes there. While a
    * bank charges its terminals stay the reference: what a charger adds on its own way is no loss of the load's.
@@ -52,10 +54,20 @@ export function findPairs(model: Model, cases: readonly Case[]): Pairs {
   });
   const stores: Port[] = grid.stores.map(({ plus, minus }) => ({ plus, minus, isStore: true }));
 
+  const closed = findPieces(model, new Uint8Array(grid.edges.length).fill(1));
+  const live = new Set<number>();
+  for (const { plus, minus } of [...grid.stores, ...grid.feeds, ...grid.converters.map((c) => c.out)]) {
+    live.add(closed[plus] ?? -1).add(closed[minus] ?? -1);
+  }
+  const fed = Uint8Array.from(list, ({ plus, minus }) =>
+    live.has(closed[plus] ?? -1) && live.has(closed[minus] ?? -1) ? 1 : 0,
+  );
+
   return {
     list,
     ofDraw,
     ofJudged,
+    fed,
     isJoined(caseIndex, draw) {
       const piece = piecesOf[caseIndex];
       const found = grid.draws[draw];

@@ -122,8 +122,10 @@ export function placeDevices(model: Model, currents: readonly CircuitCurrents[],
   const bareAt = new Map<number, Push>();
   const bare = (node: number, edge: number): Push => {
     if (model.trees.isTree[edge] === 0) return findPush(grid, model.trees, node, edge, () => undefined);
-    let push = bareAt.get(node);
-    if (push === undefined) bareAt.set(node, (push = findPush(grid, model.trees, node, edge, () => undefined)));
+    // A tree holds no source: what comes to a node of it is what comes to its foot.
+    const foot = model.trees.foot[node] ?? node;
+    let push = bareAt.get(foot);
+    if (push === undefined) bareAt.set(foot, (push = findPush(grid, model.trees, foot, edge, () => undefined)));
     return push;
   };
   const storePlace = (node: number): DevicePlace => {
@@ -300,8 +302,7 @@ interface Draft {
   unknown: boolean;
 }
 
-const isOpen = (d: Draft): boolean =>
-  d.first !== undefined && d.c.circuit.devices === "propose" && d.c.ruleSet !== null;
+const isOpen = (d: Draft): boolean => d.first !== undefined && d.c.circuit.devices === "propose" && d.c.rungs !== null;
 
 function unguarded(push: Push): NoDevice {
   if (push.amps === 0) return { why: "no source" };

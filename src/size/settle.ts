@@ -5,11 +5,13 @@ import { makeCases, type Case } from "./cases.ts";
 import { chooseSizes, leastLocal, type Chosen, type SearchLimits } from "./choose-sizes.ts";
 import { ampacityAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
-import { makeModel, type CircuitModel, type Model } from "./model.ts";
+import { makeModel } from "./make-model.ts";
+import type { CircuitModel, Model } from "./model.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
 import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
-import { makeWeigher, type Weigher } from "./weigh.ts";
+import { makeWeigher } from "./weigh.ts";
+import type { Weigher } from "./weigher.ts";
 
 /** A settled build: sizes, devices, currents that belong to each other, and the tools to ask more of it. */
 export interface Settled {

@@ -9,7 +9,7 @@ export interface Core {
   readonly edges: readonly number[];
   /** By case and node of the grid; nodes of trees are not written. */
   readonly volts: readonly Float64Array[];
-  /** By pair and node: change of volts in the base case for one ampere drawn between the pair's nodes. */
+  /** By pair that is asked for, and node: change of volts in the base case for one ampere drawn between the pair's nodes. */
   readonly voltsPerAmp: readonly Float64Array[];
   /** How sources stand and what loads take from now on. */
   update(standing: readonly Standing[], demand: readonly Float64Array[]): void;
@@ -60,7 +60,7 @@ export function prepareCore(
   const ldlt = prepareLdlt(nodes.length, Int32Array.from(from), Int32Array.from(to));
   const stores = grid.stores.map((s) => ({ slot: slotAt(s), siemens: 1 / Math.max(s.element.ohms.high, 1e-6) }));
   const volts = cases.map(() => new Float64Array(grid.nodeCount));
-  const voltsPerAmp = pairs.map(() => new Float64Array(grid.nodeCount));
+  const voltsPerAmp = pairs.map((_, p) => new Float64Array(asked[p] === 1 ? grid.nodeCount : 0));
   const siemens = new Float64Array(edges.length);
   const b = new Float64Array(nodes.length);
   /** By case: what flows into each node whatever the sizes. */

@@ -5,7 +5,7 @@ import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } f
 import type { CircuitModel } from "./model.ts";
 import { devicesAllow } from "./place-devices.ts";
 import type { Settled } from "./settle.ts";
-import type { JudgedWorst } from "./weigh.ts";
+import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";
 import type { SystemCircuit } from "../system/index.ts";
 

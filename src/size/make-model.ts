@@ -1,0 +1,104 @@
+import type { Runs } from "../route/index.ts";
+import { makeGrid, type Grid, type System } from "../system/index.ts";
+import { chargingOf, solarAmps } from "./charging.ts";
+import { judgedOn } from "./judged-on.ts";
+import { rungsFor } from "./ladder.ts";
+import type { CircuitModel, Model } from "./model.ts";
+import { plantTrees } from "./plant-trees.ts";
+import { ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+
+/** Takes the build apart: graph, trees, ladders, and what each circuit is judged by. */
+export function makeModel(system: System, runs: Runs): Model {
+  const grid = makeGrid(system);
+  const circuits: CircuitModel[] = [];
+  const at = new Int32Array(system.circuits.length).fill(-1);
+  const parts = new Map(system.parts.map((p) => [p.id, p]));
+  const supplies = new Map(system.supplies.map((s) => [s.id, s]));
+  const edgesOf = new Map<number, number[]>();
+  grid.edges.forEach(({ circuit }, e) => {
+    if (circuit < 0) return;
+    const list = edgesOf.get(circuit);
+    if (list === undefined) edgesOf.set(circuit, [e]);
+    else list.push(e);
+  });
+  const drawsAt = new Map(grid.draws.map((d, i) => [d.element.id, i]));
+  const inputs = new Map<string, number>();
+  grid.converters.forEach(({ element, in: input }, k) => {
+    // A tracking input takes what its modules give: their circuits are judged as charging circuits.
+    if (input !== null && element.input === "as needed") inputs.set(`${element.part}\u0000${input.plus}`, k);
+  });
+
+  system.circuits.forEach((circuit, index) => {
+    if (circuit.current !== "DC") return;
+    const run = runs.runs[index];
+    if (run === undefined) return;
+    const supply = circuit.supply === undefined ? undefined : supplies.get(circuit.supply);
+    const ruleSet = ruleSetOf(supply);
+    const cannotTell: string[] = [];
+    if (ruleSet === null) cannotTell.push(whyNoRules(supply));
+    if (circuit.length.origin === "unknown") cannotTell.push("its length is not known");
+    if (circuit.size === "unknown") cannotTell.push("its wire is not known");
+    const edges = edgesOf.get(index) ?? [];
+    const runLength = circuit.length.high;
+    const position = circuits.length;
+    at[index] = position;
+    const judged = ruleSet === null ? [] : judgedOn(circuit, ruleSet, supply, parts, grid, drawsAt, inputs);
+    circuits.push({
+      position,
+      index,
+      circuit,
+      supply,
+      ruleSet,
+      rungs: ruleSet === null ? null : rungsFor(circuit, run, ruleSet, system.stock),
+      cannotTell,
+      edges,
+      shares: edges.map((e) => {
+        const conductor = circuit.conductors[grid.edges[e]?.conductor ?? 0];
+        return runLength > 0 && conductor !== undefined ? conductor.length.high / runLength : 0;
+      }),
+      metres: circuit.conductors.reduce((sum, c) => sum + c.length.high, 0) * circuit.parallel,
+      judged,
+      charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
+      leastAmps: solarAmps(circuit, grid, parts),
+      demand: circuit.demand?.high ?? null,
+      radial: false,
+      parent: -1,
+      children: [],
+      treeEdges: [],
+    });
+  });
+
+  const { trees, coreContacts, roots } = plantTrees(grid, circuits, at);
+  return { system, grid, trees, circuits, at, coreContacts, roots, coreGroups: groupCore(grid, circuits) };
+}
+
+/** Circuits of the core; leads of equal batteries that meet at one terminal go together. */
+function groupCore(grid: Grid, circuits: readonly CircuitModel[]): number[][] {
+  const storeAt = new Map(grid.stores.map((s) => [s.plus, s.element]));
+  const groups: number[][] = [];
+  const leads = new Map<string, number[]>();
+  circuits.forEach((c, i) => {
+    if (c.radial || c.rungs === null) return;
+    const live = c.circuit.conductors.find((k) => k.role === "live");
+    if (live !== undefined && c.circuit.size === undefined) {
+      const a = grid.nodeOf(live.from);
+      const b = grid.nodeOf(live.to);
+      const store = storeAt.get(a) ?? storeAt.get(b);
+      if (store !== undefined) {
+        const meets = storeAt.has(a) ? b : a;
+        const key = `${meets} ${store.curve} ${store.nominalVolts} ${store.ohms.high}`;
+        const there = leads.get(key);
+        if (there !== undefined) {
+          there.push(i);
+          return;
+        }
+        const group = [i];
+        leads.set(key, group);
+        groups.push(group);
+        return;
+      }
+    }
+    groups.push([i]);
+  });
+  return groups;
+}

@@ -1,0 +1,115 @@
+import { stripTrees, type Grid, type Trees } from "../system/index.ts";
+import type { CircuitModel } from "./model.ts";
+
+/**
+ * Finds which circuits are radial and what hangs on what. A circuit with one conductor in a tree and another in the core belongs to the
+ * core as a whole, and so does one whose plus and minus hang on two different circuits.
+ */
+export function plantTrees(
+  grid: Grid,
+  circuits: readonly CircuitModel[],
+  at: Int32Array,
+): { trees: Trees; coreContacts: number[]; roots: number[] } {
+  const kept = new Uint8Array(grid.nodeCount);
+  for (const { plus, minus } of [...grid.stores, ...grid.feeds]) kept[plus] = kept[minus] = 1;
+  for (const { in: input, out } of grid.converters) {
+    kept[out.plus] = kept[out.minus] = 1;
+    if (input !== null) kept[input.plus] = kept[input.minus] = 1;
+  }
+
+  for (let round = 0; ; round++) {
+    const trees = stripTrees(grid, kept);
+    const owner = ownersOf(grid, trees, at);
+    let changed = false;
+    const keep = (c: CircuitModel): void => {
+      for (const e of c.edges) {
+        const edge = grid.edges[e];
+        if (edge === undefined) continue;
+        for (const n of [edge.a, edge.b]) {
+          if (kept[n] === 0) {
+            kept[n] = 1;
+            changed = true;
+          }
+        }
+      }
+    };
+    const above = (c: CircuitModel): Set<number> => {
+      const set = new Set<number>();
+      for (const e of c.edges) {
+        const edge = grid.edges[e];
+        if (edge === undefined || trees.isTree[e] === 0) continue;
+        const near = trees.up[edge.a] === e ? edge.b : edge.a;
+        const o = owner[near] ?? -1;
+        if (circuits[o] !== c) set.add(o);
+      }
+      return set;
+    };
+    for (const c of circuits) {
+      const inTree = c.edges.filter((e) => trees.isTree[e] === 1).length;
+      if (inTree !== 0 && inTree !== c.edges.length) keep(c);
+      else if (inTree > 0) {
+        const parents = [...above(c)].filter((o) => o >= 0);
+        // Two circuits carry it: the chooser works on a tree, so all but the first become part of the core.
+        for (const o of parents.slice(1)) {
+          const other = circuits[o];
+          if (other !== undefined) keep(other);
+        }
+      }
+    }
+    if (changed && round < 50) continue;
+
+    const roots: number[] = [];
+    const coreContacts: number[] = [];
+    circuits.forEach((c, i) => {
+      c.radial = c.edges.length > 0 && c.edges.every((e) => trees.isTree[e] === 1);
+      if (!c.radial) return;
+      const parents = [...above(c)].filter((o) => o >= 0 && circuits[o]?.radial !== false);
+      c.parent = parents[0] ?? -1;
+      if (c.parent < 0) roots.push(i);
+      else circuits[c.parent]?.children.push(i);
+    });
+    cutTooDeep(circuits, roots);
+    for (const n of trees.order) {
+      const e = trees.up[n] ?? -1;
+      const edge = grid.edges[e];
+      if (edge === undefined) continue;
+      const o = owner[n] ?? -1;
+      const c = circuits[o];
+      if (c?.radial === true) c.treeEdges.push(e);
+      else coreContacts.push(e);
+    }
+    return { trees, coreContacts, roots };
+  }
+}
+
+/** More feeders in series than any build has; what hangs deeper is not worked out. */
+const MOST_IN_SERIES = 50;
+
+function cutTooDeep(circuits: readonly CircuitModel[], roots: readonly number[]): void {
+  let level = [...roots];
+  for (let depth = 1; level.length > 0; depth++) {
+    const next = level.flatMap((i) => circuits[i]?.children ?? []);
+    if (depth >= MOST_IN_SERIES) {
+      for (const i of level) circuits[i]?.children.splice(0);
+      for (const i of next) {
+        const c = circuits[i];
+        if (c === undefined) continue;
+        c.rungs = null;
+        c.judged = [];
+        c.cannotTell = [...c.cannotTell, `more than ${MOST_IN_SERIES} circuits in series stand before it`];
+      }
+    }
+    level = next;
+  }
+}
+
+/** The circuit that each node hangs on: that of the nearest conductor towards the core; −1 where there is none. */
+function ownersOf(grid: Grid, trees: Trees, at: Int32Array): Int32Array {
+  const owner = new Int32Array(grid.nodeCount).fill(-1);
+  for (const n of trees.order) {
+    const edge = grid.edges[trees.up[n] ?? -1];
+    const circuit = edge === undefined || edge.circuit < 0 ? -1 : (at[edge.circuit] ?? -1);
+    owner[n] = circuit >= 0 ? circuit : (owner[trees.above[n] ?? 0] ?? -1);
+  }
+  return owner;
+}

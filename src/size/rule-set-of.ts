@@ -1,0 +1,30 @@
+import { findRuleSet, type CarriedRuleSet } from "../ruleset/index.ts";
+import type { Supply } from "../system/index.ts";
+
+const found = new Map<string, ReturnType<typeof findRuleSet>>();
+
+function findOnce(text: string): ReturnType<typeof findRuleSet> {
+  let result = found.get(text);
+  if (result === undefined) {
+    if (found.size > 100) found.clear(); // names come from plans
+    found.set(text, (result = findRuleSet(text)));
+  }
+  return result;
+}
+
+/** The numbers that a supply's circuits are sized by; null where none are named or carried. */
+export function ruleSetOf(supply: Supply | undefined): CarriedRuleSet | null {
+  if (supply?.rules === undefined) return null;
+  const result = findOnce(supply.rules);
+  return result.found && result.set.carried ? result.set : null;
+}
+
+/** Why a supply's circuits cannot be sized. */
+export function whyNoRules(supply: Supply | undefined): string {
+  if (supply === undefined) return "it belongs to no system";
+  if (supply.rules === undefined) return `no rule set is named for ${supply.id}`;
+  const result = findOnce(supply.rules);
+  return result.found
+    ? `the numbers of ${result.set.id} are not carried yet`
+    : `the rule set of ${supply.id} is not known`;
+}
