@@ -7,14 +7,14 @@ export interface Timed {
 }
 
 /**
- * Times a piece of work that has warmed up: for a given time, and at least a few times.
+ * Times a piece of work that has warmed up, as long as it is then measured: for a given time, and at least a few times.
  *
  * @param work called with the number of the run
  * @param budgetMs how long to go on, warming up not counted
  */
 export function timeWork(work: (run: number) => void, budgetMs = 1500, least = 5): Timed {
-  const warm = Math.max(2, least >> 1);
-  for (let k = 0; k < warm; k++) work(k);
+  let warm = 0;
+  for (const from = performance.now(); warm < 2 || performance.now() - from < budgetMs;) work(warm++);
   const times: number[] = [];
   const begun = performance.now();
   for (let k = warm; times.length < least || (performance.now() - begun < budgetMs && times.length < 400); k++) {

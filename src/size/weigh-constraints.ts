@@ -27,7 +27,6 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
   const room = roomBelow(settled, worst);
   const coreAlone = aloneInCore(settled, runs);
   weigher.solveCore(chosen.rungs);
-  weigher.layAll(chosen.rungs);
 
   return model.circuits.map((c, i): Weighed => {
     if (c.rungs === null) return { constraints: [], decidedBy: null };
@@ -230,6 +229,8 @@ function aloneInCore(settled: Settled, runs: Runs): (Record<VoltKind, number> | 
   const { model, weigher, chosen } = settled;
   const result: (Record<VoltKind, number> | undefined)[] = model.circuits.map(() => undefined);
   const rungs = Int32Array.from(chosen.rungs);
+  // Trees stay as they are: what is lost in them is counted from the core.
+  weigher.layAll(rungs);
   /** Counts who has too little at each rung, from a thick one down, until every kind has more of them than there. */
   const descend = (from: number, lay: (rung: number) => void): Record<VoltKind, number> => {
     lay(from);
@@ -253,7 +254,6 @@ function aloneInCore(settled: Settled, runs: Runs): (Record<VoltKind, number> | 
       const least = descend(chosen.rungs[head] ?? 0, (r) => {
         for (const i of chosenOnes) rungs[i] = r;
         weigher.solveCore(rungs);
-        weigher.layAll(rungs);
       });
       for (const i of chosenOnes) {
         rungs[i] = chosen.rungs[i] ?? 0;
@@ -267,7 +267,6 @@ function aloneInCore(settled: Settled, runs: Runs): (Record<VoltKind, number> | 
       const amps = settled.currents[i]?.steady ?? 0;
       result[i] = descend(stock.ladder.makes.length - 1, (r) => {
         weigher.solveCore(rungs, { circuit: i, ohms: runOhms(stock, r, amps) });
-        weigher.layAll(rungs);
       });
     }
   }
