@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { isDocumentId, type DocumentId } from "../src/explain/documents.ts";
 import { isTrust, weakestTrust, type Trust } from "../src/explain/trust.ts";
+import { printSymbols } from "./symbol-table.ts";
 
 /**
  * Turns the published tables of `reference/` into the typed tables of `src/reference/`; the form of the CSV is told in
@@ -245,6 +246,8 @@ export function printAllTables(tables: readonly ReadTable[]): Map<string, string
     if (files.has(file)) throw new Error(`two tables would be src/reference/${file}`);
     files.set(file, printTable(table));
   }
+  const drawn = tables.find(({ id }) => id === "drawing/symbols");
+  if (drawn !== undefined) files.set("symbols.ts", printSymbols(drawn));
   return files;
 }
 

@@ -87,6 +87,8 @@ export const documents = {
     edition: "1997",
     kind: "standard",
   },
+  // drawing
+  "iec-60617": { title: "IEC 60617, graphical symbols for diagrams", edition: "", kind: "standard" },
   // what is no single document
   "data-sheets": { title: "data sheets of the trade, as quoted in public articles", edition: "", kind: "data sheet" },
   textbooks: { title: "open textbooks of electrical engineering", edition: "", kind: "handbook" },
