@@ -2,12 +2,13 @@
  * READ THIS FIRST. The whole house in one page: a plan's text goes in, a computed design comes out, and every stage adds what it has to
  * say. Each stage is a pure function of what stands before it; none throws on what a person wrote.
  *
- *     text ─ read ─▶ Plan ─ resolve ─▶ System ─ route ─▶ Runs ─ settle ─▶ Design
+ *     text ─ read ─▶ Plan ─ resolve ─▶ System ─ route ─▶ Runs ─ settle ─▶ Design ─ judge ─▶ Judgement
  */
 import type { Diagnostic } from "./diagnostic.ts";
 import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
 import { routeRuns, type Runs } from "./route/index.ts";
-import { settleDesign, type Design } from "./size/index.ts";
+import { judgeDesign, rules, type JudgeOptions, type Judgement } from "./rules/index.ts";
+import { settleDesign, type Design, type Settled } from "./size/index.ts";
 import { kinds, resolveSystem, type System } from "./system/index.ts";
 
 /** What a plan comes to. */
@@ -16,6 +17,10 @@ export interface Compiled {
   readonly system: System;
   readonly runs: Runs;
   readonly design: Design;
+  /** What the rules say of it. */
+  readonly judgement: Judgement;
+  /** What the design was settled with, for whoever asks more of it. Everything else here is plain data; this is not. */
+  readonly settled: Settled;
   /** Of all stages, in the order of the text. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -30,20 +35,20 @@ export const createMemory = (): Memory => createPlanMemory();
  *
  * @param text the plan, in the plan language; whatever it holds, there is an answer
  * @param memory from `createMemory`, for a plan that is compiled again and again
+ * @param options the day, by which waivers run out
  * @example
  * const { design } = compile("wireworthy: 1\nsystems: { DC: { kind: DC, nominal: 12 V, return: B1 } }\nparts:\n  B1: { kind: battery, chemistry: LFP, capacity: 100 Ah }\n");
  * design.circuits.length //=> 0
  */
-export function compile(text: string, memory: Memory = createMemory()): Compiled {
+export function compile(text: string, memory: Memory = createMemory(), options: JudgeOptions = {}): Compiled {
   const plan = readPlan(text, kinds, memory);
   const system = resolveSystem(plan.value, kinds);
   const runs = routeRuns(system.value);
-  const design = settleDesign(system.value, runs.value);
+  const { design, settled } = settleDesign(system.value, runs.value);
+  const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
   return {
-    plan: plan.value,
-    system: system.value,
-    runs: runs.value,
-    design,
+    ...computed,
+    judgement: judgeDesign(computed, rules, options),
     diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics].sort(byPlace),
   };
 }

@@ -17,6 +17,8 @@ export const layers = [
   "ampacity",
   "protect",
   "size",
+  "rules",
+  "draw",
 ];
 /** May import every layer. */
 export const doors = ["cli"];

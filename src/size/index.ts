@@ -13,4 +13,10 @@ export type {
   SourceInState,
   StateDesign,
 } from "./design.ts";
-export { settleDesign } from "./make-design.ts";
+export { ampacityAt, runOhms, temperatureAt, type Rungs } from "./ladder.ts";
+export { caseName, settleDesign, type SettledDesign } from "./make-design.ts";
+export type { CircuitModel, Judged, Model } from "./model.ts";
+export { mostAllowed, type CircuitDevices, type NoDevice, type PlacedDevice } from "./place-devices.ts";
+export { ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+export type { Settled } from "./settle.ts";
+export type { JudgedWorst, Weigher } from "./weigher.ts";

@@ -12,6 +12,12 @@ import { mostAllowed, type NoDevice, type PlacedDevice } from "./place-devices.t
 import { settle, type Settled } from "./settle.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 
+/** A design, and what it was settled with: the tools to ask more of it, which are no plain data. */
+export interface SettledDesign {
+  readonly design: Design;
+  readonly settled: Settled;
+}
+
 /**
  * Chooses conductors and devices for the whole build and says what everything then comes to.
  *
@@ -20,7 +26,7 @@ import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts"
  *
  * @source `docs/method.md`
  */
-export function settleDesign(system: System, runs: Runs): Design {
+export function settleDesign(system: System, runs: Runs): SettledDesign {
   const settled = settle(system, runs);
   const weighed = weighConstraints(settled, runs);
   const circuits = system.circuits.map((circuit, index): CircuitDesign => {
@@ -30,7 +36,7 @@ export function settleDesign(system: System, runs: Runs): Design {
     if (model === undefined || run === undefined) return alternating(circuit, run);
     return direct(settled, weighed[i], model, i, run);
   });
-  return {
+  const design: Design = {
     name: system.name,
     circuits,
     states: describeStates(settled),
@@ -42,6 +48,7 @@ export function settleDesign(system: System, runs: Runs): Design {
     unsettled: settled.unsettled,
     leastCopperProved: settled.chosen.proved,
   };
+  return { design, settled };
 }
 
 function copper({ chosen }: Settled, c: CircuitModel, i: number): number {

@@ -3,6 +3,7 @@ import { findCurrents } from "./design-currents.ts";
 import { prepareRows } from "./judged-rows.ts";
 import { runOhms } from "./ladder.ts";
 import { prepareTrees } from "./lay-trees.ts";
+import { makeLook } from "./look.ts";
 import { JOINT_OHMS, type CircuitModel, type Judged, type Model } from "./model.ts";
 import { findPairs } from "./pairs.ts";
 import { prepareCore } from "./solve-core.ts";
@@ -53,6 +54,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   const runAt = circuits.map((c) => new Float64Array(c.rungs?.ladder.makes.length ?? 1));
   let steady = new Float64Array(circuits.length);
   let sources: readonly (readonly (readonly Pair[])[])[] = [];
+  let taken: readonly Float64Array[] = [];
 
   // What the core comes to.
   const ohms = new Float64Array(grid.edges.length);
@@ -65,6 +67,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
 
   const hold: Weigher["hold"] = (held) => {
     steady = Float64Array.from(held.steady);
+    taken = held.drawAmps;
     for (const table of runAt) table.fill(Number.NaN);
     grid.edges.forEach(({ contact }, e) => {
       const device = held.deviceOhms[e] ?? 0;
@@ -370,6 +373,17 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     aloneVolts,
     coreSees,
     chargingDrop,
+    look: makeLook({
+      model,
+      base,
+      rows,
+      pairs,
+      core,
+      tree,
+      demandExtra,
+      sources: () => sources,
+      drawAmps: () => taken,
+    }),
     currents: () =>
       findCurrents({ model, rows, pairs, caseCount: cases.length, given: base, flows, coreAmps, coreAmpsPerAmp }),
   };

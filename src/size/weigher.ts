@@ -2,6 +2,7 @@ import type { Case } from "./cases.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import type { CircuitModel, Judged, Model } from "./model.ts";
 import type { Pairs } from "./pairs.ts";
+import type { Look } from "./look.ts";
 import type { Standing } from "./standing.ts";
 
 /** How a load stands at its worst, by kind of test. */
@@ -86,4 +87,6 @@ export interface Weigher {
   /** Volts lost in a charging circuit at its worst, and the case. */
   chargingDrop(circuit: CircuitModel): { volts: number; case: number };
   currents(): CircuitCurrents[];
+  /** How volts and amps stand, for those who explain them. */
+  readonly look: Look;
 }

@@ -240,6 +240,7 @@ function resolveCircuit(
     parallel: known(facts.parallel) ?? 1,
     sheathed: isUnknown(facts.sheathed) ? "unknown" : (known(facts.sheathed) ?? false),
     asFound,
+    cranking: known(facts.cranking) ?? false,
     ...(size === undefined ? {} : { size }),
     metal: known(facts.metal) ?? shared.stock.metal,
     strands: known(facts.strands) ?? shared.stock.strands,

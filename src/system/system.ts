@@ -106,6 +106,8 @@ export interface SystemCircuit {
   readonly parallel: number;
   readonly sheathed: boolean | "unknown";
   readonly asFound: boolean;
+  /** Main cable of a starter. */
+  readonly cranking: boolean;
   /** Pinned or found; absent: to be chosen. */
   readonly size?: WireSize | "unknown";
   readonly metal: "tinned copper" | "copper" | "aluminium";

@@ -72,7 +72,7 @@ export const circuitKeys = {
     value: quantity("current", { min: 0 }),
     doc: "Current that a feeder must be able to carry to its far end.",
   },
-  cranking: { value: yesNo(), doc: "`yes`: main cable of a starter.", idle: true },
+  cranking: { value: yesNo(), doc: "`yes`: main cable of a starter, from the battery to it and no further." },
   drop: {
     value: quantity("ratio", { min: 0 }),
     doc: "Greatest voltage drop, in percent of the system's nominal, in place of the rule set's class.",

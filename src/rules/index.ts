@@ -1,0 +1,18 @@
+export { figure, printFigure, type Figure, type FigureUnit } from "./figure.ts";
+export {
+  outcomes,
+  severities,
+  type Finding,
+  type Judgement,
+  type JudgementTally,
+  type Needed,
+  type NotApplicable,
+  type Outcome,
+  type Pass,
+  type Severity,
+  type Waived,
+} from "./finding.ts";
+export type { Computed } from "./build.ts";
+export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
+export { severityOf, type Rule, type RuleSetId, type RuleSource } from "./rule.ts";
+export { rules } from "./rules.ts";
