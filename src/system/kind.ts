@@ -45,8 +45,22 @@ export interface Traits {
   readonly guards?: "fuse" | "breaker";
 }
 
+/**
+ * Keys of the graphical symbols that drawings show it by, as in `reference/drawing/symbols.csv`. A key without a symbol shows as a plain box.
+ */
+export interface SymbolKeys {
+  readonly usual: string;
+  /** Where alternating current flows in it. */
+  readonly onAC?: string;
+  /** Where a motor turns it. */
+  readonly motor?: string;
+  /** Where one entry of the plan stands for several units. */
+  readonly several?: string;
+}
+
 /** A kind of part, complete: its words, its terminals, its inside. Adding one is this file and a line in `kinds/index.ts`. */
 export interface Kind<F extends KeyRules = KeyRules> extends KindWords<F> {
+  readonly symbol: SymbolKeys;
   readonly traits: (at: Pick<PartAtHand<F>, "facts">) => Traits;
   readonly ports: (at: Pick<PartAtHand<F>, "facts">) => readonly Port[];
   readonly elements: (at: PartAtHand<F>) => readonly InternalElement[];

@@ -11,6 +11,7 @@ export const shoreInlet = defineKind({
   name: "shore inlet",
   also: ["inlet", "appliance inlet"],
   says: "the fixed connector where the supply lead enters",
+  symbol: { usual: "shore_inlet" },
   facts: { rated, lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead.", idle: true } },
   traits: () => ({}),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
@@ -21,6 +22,7 @@ export const adapter = defineKind({
   name: "adapter",
   also: ["supply lead", "shore cord"],
   says: "a lead or plug between a supply and an inlet",
+  symbol: { usual: "plug" },
   facts: {
     rated,
     upstream: { value: quantity("current", { min: 0 }), doc: "Device on the supply's side of it.", idle: true },
@@ -42,6 +44,7 @@ export const generator = defineKind({
   name: "generator",
   also: ["genset"],
   says: "an engine-driven source of alternating current",
+  symbol: { usual: "generator_set" },
   facts: {
     rated,
     neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does.", idle: true },
@@ -56,6 +59,7 @@ export const generator = defineKind({
 export const galvanicIsolator = defineKind({
   name: "galvanic isolator",
   says: "a blocker of small direct currents in the shore earth",
+  symbol: { usual: "galvanic_isolator" },
   facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails.", idle: true } },
   traits: () => ({ passes: true }),
   ports: () => [
@@ -74,6 +78,7 @@ export const galvanicIsolator = defineKind({
 export const isolationTransformer = defineKind({
   name: "isolation transformer",
   says: "a shore supply without a metal link",
+  symbol: { usual: "isolation_transformer" },
   facts: { rated, "neutral–earth join": neutralEarth },
   traits: () => ({}),
   ports: () => [
@@ -87,6 +92,7 @@ export const transferSwitch = defineKind({
   name: "transfer switch",
   also: ["changeover switch"],
   says: "a switch that chooses one source, break before make",
+  symbol: { usual: "transfer_switch" },
   facts: {
     rated,
     poles: { value: count(1, 4), doc: "How many poles it moves; else two." },
@@ -127,6 +133,7 @@ export const earthElectrode = defineKind({
   name: "earth electrode",
   also: ["ground rod", "earth rod", "hull anode"],
   says: "metal in the soil or the water",
+  symbol: { usual: "earth" },
   facts: {
     "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth.", idle: true },
   },

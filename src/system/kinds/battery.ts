@@ -21,6 +21,7 @@ export const battery = defineKind({
   name: "battery",
   also: ["accumulator", "house battery", "start battery", "leisure battery"],
   says: "a unit that stores charge, with two terminals",
+  symbol: { usual: "battery", several: "battery_bank" },
   facts: {
     chemistry: {
       value: word(["LFP", "AGM", "gel", "flooded"], {

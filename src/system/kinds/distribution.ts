@@ -66,11 +66,12 @@ const ratedFacts = {
   intermittent: { value: quantity("current", { min: 0 }), doc: "Rating for a short time.", idle: true },
 } as const;
 
-const onOff = (name_: string, also: readonly string[], says: string) =>
+const onOff = (name_: string, symbol: string, also: readonly string[], says: string) =>
   defineKind({
     name: name_,
     also,
     says,
+    symbol: { usual: symbol },
     facts: {
       ...ratedFacts,
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
@@ -86,16 +87,23 @@ const onOff = (name_: string, also: readonly string[], says: string) =>
 
 export const switchKind = onOff(
   "switch",
+  "main_switch",
   ["main switch", "battery switch", "isolator", "disconnect"],
   "a switch that opens one pole or more",
 );
-export const relay = onOff("relay", ["contactor", "solenoid", "remote switch"], "a switch worked by a coil");
+export const relay = onOff(
+  "relay",
+  "contactor",
+  ["contactor", "solenoid", "remote switch"],
+  "a switch worked by a coil",
+);
 
 /** Two banks, one output. */
 export const selectorSwitch = defineKind({
   name: "selector switch",
   also: ["battery selector"],
   says: "a switch that joins its output to one bank, the other, or both",
+  symbol: { usual: "transfer_switch" },
   facts: ratedFacts,
   traits: () => ({ passes: true }),
   ports: () => [
@@ -114,6 +122,7 @@ export const shunt = defineKind({
   name: "shunt",
   also: ["current sensor"],
   says: "a known resistance that measures current",
+  symbol: { usual: "shunt" },
   facts: ratedFacts,
   traits: () => ({ passes: true }),
   ports: () => inAndOut,
@@ -138,6 +147,7 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
     name: name_,
     also,
     says,
+    symbol: { usual: name_ },
     facts: {
       ...insideResistance,
       rated: { value: quantity("current", { above: 0 }), doc: "Rating." },
@@ -172,6 +182,7 @@ export const busBar = defineKind({
   name: "bus bar",
   also: ["busbar", "bus", "terminal block", "link", "positive bus", "negative bus"],
   says: "a common metal bar with studs",
+  symbol: { usual: "busbar" },
   facts: { rated },
   traits: () => ({ distributes: true }),
   ports: () => [{ name: "", current: "either", shape: "pole" }],

@@ -45,6 +45,7 @@ const inverterFacts = {
 export const inverter = defineKind({
   name: "inverter",
   says: "a maker of alternating current from direct current",
+  symbol: { usual: "inverter" },
   facts: inverterFacts,
   traits: () => ({}),
   ports: () => [
@@ -84,6 +85,7 @@ export const inverterCharger = defineKind({
   name: "inverter-charger",
   also: ["inverter/charger", "combi"],
   says: "an inverter that charges its bank when it is fed from outside",
+  symbol: { usual: "inverter_charger" },
   facts: {
     ...inverterFacts,
     charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },

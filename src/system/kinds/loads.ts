@@ -1,6 +1,6 @@
 import { count, known, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
 import type { Draw, Level } from "../element.ts";
-import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
+import { defineKind, type PartAtHand, type SymbolKeys, type Traits } from "../kind.ts";
 import type { Value } from "../value.ts";
 
 const loadFacts = {
@@ -116,6 +116,7 @@ const startable = (fact: { value: unknown; span: readonly [number, number] } | u
 
 const load = (
   name: string,
+  symbol: SymbolKeys,
   also: readonly string[],
   says: string,
   dropUse: NonNullable<Traits["dropUse"]>,
@@ -125,6 +126,7 @@ const load = (
     name,
     also,
     says,
+    symbol,
     facts: loadFacts,
     traits: ({ facts }) => ({ load: true, dropUse, ...(facts.motor === undefined ? {} : { motor: true as const }) }),
     ports: () => [{ name: "", current: "either", shape: "pair" }],
@@ -132,12 +134,25 @@ const load = (
   });
 
 export const loads = [
-  load("load", ["appliance", "consumer"], "anything that uses power", "rest"),
-  load("light", ["lamp", "lights"], "a light, or several on one run", "rest"),
-  load("outlet", ["socket", "receptacle", "sockets"], "an outlet for things that are plugged in", "rest"),
-  load("electronics", ["instrument"], "electronics that take the same power at any volts", "electronics", "watts"),
-  load("navigation light", ["nav light"], "a navigation light", "navigation light"),
-  load("bilge pump", [], "a pump for the bilge", "bilge pump"),
-  load("bilge blower", ["blower"], "a blower for an engine or tank space", "bilge blower"),
-  load("starter", ["starter motor"], "the motor that cranks the engine", "rest"),
+  load("load", { usual: "load", motor: "motor" }, ["appliance", "consumer"], "anything that uses power", "rest"),
+  load("light", { usual: "lamp" }, ["lamp", "lights"], "a light, or several on one run", "rest"),
+  load(
+    "outlet",
+    { usual: "socket_dc", onAC: "socket_ac" },
+    ["socket", "receptacle", "sockets"],
+    "an outlet for things that are plugged in",
+    "rest",
+  ),
+  load(
+    "electronics",
+    { usual: "display" },
+    ["instrument"],
+    "electronics that take the same power at any volts",
+    "electronics",
+    "watts",
+  ),
+  load("navigation light", { usual: "nav_light" }, ["nav light"], "a navigation light", "navigation light"),
+  load("bilge pump", { usual: "pump" }, [], "a pump for the bilge", "bilge pump"),
+  load("bilge blower", { usual: "fan" }, ["blower"], "a blower for an engine or tank space", "bilge blower"),
+  load("starter", { usual: "starter" }, ["starter motor"], "the motor that cranks the engine", "rest"),
 ];

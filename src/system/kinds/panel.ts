@@ -24,6 +24,7 @@ export const combiner = defineKind({
   name: "combiner",
   also: ["junction box", "solar combiner", "string box"],
   says: "a box in which both poles, or all cores, are joined",
+  symbol: { usual: "busbar" },
   facts: {
     rated,
     sections: {
@@ -82,6 +83,7 @@ const board = (
     name: name_,
     also,
     says,
+    symbol: { usual: "busbar" },
     facts: panelFacts,
     traits: () => ({ distributes: true, dropUse: "panel feeder", ...(inWays === undefined ? {} : { inWays }) }),
     ports({ facts }) {

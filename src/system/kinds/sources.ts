@@ -7,6 +7,7 @@ import { chargerFacts, chargingVolts, outputAmps } from "./charging.ts";
 export const alternator = defineKind({
   name: "alternator",
   says: "an engine-driven source of direct current",
+  symbol: { usual: "alternator" },
   facts: {
     rated: { value: quantity("current", { min: 0 }), doc: "Rated output, cold." },
     hot: { value: quantity("current", { min: 0 }), doc: "Output when hot.", idle: true },
@@ -35,6 +36,7 @@ export const charger = defineKind({
   name: "charger",
   also: ["shore charger", "battery charger"],
   says: "a source of charging current fed from alternating current",
+  symbol: { usual: "charger" },
   facts: {
     ...chargerFacts,
     input: { value: quantity("current", { min: 0 }), doc: "Current that it takes from the AC supply." },
@@ -96,6 +98,7 @@ const dcDc = (name: string, also: readonly string[], says: string, runsWith: "en
     name,
     also,
     says,
+    symbol: { usual: "dcdc" },
     facts: dcDcFacts,
     // What feeds loads is judged at the loads.
     traits: () => (runsWith === "engine" ? { charges: true } : {}),
@@ -163,6 +166,7 @@ export const solarModule = defineKind({
   name: "solar module",
   also: ["solar panel", "module", "array"],
   says: "one framed set of solar cells, or an array of them",
+  symbol: { usual: "pv_module", several: "pv_array" },
   facts: {
     rated: { value: quantity("power", { min: 0 }), doc: "Rated power." },
     Voc: { value: quantity("voltage", { above: 0 }), doc: "Open-circuit volts at 25 °C." },
@@ -211,6 +215,7 @@ export const solarController = defineKind({
   name: "solar controller",
   also: ["charge controller", "MPPT controller"],
   says: "a controller between solar modules and a bank",
+  symbol: { usual: "solar_controller" },
   facts: {
     ...chargerFacts,
     "input limit": { value: quantity("voltage", { min: 0 }), doc: "Greatest volts at its input.", idle: true },

@@ -8,6 +8,7 @@ export const structure = defineKind({
   name: "structure",
   also: ["chassis", "hull", "frame", "bonding"],
   says: "chassis or structure that carries current from joint to joint",
+  symbol: { usual: "chassis" },
   facts: {
     joints: {
       value: either(mapOf("joint", quantity("resistance", { min: 0 })), listOf(name("a joint"))),
