@@ -7,7 +7,7 @@
 import type { Diagnostic } from "./diagnostic.ts";
 import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
 import { routeRuns, type Runs } from "./route/index.ts";
-import { judgeDesign, rules, type JudgeOptions, type Judgement } from "./rules/index.ts";
+import { checkWaivers, judgeDesign, rules, type JudgeOptions, type Judgement } from "./rules/index.ts";
 import { settleDesign, type Design, type Settled } from "./size/index.ts";
 import { kinds, resolveSystem, type System } from "./system/index.ts";
 
@@ -46,10 +46,16 @@ export function compile(text: string, memory: Memory = createMemory(), options: 
   const runs = routeRuns(system.value);
   const { design, settled } = settleDesign(system.value, runs.value);
   const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
+  const named = [...system.value.parts, ...system.value.circuits, ...system.value.supplies].map(({ id }) => id);
+  const waivers = checkWaivers(
+    plan.value,
+    rules.map(({ id }) => id),
+    named,
+  );
   return {
     ...computed,
     judgement: judgeDesign(computed, rules, options),
-    diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics].sort(byPlace),
+    diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics, ...waivers].sort(byPlace),
   };
 }
 

@@ -15,10 +15,11 @@ export const commands: readonly Command[] = [
     takes: [1, 1000],
     taking: "a plan",
     about: [
-      "Reads each plan and says everything that can be said in one pass: what is wrong and where, the line with a mark under it, what was expected, one next step; then the defaults that were used and the facts that are missing. `-` is standard input.",
+      "Reads each plan and says everything that can be said in one pass: what is wrong and where, the line with a mark under it, what was expected, one next step; then what the rules find, with the danger, the figures and the clause; then the defaults that were used and the facts that are missing. `-` is standard input.",
     ],
     options: [
       { name: "quiet", short: "q", says: "only what wants a hand: notes are counted, assumptions left out" },
+      { name: "all", says: "also every pass with its margin, and what does not apply and why" },
       json,
       width,
     ],
@@ -56,7 +57,7 @@ export const commands: readonly Command[] = [
     takes: [1, 1],
     taking: "one plan",
     about: [
-      "Writes design.json, schedule.csv, schedule.txt, voltages.csv and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
+      "Writes design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
     ],
     options: [{ name: "out", short: "o", value: "DIR", says: "folder to write into" }, json],
     examples: [["wireworthy build examples/sloop.yaml -o out/sloop", "into out/sloop"]],

@@ -1,7 +1,8 @@
 import type { Compiled } from "../compile.ts";
-import type { Diagnostic, Level } from "../diagnostic.ts";
+import type { Diagnostic, Level, Span } from "../diagnostic.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
 import type { Answer } from "../size/answer.ts";
+import type { Finding, Judgement, JudgementTally } from "../rules/index.ts";
 import type { Design } from "../size/index.ts";
 import type { Assumption, MissingFact } from "../system/index.ts";
 import { version } from "./version.ts";
@@ -35,6 +36,18 @@ export interface PlacedDiagnostic {
   readonly data: Readonly<Record<string, string | number | boolean | readonly string[]>>;
 }
 
+/** A finding with its places counted out. */
+export type PlacedFinding = Omit<Finding, "at"> & {
+  /** Where in the text; the first is the one that is marked. */
+  readonly at: readonly Place[];
+};
+
+/** What the rules say, with places counted out. */
+export type PlacedJudgement = Omit<Judgement, "findings"> & {
+  /** Fails and what cannot be told: musts first, then in the order of the rules and of the plan. */
+  readonly findings: readonly PlacedFinding[];
+};
+
 /** How many messages of each level. */
 export type Tally = Readonly<Record<"errors" | "warnings" | "hints" | "notes", number>>;
 
@@ -45,6 +58,7 @@ export interface CheckedPlan {
   readonly name: string;
   readonly tally: Tally;
   readonly diagnostics: readonly PlacedDiagnostic[];
+  readonly judgement: PlacedJudgement;
   /** Defaults that were used. */
   readonly assumptions: readonly Assumption[];
   /** Facts without which something cannot be told. */
@@ -74,6 +88,7 @@ export interface DesignDocument {
   readonly tally: Tally;
   readonly diagnostics: readonly PlacedDiagnostic[];
   readonly design: Design;
+  readonly judgement: PlacedJudgement;
 }
 
 /** `wireworthy build --json`: what was written. */
@@ -92,6 +107,7 @@ export interface BuildDocument {
     readonly holds: string;
   }[];
   readonly tally: Tally;
+  readonly judged: JudgementTally;
 }
 
 /** `wireworthy size --json`: the wire for one circuit. */
@@ -107,33 +123,45 @@ export function tallyOf(diagnostics: readonly Pick<Diagnostic, "level">[]): Tall
 }
 
 export function placeDiagnostics(text: string, diagnostics: readonly Diagnostic[]): PlacedDiagnostic[] {
-  const starts = lineStartsOf(text);
+  const placeOf = placesIn(text);
   return diagnostics.map(({ id, level, at, about, message, hint, data }) => ({
     id,
     level,
     about,
     message,
     hint: hint ?? null,
-    at: at.map(([start, end]): Place => {
-      const { line, column } = positionAt(text, start, starts);
-      return { line, column, start, end };
-    }),
+    at: at.map(placeOf),
     data: data ?? {},
   }));
 }
 
-export function checkedPlan(file: string, { plan, design, diagnostics }: Compiled): CheckedPlan {
+/** Counts out places of a text. */
+function placesIn(text: string): (span: Span) => Place {
+  const starts = lineStartsOf(text);
+  return ([start, end]) => {
+    const { line, column } = positionAt(text, start, starts);
+    return { line, column, start, end };
+  };
+}
+
+function placeJudgement(text: string, judgement: Judgement): PlacedJudgement {
+  const placeOf = placesIn(text);
+  return { ...judgement, findings: judgement.findings.map((f) => ({ ...f, at: f.at.map(placeOf) })) };
+}
+
+export function checkedPlan(file: string, { plan, design, diagnostics, judgement }: Compiled): CheckedPlan {
   return {
     file,
     name: plan.name,
     tally: tallyOf(diagnostics),
     diagnostics: placeDiagnostics(plan.text, diagnostics),
+    judgement: placeJudgement(plan.text, judgement),
     assumptions: design.assumptions,
     missing: design.missing,
   };
 }
 
-export function designDocument(file: string, { plan, design, diagnostics }: Compiled): DesignDocument {
+export function designDocument(file: string, { plan, design, diagnostics, judgement }: Compiled): DesignDocument {
   return {
     format: "wireworthy-design-1",
     wireworthy: version,
@@ -141,6 +169,7 @@ export function designDocument(file: string, { plan, design, diagnostics }: Comp
     tally: tallyOf(diagnostics),
     diagnostics: placeDiagnostics(plan.text, diagnostics),
     design,
+    judgement: placeJudgement(plan.text, judgement),
   };
 }
 

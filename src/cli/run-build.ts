@@ -4,7 +4,8 @@ import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
 import { designDocument, printJson, tallyOf } from "./documents.ts";
 import { printDesign } from "./print-design.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
-import { codeOf, compileFile } from "./compile-file.ts";
+import { compileFile, judgedCodeOf } from "./compile-file.ts";
+import { printFindings, printJudged } from "./print-findings.ts";
 import { harmless, plain } from "./terminal.ts";
 import { version } from "./version.ts";
 import { writeFiles } from "./write-files.ts";
@@ -22,7 +23,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
   const read = await compileFile(file);
   if (!read.ok) return complain(terminal, read.problem, read.hint);
   const { compiled } = read;
-  const { plan, design, diagnostics } = compiled;
+  const { plan, design, diagnostics, judgement } = compiled;
   const tally = tallyOf(diagnostics);
   const told = printDiagnostics(file, plan.text, diagnostics, { width: SHEET, paint: plain });
   const files = [
@@ -32,6 +33,18 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
       name: "schedule.txt",
       holds: "the circuits and states, to read",
       text: harmless(printDesign(file, compiled, SHEET, plain)),
+    },
+    {
+      name: "findings.txt",
+      holds: "what the rules say, to read",
+      text: harmless(
+        [
+          ...printFindings(file, plan.text, judgement.findings, { width: SHEET, paint: plain }),
+          ...(judgement.findings.length > 0 ? [""] : []),
+          printJudged(judgement.tally),
+          "",
+        ].join("\n"),
+      ),
     },
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
     {
@@ -50,11 +63,12 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
         folder,
         files: files.map(({ name, holds, text }) => ({ name, bytes: Buffer.byteLength(text), holds })),
         tally,
+        judged: judgement.tally,
       }),
     );
   } else {
     const lines = files.map(({ holds }, i) => `wrote ${written.paths[i] ?? ""}  (${holds})`);
-    terminal.out(`${lines.join("\n")}\n${file}: ${printTally(tally)}\n`);
+    terminal.out(`${lines.join("\n")}\n${file}: ${printTally(tally)}\n${printJudged(judgement.tally)}\n`);
   }
-  return codeOf(compiled);
+  return judgedCodeOf(compiled);
 };

@@ -1,4 +1,4 @@
-import { codeOf, compileFile } from "./compile-file.ts";
+import { compileFile, judgedCodeOf } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
 import { checkedPlan, printJson, tallyOf, type CheckedPlan } from "./documents.ts";
@@ -7,6 +7,8 @@ import { counted } from "./figures.ts";
 import { printAttention } from "./print-attention.ts";
 import { printAssumptions, printMissing } from "./print-basis.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
+import { printFindings, printJudged, printPasses } from "./print-findings.ts";
+import { wrap } from "./text-width.ts";
 import { version } from "./version.ts";
 import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
 
@@ -32,8 +34,8 @@ export const runCheck: Run = async (given, terminal) => {
       continue;
     }
     const { compiled } = read;
-    const { plan, design, diagnostics } = compiled;
-    worsen(codeOf(compiled));
+    const { plan, design, diagnostics, judgement } = compiled;
+    worsen(judgedCodeOf(compiled));
     if (asJson) {
       plans.push(checkedPlan(file, compiled));
       continue;
@@ -41,11 +43,14 @@ export const runCheck: Run = async (given, terminal) => {
     const blocks = [
       printDiagnostics(file, plan.text, diagnostics, { width, paint, withoutNotes: isQuiet }),
       printAttention(design, width),
+      printFindings(file, plan.text, judgement.findings, { width, paint }),
+      given.options["all"] === true ? printPasses(judgement, { width, paint }) : [],
       printMissing(design.missing, width),
       isQuiet ? [] : printAssumptions(design.assumptions, width),
       [
         paint("bold", `${file}: ${printTally(tallyOf(diagnostics))}`) +
           `; ${counted(design.assumptions.length, "assumption")}, ${counted(design.missing.length, "missing fact")}`,
+        ...wrap(printJudged(judgement.tally), width),
       ],
     ];
     terminal.out(

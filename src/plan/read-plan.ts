@@ -67,6 +67,19 @@ export const sectionNames = [
   "photos",
 ] as const;
 
+/** Sections that are read, and that nothing uses yet. */
+const idleSections = [
+  "drop classes",
+  "colours",
+  "languages",
+  "modes",
+  "use",
+  "site",
+  "family",
+  "measured",
+  "photos",
+] as const satisfies readonly (typeof sectionNames)[number][];
+
 /**
  * Reads a plan. Whatever is wrong is reported with its place, and everything that can be read is read; nothing is bound or filled in.
  *
@@ -262,18 +275,7 @@ export function readPlan(
     measured: items("measured", measuredKeys, "a measurement"),
   };
   items("ways", wayKeys, "a way");
-  for (const sectionName of [
-    "drop classes",
-    "colours",
-    "languages",
-    "modes",
-    "use",
-    "site",
-    "family",
-    "waivers",
-    "measured",
-    "photos",
-  ] as const) {
+  for (const sectionName of idleSections) {
     const section = sections.get(sectionName);
     if (section !== undefined) idle.set(`section · ${sectionName}`, [shift(section.base, section.key.span)]);
   }

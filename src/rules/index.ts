@@ -16,3 +16,4 @@ export type { Computed } from "./build.ts";
 export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
 export { severityOf, type Rule, type RuleSetId, type RuleSource } from "./rule.ts";
 export { rules } from "./rules.ts";
+export { checkWaivers } from "./waivers.ts";

@@ -1,4 +1,5 @@
-import { known, type Plan } from "../plan/index.ts";
+import type { Diagnostic } from "../diagnostic.ts";
+import { known, nearestNames, placed, shown, type Plan } from "../plan/index.ts";
 import type { Finding, Waived } from "./finding.ts";
 
 /** A rule id at the start of a waiver's name, then what it is about. */
@@ -43,3 +44,65 @@ export function waive(findings: readonly Finding[], plan: Plan, today?: string):
 /** ISO dates sort as text; anything else cannot be compared and never runs out. */
 const hasEnded = (until: string | null, today: string | undefined): boolean =>
   until !== null && today !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(until) && until < today;
+
+/**
+ * Says of waivers what is wrong with them: a name that is no rule and thing, a rule or thing that is not there, no reason.
+ *
+ * @param rules ids of all rules
+ * @param things names of parts, circuits and systems
+ */
+export function checkWaivers(plan: Plan, rules: readonly string[], things: readonly string[]): readonly Diagnostic[] {
+  if (plan.waivers.length === 0) return [];
+  const ruleIds = new Set(rules);
+  const there = new Set(things.map((t) => t.toLowerCase()));
+  return plan.waivers.flatMap(({ key, base, keySpan, facts }): Diagnostic[] => {
+    const say = (id: string, message: string, hint: string): Diagnostic => ({
+      id: `rules/${id}`,
+      level: "warning",
+      at: [placed(base, keySpan)],
+      about: `waivers.${key}`,
+      message,
+      hint,
+    });
+    const [, rule, thing] = WAIVER.exec(key.trim()) ?? [];
+    if (rule === undefined || thing === undefined) {
+      return [
+        say(
+          "waiver-name",
+          `\`${shown(key)}\` names no rule and thing, so it waives nothing`,
+          "write the rule and what it is about, as in `protection/distant-device W04`",
+        ),
+      ];
+    }
+    if (!ruleIds.has(rule)) {
+      const near = nearestNames(rule, rules)[0];
+      return [
+        say(
+          "waiver-rule",
+          `no rule is called \`${shown(rule)}\`, so this waives nothing`,
+          near === undefined ? "`wireworthy check` prints the name of each rule" : `did you mean \`${near}\`?`,
+        ),
+      ];
+    }
+    if (thing !== "plan" && !there.has(thing.trim().toLowerCase())) {
+      const near = nearestNames(thing, things)[0];
+      return [
+        say(
+          "waiver-thing",
+          `nothing in the plan is called \`${shown(thing)}\`, so this waives nothing`,
+          near === undefined ? "write the name of a part, a circuit or a system" : `did you mean \`${near}\`?`,
+        ),
+      ];
+    }
+    if ((known(facts.reason)?.trim() ?? "") === "") {
+      return [
+        say(
+          "waiver-reason",
+          "a waiver without a reason waives nothing",
+          "write `reason:`, who decided, and until when",
+        ),
+      ];
+    }
+    return [];
+  });
+}

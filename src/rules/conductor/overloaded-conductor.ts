@@ -1,4 +1,5 @@
 import { cite } from "../../explain/index.ts";
+import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 
@@ -42,7 +43,7 @@ export const overloadedConductor = defineRule({
       const { subject, design } = c;
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
       else if (c.circuit.cranking) report.notApplicable(subject, "the main cable of a starter");
-      else if (c.ruleSet === null) report.notApplicable(subject, "no rule set with an ampacity table");
+      else if (c.ruleSet === null) lacksNumbers(build, c, report);
       else if (design.size === null) report.cannotTell(subject, [needed("its wire", subject)]);
       else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);

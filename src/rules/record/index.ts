@@ -1,3 +1,6 @@
 import type { Rule } from "../rule.ts";
+import { unknownFact } from "./unknown-fact.ts";
+import { unnamedRuleSet } from "./unnamed-rule-set.ts";
 
-export const recordRules: readonly Rule[] = [];
+/** The last one gathers what all others could not tell. */
+export const recordRules: readonly Rule[] = [unnamedRuleSet, unknownFact];

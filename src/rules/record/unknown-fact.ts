@@ -1,0 +1,73 @@
+import type { Subject } from "../build.ts";
+import type { Severity } from "../finding.ts";
+import { defineRule } from "../rule.ts";
+
+/** At most so many rules are named. */
+const MOST_NAMED = 4;
+
+export const unknownFact = defineRule({
+  id: "record/unknown-fact",
+  title: "Unknown fact",
+  severity: "should",
+  danger: "what is not known is not safe",
+  why: `Where a rule cannot be told, a fact is missing. Here they are gathered by the thing that should supply them, those that block most rules
+    first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
+  silent: ["a build in which every rule can be told"],
+  sources: [],
+  messages: {
+    blocks: "{place}: {facts} not known, which leaves {count} open: {rules}",
+  },
+  examples: {
+    good: [{ says: "everything is known", plan: "" }],
+    bad: [
+      {
+        says: "a wire that nobody has seen",
+        plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: unknown, breaker: 5 A at PNL, as found: yes }",
+        fails: "blocks",
+        about: "circuits.W10",
+      },
+    ],
+  },
+  judge(build, report, soFar) {
+    interface Gap {
+      readonly facts: Set<string>;
+      readonly rules: Set<string>;
+      severity: Severity;
+      blocked: number;
+    }
+    const gaps = new Map<string, Gap>();
+    for (const finding of soFar()) {
+      if (finding.outcome !== "cannot tell") continue;
+      for (const { fact, about } of finding.needs) {
+        let gap = gaps.get(about);
+        if (gap === undefined)
+          gaps.set(about, (gap = { facts: new Set(), rules: new Set(), severity: "should", blocked: 0 }));
+        gap.facts.add(fact);
+        gap.rules.add(finding.rule);
+        gap.blocked++;
+        if (finding.severity === "must") gap.severity = "must";
+      }
+    }
+    const places = new Map<string, Subject>([
+      ...build.circuits.map((c) => [c.subject.path, c.subject] as const),
+      ...build.parts.map((p) => [p.subject.path, p.subject] as const),
+      ...build.system.supplies.map((s) => [build.supply(s).path, build.supply(s)] as const),
+    ]);
+    const sorted = [...gaps].sort(([, a], [, b]) => b.blocked - a.blocked);
+    for (const [about, { facts, rules, severity, blocked }] of sorted) {
+      const place = places.get(about) ?? { ...build.whole, path: about, name: about };
+      const names = [...rules];
+      const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : "";
+      const list = [...facts].map((f) => f.replace(/,$/, ""));
+      report.fail(place, "blocks", {
+        severity,
+        words: {
+          facts: `${list.join(", ")} ${list.length === 1 && !/s$/.test(list[0] ?? "") ? "is" : "are"}`,
+          count: blocked === 1 ? "one judgement" : `${blocked} judgements`,
+          rules: `${names.slice(0, MOST_NAMED).join(", ")}${more}`,
+        },
+      });
+    }
+    if (gaps.size === 0) report.pass(build.whole);
+  },
+});
