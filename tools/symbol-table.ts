@@ -33,6 +33,8 @@ export interface DrawnStroke {
   readonly a?: "start" | "middle" | "end";
   /** Stands for what only a plan knows. */
   readonly sample?: boolean;
+  /** Strokes with the same number are one sign, which stays upright when the symbol turns. */
+  readonly up?: number;
 }
 
 export interface DrawnSymbol {
@@ -87,7 +89,7 @@ export function printSymbols(table: ReadTable): string {
             if (word === "pts" || text === "none") return [];
             if (word === "dash") return [[word, numbers(text)]];
             if (["large", "sweep", "closed", "sample"].includes(word)) return [[word, text === "1"]];
-            return [[word, word === "r" ? Number(text) : text]];
+            return [[word, ["r", "up"].includes(word) ? Number(text) : text]];
           }),
         );
         const points = words(row).get("pts");

@@ -15,6 +15,8 @@ export interface DrawnStroke {
   readonly a?: "start" | "middle" | "end";
   /** Stands for what only a plan knows. */
   readonly sample?: boolean;
+  /** Strokes with the same number are one sign, which stays upright when the symbol turns. */
+  readonly up?: number;
 }
 
 export interface DrawnSymbol {
@@ -716,7 +718,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[5.4212,-1.875,5.4212,1.875],"a":"start"},
   },
   {
-    key: "off_sheet", variant: "both", name: "Off-sheet arrow", className: "-", turns: "ports",
+    key: "off_sheet", variant: "both", name: "Off-sheet arrow", className: "-", turns: "free",
     strokes: [
       {"is":"poly","at":[0,-2.5,12.5,-2.5,15,0,12.5,2.5,0,2.5],"closed":true},
       {"is":"text","at":[6.25,0,2.5],"t":"3.B4","sample":true,"a":"middle"},
@@ -1003,12 +1005,12 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "alternator", variant: "iec", name: "Alternator with regulator", className: "GA", turns: "ports",
+    key: "alternator", variant: "iec", name: "Alternator with regulator", className: "GA", turns: "free",
     strokes: [
       {"is":"circle","at":[0,0,5]},
-      {"is":"text","at":[0,-1.25,3.5],"t":"G","a":"middle"},
-      {"is":"arc","at":[-1.875,2.5,0,2.5],"r":1.05,"large":false,"sweep":true},
-      {"is":"arc","at":[0,2.5,1.875,2.5],"r":1.05,"large":false,"sweep":false},
+      {"is":"text","at":[0,-1.25,3.5],"t":"G","a":"middle","up":1},
+      {"is":"arc","at":[-1.875,2.5,0,2.5],"r":1.05,"large":false,"sweep":true,"up":1},
+      {"is":"arc","at":[0,2.5,1.875,2.5],"r":1.05,"large":false,"sweep":false,"up":1},
       {"is":"line","at":[0,-5,0,-6.25]},
       {"is":"poly","at":[-1.25,-6.25,1.25,-6.25,0,-8.125],"closed":true},
       {"is":"line","at":[-1.25,-8.125,1.25,-8.125]},
@@ -1028,12 +1030,12 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[13.75,-1.875,13.75,1.875],"a":"start"},
   },
   {
-    key: "generator_set", variant: "iec", name: "Generator set", className: "GA", turns: "ports",
+    key: "generator_set", variant: "iec", name: "Generator set", className: "GA", turns: "free",
     strokes: [
       {"is":"circle","at":[0,0,5]},
-      {"is":"text","at":[0,-1.25,3.5],"t":"G","a":"middle"},
-      {"is":"arc","at":[-1.875,2.5,0,2.5],"r":1.05,"large":false,"sweep":true},
-      {"is":"arc","at":[0,2.5,1.875,2.5],"r":1.05,"large":false,"sweep":false},
+      {"is":"text","at":[0,-1.25,3.5],"t":"G","a":"middle","up":1},
+      {"is":"arc","at":[-1.875,2.5,0,2.5],"r":1.05,"large":false,"sweep":true,"up":1},
+      {"is":"arc","at":[0,2.5,1.875,2.5],"r":1.05,"large":false,"sweep":false,"up":1},
       {"is":"rect","at":[-15,-3.75,-7.5,3.75]},
       {"is":"text","at":[-11.25,0,1.8],"t":"ENG","a":"middle"},
       {"is":"line","at":[-7.5,-0.625,-4.96,-0.625]},
@@ -1068,14 +1070,14 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "starter", variant: "iec", name: "Starter motor", className: "MA", turns: "ports",
+    key: "starter", variant: "iec", name: "Starter motor", className: "MA", turns: "free",
     strokes: [
       {"is":"circle","at":[0,5,5]},
-      {"is":"text","at":[0,3.75,3.5],"t":"M","a":"middle"},
-      {"is":"line","at":[-1.875,7,1.875,7]},
-      {"is":"line","at":[-1.875,8,-0.9375,8]},
-      {"is":"line","at":[-0.4688,8,0.4688,8]},
-      {"is":"line","at":[0.9375,8,1.875,8]},
+      {"is":"text","at":[0,3.75,3.5],"t":"M","a":"middle","up":1},
+      {"is":"line","at":[-1.875,7,1.875,7],"up":1},
+      {"is":"line","at":[-1.875,8,-0.9375,8],"up":1},
+      {"is":"line","at":[-0.4688,8,0.4688,8],"up":1},
+      {"is":"line","at":[0.9375,8,1.875,8],"up":1},
       {"is":"line","at":[0,0,0,-3.75]},
       {"is":"line","at":[0,-3.75,-2.5,-8.75]},
       {"is":"line","at":[0,-8.75,0,-12.5]},
@@ -1095,7 +1097,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "pump", variant: "iec", name: "Pump, motor driven", className: "GP", turns: "ports",
+    key: "pump", variant: "iec", name: "Pump, motor driven", className: "GP", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-3.75]},
       {"is":"line","at":[0,3.75,0,7.5]},
@@ -1114,7 +1116,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[15,-1.875,15,1.875],"a":"start"},
   },
   {
-    key: "windlass", variant: "iec", name: "Windlass / winch", className: "GM", turns: "ports",
+    key: "windlass", variant: "iec", name: "Windlass / winch", className: "GM", turns: "free",
     strokes: [
       {"is":"line","at":[-2.5,-7.5,-2.5,-2.795]},
       {"is":"line","at":[2.5,-7.5,2.5,-2.795]},
@@ -1243,7 +1245,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[8.315,-1.875,8.315,1.875],"a":"start"},
   },
   {
-    key: "nav_light", variant: "both", name: "Navigation light", className: "EA", turns: "ports",
+    key: "nav_light", variant: "both", name: "Navigation light", className: "EA", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
       {"is":"line","at":[0,2.5,0,7.5]},
@@ -1323,7 +1325,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "horn", variant: "both", name: "Horn", className: "PJ", turns: "ports",
+    key: "horn", variant: "both", name: "Horn", className: "PJ", turns: "free",
     strokes: [
       {"is":"rect","at":[-1.25,-2.5,1.25,2.5]},
       {"is":"poly","at":[1.25,-1.25,5,-5,5,5,1.25,1.25],"closed":true},
@@ -1351,7 +1353,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[5,-1.875,5,1.875],"a":"start"},
   },
   {
-    key: "radio", variant: "both", name: "Radio set", className: "TF", turns: "ports",
+    key: "radio", variant: "both", name: "Radio set", className: "TF", turns: "none",
     strokes: [
       {"is":"rect","at":[-5,-5,5,5]},
       {"is":"line","at":[0,-5,0,-10]},
@@ -1458,7 +1460,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "shore_inlet", variant: "iec", name: "Shore inlet", className: "XD", turns: "ports",
+    key: "shore_inlet", variant: "iec", name: "Shore inlet", className: "XD", turns: "free",
     strokes: [
       {"is":"circle","at":[0,0,5]},
       {"is":"circle","at":[0,-2.5,0.75],"fill":"ink"},
@@ -1480,7 +1482,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[-2.5,-10.625,-2.5,-6.875],"a":"middle"},
   },
   {
-    key: "pv_module", variant: "iec", name: "PV module", className: "GC", turns: "ports",
+    key: "pv_module", variant: "iec", name: "PV module", className: "GC", turns: "free",
     strokes: [
       {"is":"rect","at":[-5,-7.5,5,7.5]},
       {"is":"line","at":[0,-10,0,-0.625]},
@@ -1501,7 +1503,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "pv_string", variant: "iec", name: "PV string", className: "GC", turns: "ports",
+    key: "pv_string", variant: "iec", name: "PV string", className: "GC", turns: "free",
     strokes: [
       {"is":"rect","at":[-5,-7.5,5,-2.5]},
       {"is":"line","at":[-3.125,-5.625,3.125,-5.625]},
@@ -1524,7 +1526,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.82,-1.875,6.82,1.875],"a":"start"},
   },
   {
-    key: "pv_array", variant: "iec", name: "PV array", className: "GC", turns: "ports",
+    key: "pv_array", variant: "iec", name: "PV array", className: "GC", turns: "free",
     strokes: [
       {"is":"rect","at":[-7.5,-7.5,7.5,7.5]},
       {"is":"line","at":[-2.5,-7.5,-2.5,7.5]},
