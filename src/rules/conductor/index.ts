@@ -1,4 +1,6 @@
 import type { Rule } from "../rule.ts";
+import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
+import { starvedLoad } from "./starved-load.ts";
 
-export const conductorRules: readonly Rule[] = [overloadedConductor];
+export const conductorRules: readonly Rule[] = [overloadedConductor, excessVoltageDrop, starvedLoad];
