@@ -115,6 +115,32 @@ describe("row and column", () => {
 });
 
 describe("factors", () => {
+  test("an engine space is never rated better than a cabin in the same air", () => {
+    for (const set of [isoSmallCraft, usSmallCraft]) {
+      // Not 50 °C itself: the ISO factor there, 0.82, is the root 0.8165 rounded up.
+      for (const ambient of [20, 30, 40, 49, 50.5, 55, 60, 70, 80, 89]) {
+        const air = { ambientC: celsius(ambient), ambientStated: false, bundle: 2 };
+        const amps = (engineSpace: boolean) => rate(set, mm2(10), 90, { ...air, engineSpace }).amps ?? NaN;
+        assert.ok(amps(true) <= amps(false), `${set.id} at ${ambient} °C: ${amps(true)} A against ${amps(false)} A`);
+        assert.equal(
+          ampacityAmps(set.ampacity, mm2(10), 90, [{ ...air, engineSpace: true }]),
+          amps(true),
+          "the bare number is the same",
+        );
+      }
+    }
+    // 60 °C: √((90 − 60)/(90 − 30)) = 0.707 is less than the ISO factor for 90 °C insulation.
+    const at60 = rate(isoSmallCraft, mm2(10), 90, { ...engine, ambientC: celsius(60) });
+    assert.deepEqual(
+      at60.perStretch[0]?.factors.map(({ which, decides }) => [which, decides]),
+      [
+        ["engine space", false],
+        ["ambient", true],
+      ],
+    );
+    assert.equal(at60.perStretch[0]?.ambientC, 60);
+  });
+
   test("in an engine space without a stated temperature the set's factor counts alone, and 50 °C is what it stands for", () => {
     const rated = rate(usSmallCraft, awg("10"), 105, engine);
     assert.equal(rated.amps, 60 * 0.85);
@@ -226,8 +252,9 @@ describe("what may not be used or cannot be told", () => {
       assert.equal(rated.amps, 0);
       assert.match(rated.refused ?? "", /the conductor may reach 90 °C/);
     }
-    // An ambient that nobody stated does not count in an engine space.
-    assert.equal(rate(isoSmallCraft, mm2(6), 90, { ...engine, ambientC: celsius(95) }).refused, null);
+    // An ambient that nobody stated there counts only where it is hotter than the set takes an engine space to be.
+    assert.match(rate(isoSmallCraft, mm2(6), 90, { ...engine, ambientC: celsius(95) }).refused ?? "", /95 °C/);
+    assert.equal(rate(isoSmallCraft, mm2(6), 90, { ...engine, ambientC: celsius(45) }).refused, null);
   });
 
   test("a size below the first row, another metal and a set without numbers cannot be told", () => {

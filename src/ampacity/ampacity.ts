@@ -13,7 +13,7 @@ import type { AmpacityColumn, AmpacityRules, RuleSet } from "../ruleset/index.ts
 import type { ConductorMake } from "../wire/index.ts";
 import { ambientFactor } from "./ambient-factor.ts";
 import { findAmpacityRow, type RowChoice } from "./find-row.ts";
-import { findAmpacityColumn, findBundleStep, ratingOf, type Stretch } from "./stretch.ts";
+import { airCounts, findAmpacityColumn, findBundleStep, ratingOf, type Stretch } from "./stretch.ts";
 
 /** One factor on a tabulated ampacity. */
 export interface AmpacityFactor {
@@ -104,7 +104,7 @@ function stretchFactors(
   const { baseAmbientC } = rules;
   const heat = stretch.engineSpace && column.engineFactor !== null ? column.engineFactor : null;
   const byRoot =
-    (stretch.engineSpace ? stretch.ambientStated : true) && stretch.ambientC > baseAmbientC
+    airCounts(rules, stretch) && stretch.ambientC > baseAmbientC
       ? ambientFactor({ ratingC, ambientC: stretch.ambientC, baseC: baseAmbientC })
       : null;
   if (heat !== null) {
@@ -163,7 +163,7 @@ const correctedAmpacity = formula(
 /** Why a stretch takes no current at all. */
 function refusalOf(rules: AmpacityRules, column: AmpacityColumn, ratingC: number, stretch: Stretch): string | null {
   if (stretch.engineSpace && column.engineFactor === null) return rules.engineRefusal;
-  const hot = (stretch.ambientStated || !stretch.engineSpace) && stretch.ambientC >= ratingC;
+  const hot = airCounts(rules, stretch) && stretch.ambientC >= ratingC;
   return hot ? `the air is ${stretch.ambientC} °C and the conductor may reach ${ratingC} °C` : null;
 }
 
@@ -186,7 +186,7 @@ function rateStretch(
     factor: ratio(heat * bundle),
     amps: correctedAmpacity({ tabulated: cell.value, heat, bundle }),
     unbundledAmps: amps(cell.value * heat),
-    ambientC: stretch.engineSpace && !stretch.ambientStated ? rules.engineAmbientC : stretch.ambientC,
+    ambientC: airCounts(rules, stretch) ? stretch.ambientC : rules.engineAmbientC,
     refused,
     trust: stretch.engineSpace && column.engineFactor === null ? rules.engineRefusalSource.trust : trust,
   };

@@ -5,7 +5,7 @@ import { rawAmbientFactor } from "./ambient-factor.ts";
 /** A stretch of a conductor's run, as far as its ampacity goes. */
 export interface Stretch {
   readonly engineSpace: boolean;
-  /** Air around it; in an engine space it counts only where it was stated. */
+  /** Air around it; in an engine space it counts where it was stated or is hotter than the set takes such a space to be. */
   readonly ambientC: Celsius;
   /** Whether the plan states the temperature. */
   readonly ambientStated: boolean;
@@ -28,13 +28,20 @@ export function findBundleStep(rules: AmpacityRules, bundle: number): BundleStep
   return null;
 }
 
+/**
+ * Whether the air around a stretch counts by itself. An engine-space factor stands for the temperature that the set assumes, so there
+ * it counts where it was stated, or is hotter than that.
+ */
+export const airCounts = (rules: AmpacityRules, stretch: Stretch): boolean =>
+  !stretch.engineSpace || stretch.ambientStated || stretch.ambientC > rules.engineAmbientC;
+
 /** What heat leaves of the tabulated ampacity, before the bundle; 0 where the insulation may not be used. */
 export function heatFactor(rules: AmpacityRules, column: AmpacityColumn, ratingC: number, stretch: Stretch): number {
   if (!stretch.engineSpace) return rawAmbientFactor(ratingC, stretch.ambientC, rules.baseAmbientC);
   if (column.engineFactor === null) return 0;
   const tabulated = column.engineFactor.value;
-  // The table's factor stands for the temperature the set assumes; a stated one may ask for less, never for more.
-  return stretch.ambientStated
+  // The air may ask for less than the table's factor, never for more.
+  return airCounts(rules, stretch)
     ? Math.min(tabulated, rawAmbientFactor(ratingC, stretch.ambientC, rules.baseAmbientC))
     : tabulated;
 }
