@@ -20,7 +20,7 @@ export { readWireSize, stockedSizes, type SizeSystem, type WireSize, type WireSi
 export { isVerified, printTrust, type Trust } from "./explain/index.ts";
 export { ruleSets, type RuleSet } from "./ruleset/index.ts";
 
-export { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
+export { readPlan, type Plan } from "./plan/index.ts";
 export { excerpt, positionAt, type Excerpt, type Position } from "./plan/text/index.ts";
 export { kinds, resolveSystem, type Assumption, type MissingFact, type System, type Value } from "./system/index.ts";
 export { routeRuns, type Run, type Runs } from "./route/index.ts";

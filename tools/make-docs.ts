@@ -3,12 +3,14 @@ import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { languagePage } from "./language-page.ts";
 import { planSchema } from "./plan-schema.ts";
+import { rulePages } from "./rule-pages.ts";
 
 /** Pages and schemas that are made from the code, by their place in the project. The same code gives the same bytes. */
 export function generatedDocs(): ReadonlyMap<string, string> {
   return new Map([
     ["docs/language.md", languagePage()],
     ["schema/plan.schema.json", `${JSON.stringify(planSchema(), null, 2)}\n`],
+    ...rulePages(),
   ]);
 }
 

@@ -53,8 +53,8 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
       text: harmless([...told, ...(told.length > 0 ? [""] : []), `${file}: ${printTally(tally)}`, ""].join("\n")),
     },
   ];
-  const written = await writeFiles(folder, files);
-  if (!written.ok) return complain(terminal, written.problem, "name a folder that can be written to");
+  const written = await writeFiles(folder, files, file === "-" ? null : file, "design.json");
+  if (!written.ok) return complain(terminal, written.problem, written.hint);
   if (options["json"] === true) {
     terminal.data(
       printJson({

@@ -1,4 +1,5 @@
 import process from "node:process";
+import { exitCodes } from "./exit-codes.ts";
 
 /** How a piece of text looks on a terminal that can show it. Says nothing that the words do not say too. */
 export type Style = "bold" | "dim" | "red" | "yellow" | "cyan";
@@ -60,9 +61,15 @@ export function openTerminal(): Terminal {
   };
 }
 
-/** A reader that closes the pipe early (`… | head`) has seen enough: no complaint, and the exit code stays. */
+/**
+ * A reader that closes the pipe early (`… | head`) has seen enough: no complaint, and the exit code stays. Where the output cannot be written
+ * for another reason, a full disk, nothing else can be done than say so.
+ */
 function quietly(error: NodeJS.ErrnoException): void {
-  if (error.code !== "EPIPE" && error.code !== "ERR_STREAM_DESTROYED") throw error;
+  if (error.code === "EPIPE" || error.code === "ERR_STREAM_DESTROYED") return;
+  process.exitCode = exitCodes.wrongUsage;
+  process.stderr.write(`wireworthy: the output cannot be written: ${error.code ?? error.message}\n`);
+  process.exit();
 }
 
 const OWN = Object.values(codes).flatMap(([on, off]) => [`${ESC}[${on}m`, `${ESC}[${off}m`]);

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, test } from "vitest";
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { textWidth } from "../../src/cli/text-width.ts";
 import { buildPackage, examples, freshFolder, removeFolder, root, runner, type Ran, type RunMore } from "./built.ts";
@@ -104,12 +104,16 @@ test("a slip of the finger gets the nearest name, and exit code 3", () => {
   }
 });
 
-test("a plan without errors is clean", () => {
+test("a plan in which no rule fails leaves 0, findings leave 1", () => {
+  const clean = run(["check", file("plain.yaml", readFileSync(join(root, "test/rules/plain-boat.yaml")))]);
+  assert.equal(clean.code, 0, clean.out);
+  assert.match(clean.out, /\nno rule fails; \d+ passed/);
   for (const plan of examples) {
     const { code, out, err } = run(["check", plan]);
     assert.equal(err, "");
-    assert.equal(code, 0, out);
     assert.match(out, new RegExp(`^${plan.replaceAll(".", "\\.")}: no errors`, "m"));
+    const finds = /\nrules that fail: [^;]*(?:must|should)/.test(out) || /\d+ cannot be told/.test(out);
+    assert.equal(code, finds ? 1 : 0, out);
   }
 });
 
@@ -205,8 +209,8 @@ test("what fails in a found build stands first, with its figures", () => {
 test("a build writes its files whole, says so, and writes nowhere else", () => {
   const out = join(temporary, "made", "sloop");
   const ran = run(["build", SLOOP, "-o", out]);
-  assert.equal(ran.code, 0, ran.err);
-  const names = ["design.json", "diagnostics.txt", "schedule.csv", "schedule.txt", "voltages.csv"];
+  assert.equal(ran.code, run(["check", SLOOP]).code, ran.err);
+  const names = ["design.json", "diagnostics.txt", "findings.txt", "schedule.csv", "schedule.txt", "voltages.csv"];
   assert.deepEqual(readdirSync(out).sort(), names);
   for (const name of names) assert.ok(ran.out.includes(join(out, name)), name);
   const text = (name: string): string => readFileSync(join(out, name), "utf8");
@@ -220,14 +224,50 @@ test("a build writes its files whole, says so, and writes nowhere else", () => {
   assert.deepEqual(names.map(text), before);
 });
 
+test("a build never writes over the plan or what it did not write, and finds out before it writes anything", () => {
+  const own = join(temporary, "own");
+  mkdirSync(own);
+  const plan = join(own, "schedule.txt");
+  writeFileSync(plan, readFileSync(join(folder, SLOOP)));
+  const before = readFileSync(plan, "utf8");
+  const onItself = run(["build", plan, "-o", own]);
+  assert.equal(onItself.code, 3);
+  assert.match(onItself.err, /is the plan itself/);
+  assert.equal(readFileSync(plan, "utf8"), before);
+  assert.deepEqual(readdirSync(own), ["schedule.txt"]);
+
+  const foreign = join(temporary, "foreign");
+  mkdirSync(foreign);
+  writeFileSync(join(foreign, "voltages.csv"), "mine");
+  const onForeign = run(["build", SLOOP, "-o", foreign]);
+  assert.equal(onForeign.code, 3);
+  assert.match(onForeign.err, /was not written by/);
+  assert.deepEqual(readdirSync(foreign), ["voltages.csv"]);
+
+  const blocked = join(temporary, "blocked-by-folder");
+  mkdirSync(join(blocked, "schedule.txt"), { recursive: true });
+  assert.equal(run(["build", SLOOP, "-o", blocked]).code, 3);
+  assert.deepEqual(readdirSync(blocked), ["schedule.txt"]);
+});
+
+test.skipIf(!existsSync("/dev/full"))("a full disk is said in one line", () => {
+  const ran = spawnSync("sh", ["-c", `"${process.execPath}" bin/wireworthy.js schedule ${SLOOP} > /dev/full`], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+  assert.equal(ran.status, 3);
+  assert.match(ran.stderr, /^wireworthy: the output cannot be written: ENOSPC\n$/);
+});
+
 test("a build replaces a link instead of writing through it, and leaves a bad folder alone", () => {
   const out = join(temporary, "linked");
-  mkdirSync(out);
   const secret = file("secret.txt", "mine");
-  symlinkSync(secret, join(out, "design.json"));
-  assert.equal(run(["build", SLOOP, "-o", out]).code, 0);
+  const { code } = run(["build", SLOOP, "-o", out]);
+  rmSync(join(out, "schedule.txt"));
+  symlinkSync(secret, join(out, "schedule.txt"));
+  assert.equal(run(["build", SLOOP, "-o", out]).code, code);
   assert.equal(readFileSync(secret, "utf8"), "mine");
-  assert.match(readFileSync(join(out, "design.json"), "utf8"), /^\{/);
+  assert.match(readFileSync(join(out, "schedule.txt"), "utf8"), /^Coastal sloop/);
 
   const notAFolder = run(["build", SLOOP, "-o", secret]);
   assert.equal(notAFolder.code, 3);
@@ -245,7 +285,7 @@ test("a build replaces a link instead of writing through it, and leaves a bad fo
   // Names of the plan never become names of files.
   const hostile = join(temporary, "hostile-out");
   run(["build", file("hostile.yaml", hostilePlan), "-o", hostile]);
-  assert.equal(readdirSync(hostile).length, 5);
+  assert.deepEqual(readdirSync(hostile), readdirSync(out));
   assert.equal(existsSync(join(temporary, "passwd")), false);
 });
 

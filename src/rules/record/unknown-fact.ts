@@ -12,7 +12,10 @@ export const unknownFact = defineRule({
   danger: "what is not known is not safe",
   why: `Where a rule cannot be told, a fact is missing. Here they are gathered by the thing that should supply them, those that block most rules
     first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
-  silent: ["a build in which every rule can be told"],
+  silent: [
+    "a build in which every rule can be told",
+    "what cannot be told because the numbers of a rule set are not carried yet: that is no fact of the plan",
+  ],
   sources: [],
   messages: {
     blocks: "{place}: {facts} not known, which leaves {count} open: {rules}",
@@ -39,6 +42,8 @@ export const unknownFact = defineRule({
     for (const finding of soFar()) {
       if (finding.outcome !== "cannot tell") continue;
       for (const { fact, about } of finding.needs) {
+        // What a rule set asks is not the plan's to supply.
+        if (about.startsWith("systems.")) continue;
         let gap = gaps.get(about);
         if (gap === undefined)
           gaps.set(about, (gap = { facts: new Set(), rules: new Set(), severity: "should", blocked: 0 }));
