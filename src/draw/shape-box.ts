@@ -75,7 +75,8 @@ const FULL = 2 * Math.PI;
 const turnFrom = (start: number, end: number, sweep: boolean): number =>
   (((sweep ? end - start : start - end) % FULL) + FULL) % FULL;
 
-const pointOn = ({ centre: [x, y], radius }: ArcCircle, angle: number): Point => [
+/** The point of a circle at an angle. */
+export const pointOn = ({ centre: [x, y], radius }: ArcCircle, angle: number): Point => [
   x + radius * Math.cos(angle),
   y + radius * Math.sin(angle),
 ];
@@ -97,8 +98,8 @@ export function arcCircle({
   // From the middle of the chord to the centre, across the chord.
   const across = half === 0 ? 0 : Math.sqrt(Math.max(0, r * r - half * half)) / (2 * half);
   const side = large === sweep ? 1 : -1;
-  const cx = (x1 + x2) / 2 + side * across * (y2 - y1) * 1;
-  const cy = (y1 + y2) / 2 - side * across * (x2 - x1) * 1;
+  const cx = (x1 + x2) / 2 + side * across * (y2 - y1);
+  const cy = (y1 + y2) / 2 - side * across * (x2 - x1);
   const start = Math.atan2(y1 - cy, x1 - cx);
   const turn = turnFrom(start, Math.atan2(y2 - cy, x2 - cx), sweep);
   return { centre: [cx, cy], radius: r, start, turn: sweep ? turn : -turn, sweep };
