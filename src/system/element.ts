@@ -60,6 +60,8 @@ export interface Feed extends Between {
   readonly selfLimited: boolean | "unknown";
   /** Volts at which a solar source gives most: what a tracking input holds it at. */
   readonly bestVolts?: Value;
+  /** How the open-circuit volts of a solar source change from 25 °C, as a share for each kelvin. */
+  readonly voltsPerKelvin?: Value;
 }
 
 /** One level that a load can run at. */

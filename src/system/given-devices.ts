@@ -116,6 +116,7 @@ function devicePart(
       ...(family === undefined ? {} : { family }),
       end: "from",
       distance: exactly(0, "default"),
+      part: part.key,
       ...(span === undefined ? {} : { span }),
     },
   ];

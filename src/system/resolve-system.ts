@@ -13,6 +13,7 @@ import { findSupplies } from "./find-supplies.ts";
 import { joinMetal } from "./join-metal.ts";
 import type { Kind } from "./kind.ts";
 import type { NameIndex } from "./name-index.ts";
+import { readMarks } from "./read-marks.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
 import { resolveStates } from "./resolve-states.ts";
 import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
@@ -132,6 +133,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
           })
         : given(ambient),
     ambientStated: ambient !== undefined,
+    ...lowestAmbient(plan),
     zones,
     parts: systemParts,
     elements,
@@ -263,7 +265,13 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
         }
       : {}),
     ...(inWays === undefined ? {} : { wayDevice: inWays }),
+    ...readMarks(part),
   };
+}
+
+function lowestAmbient({ climate: { lowest } }: Plan): Pick<System, "lowestAmbient"> {
+  if (lowest === undefined) return {};
+  return { lowestAmbient: lowest.value === "unknown" ? "unknown" : given(lowest.value) };
 }
 
 /** What a panel's ways say that stands in them, where all say the same. */

@@ -41,6 +41,24 @@ export interface SystemPart {
   readonly device?: { readonly rating: Value | "unknown"; readonly family?: string; readonly kind: "fuse" | "breaker" };
   /** What the panel has in its ways. */
   readonly wayDevice?: "fuse" | "breaker";
+  /** Current that may flow through a bar, panel, switch or device for long; absent: not stated. */
+  readonly rated?: Value | "unknown";
+  /** Rating of the largest device that a load's maker allows ahead of it; absent: not stated. */
+  readonly largestDevice?: Value | "unknown";
+  /** Whether a load may run for hours; absent: not stated. */
+  readonly duty?: "continuous" | "intermittent" | "unknown";
+  /** What stands on a switch or a protective device; what is absent is not stated. */
+  readonly marks?: PartMarks;
+}
+
+/** Marks on a switch or a protective device that decide where it may be used. */
+export interface PartMarks {
+  /** Currents that it is made for. */
+  readonly use?: "DC" | "AC" | "both" | "unknown";
+  readonly dcVolts?: Value | "unknown";
+  readonly acVolts?: Value | "unknown";
+  /** How a breaker is reset. */
+  readonly reset?: "manual" | "automatic" | "unknown";
 }
 
 export interface PortRef {
@@ -58,6 +76,8 @@ export interface GivenDevice {
   readonly end: "from" | "to";
   /** Metres along the conductor from that end. */
   readonly distance: Value;
+  /** The part that says more of it. */
+  readonly part?: string;
   readonly span?: Span;
 }
 
@@ -153,6 +173,8 @@ export interface System {
   readonly stock: Stock;
   readonly ambient: Value;
   readonly ambientStated: boolean;
+  /** Record low, °C; absent: not stated. */
+  readonly lowestAmbient?: Value | "unknown";
   readonly zones: readonly Zone[];
   readonly parts: readonly SystemPart[];
   readonly elements: readonly InternalElement[];

@@ -18,7 +18,7 @@ export const partKeys = {
   studs: { value: text(), doc: "Studs or screws.", idle: true },
   "per stud": { value: count(1, 20), doc: "How many terminations one stud takes.", idle: true },
   weight: { value: quantity("mass", { min: 0 }), doc: "Weight.", idle: true },
-  volts: { value: quantityIn(["voltage"]), doc: "Voltage rating.", idle: true },
+  volts: { value: quantityIn(["voltage"]), doc: "Voltage rating." },
   "ignition protected": { value: yesNo(), doc: "`yes`: it cannot light petrol vapour.", idle: true },
   "part number": { value: text(), doc: "For ordering.", idle: true },
   "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build.", idle: true },

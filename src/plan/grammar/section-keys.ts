@@ -56,7 +56,7 @@ export const climateKeys = {
     value: quantity("temperature"),
     doc: "Air temperature where no zone says otherwise; a range is taken at its hottest.",
   },
-  lowest: { value: quantity("temperature"), doc: "Record low.", idle: true },
+  lowest: { value: quantity("temperature"), doc: "Record low." },
   highest: { value: quantity("temperature"), doc: "Record high.", idle: true },
 } as const satisfies KeyRules;
 

@@ -59,7 +59,10 @@ function contacts(
   ];
 }
 
-const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating.", idle: true } as const;
+const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating." } as const;
+const use = { value: word(["DC", "AC", "both"]), doc: "Current that its label says it is for." } as const;
+const dcVolts = { value: quantity("voltage", { min: 0 }), doc: "Direct volts that it can open." } as const;
+const acVolts = { value: quantity("voltage", { min: 0 }), doc: "Alternating volts that it can open." } as const;
 const ratedFacts = {
   ...insideResistance,
   rated,
@@ -74,6 +77,9 @@ const onOff = (name_: string, symbol: string, also: readonly string[], says: str
     symbol: { usual: symbol },
     facts: {
       ...ratedFacts,
+      for: use,
+      "DC volts": dcVolts,
+      "AC volts": acVolts,
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
       coil: { value: quantity("current", { min: 0 }), doc: "Holding current of its coil.", idle: true },
       remote: { value: yesNo(), doc: "Whether it is worked from afar.", idle: true },
@@ -153,11 +159,12 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
       rated: { value: quantity("current", { above: 0 }), doc: "Rating." },
       family: { value: text(), doc: "Family of devices it belongs to." },
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
-      "DC volts": { value: quantity("voltage", { min: 0 }), doc: "Direct volts that it can open.", idle: true },
-      "AC volts": { value: quantity("voltage", { min: 0 }), doc: "Alternating volts that it can open.", idle: true },
+      for: use,
+      "DC volts": dcVolts,
+      "AC volts": acVolts,
       interrupt: { value: quantity("current", { min: 0 }), doc: "Greatest current that it can open.", idle: true },
       delay: { value: word(["fast", "medium", "slow"]), doc: "How quick it is.", idle: true },
-      reset: { value: word(["manual", "automatic"]), doc: "How it is reset.", idle: true },
+      reset: { value: word(["manual", "automatic"]), doc: "How it is reset." },
       "residual device": {
         value: quantity("current", { min: 0 }),
         doc: "Residual current that it opens at.",

@@ -26,11 +26,10 @@ const loadFacts = {
     doc: "Least volts at its terminals while it starts, by its maker.",
   },
   motor: { value: word(["DC", "AC"]), doc: "It is turned by a motor of that current." },
-  duty: { value: word(["continuous", "intermittent"]), doc: "Whether it may run for hours.", idle: true },
+  duty: { value: word(["continuous", "intermittent"]), doc: "Whether it may run for hours." },
   "largest fuse": {
     value: quantity("current", { min: 0 }),
     doc: "Largest device that its maker allows ahead of it.",
-    idle: true,
   },
   "power factor": { value: quantity("ratio", { min: 0, max: 1 }), doc: "Power factor of an AC load.", idle: true },
   "residual device": {

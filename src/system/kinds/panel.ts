@@ -17,7 +17,7 @@ import { defineKind, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import { exactly } from "../value.ts";
 
-const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating.", idle: true } as const;
+const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating." } as const;
 
 /** Both poles, or all cores, each on a bar of its own. */
 export const combiner = defineKind({

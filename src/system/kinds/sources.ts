@@ -176,7 +176,6 @@ export const solarModule = defineKind({
     "Voc per kelvin": {
       value: quantity("per kelvin"),
       doc: "Change of the open-circuit volts with temperature.",
-      idle: true,
     },
     "in series": { value: count(1, 40), doc: "Modules in series in each string; the figures are for one module." },
     "strings in parallel": { value: count(1, 40), doc: "Strings in parallel." },
@@ -194,6 +193,7 @@ export const solarModule = defineKind({
     const voc = read.needed(facts.Voc, "Voc", 0);
     const isc = read.needed(facts.Isc, "Isc", 0);
     const vmp = read.stated(facts.Vmp, "Vmp");
+    const perKelvin = read.stated(facts["Voc per kelvin"], "Voc per kelvin");
     return [
       {
         is: "feed",
@@ -205,6 +205,7 @@ export const solarModule = defineKind({
         amps: { ...isc, low: isc.low * strings, high: isc.high * strings },
         runsWith: "sun",
         selfLimited: true,
+        ...(perKelvin === undefined ? {} : { voltsPerKelvin: perKelvin }),
         ...(vmp === undefined ? {} : { bestVolts: { ...vmp, low: vmp.low * series, high: vmp.high * series } }),
       },
     ];

@@ -1,0 +1,48 @@
+import type { BoundPart } from "./bind-parts.ts";
+import type { SystemPart } from "./system.ts";
+import { given, type Value } from "./value.ts";
+
+type Facts = Readonly<Record<string, { readonly value: unknown } | undefined>>;
+
+/** What a part's label says of its limits, as far as the plan repeats it; what is not written is not stated by its maker. */
+export type ReadMarks = Pick<SystemPart, "rated" | "largestDevice" | "duty" | "marks">;
+
+/** Reads the limits that stand on a part, whatever its kind: kinds that have no such key never give one. */
+export function readMarks({ plan, traits }: BoundPart): ReadMarks {
+  const facts: Facts = { ...plan.facts, ...plan.kindFacts };
+  // A load's or a source's `rated` is its output, not what may flow through it.
+  const carries = traits.distributes === true || traits.passes === true;
+  const rated = carries ? valueOf(facts["rated"]) : undefined;
+  const largestDevice = traits.load === true ? valueOf(facts["largest fuse"]) : undefined;
+  const duty = wordOf(facts["duty"], ["continuous", "intermittent"] as const);
+  const use = wordOf(facts["for"], ["DC", "AC", "both"] as const);
+  const reset = wordOf(facts["reset"], ["manual", "automatic"] as const);
+  const dcVolts = valueOf(facts["DC volts"]) ?? valueOf(facts["volts"]);
+  const acVolts = valueOf(facts["AC volts"]);
+  const marks = {
+    ...(use === undefined ? {} : { use }),
+    ...(reset === undefined ? {} : { reset }),
+    ...(dcVolts === undefined ? {} : { dcVolts }),
+    ...(acVolts === undefined ? {} : { acVolts }),
+  };
+  return {
+    ...(rated === undefined ? {} : { rated }),
+    ...(largestDevice === undefined ? {} : { largestDevice }),
+    ...(duty === undefined ? {} : { duty }),
+    ...(traits.passes === true ? { marks } : {}),
+  };
+}
+
+function valueOf(fact: Facts[string]): Value | "unknown" | undefined {
+  const value = fact?.value;
+  if (value === "unknown") return "unknown";
+  return isMeasure(value) ? given(value) : undefined;
+}
+
+const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
+  typeof v === "object" && v !== null && "low" in v && "high" in v;
+
+function wordOf<const W extends string>(fact: Facts[string], words: readonly W[]): W | "unknown" | undefined {
+  const value = fact?.value;
+  return value === "unknown" ? value : words.find((w) => w === value);
+}
