@@ -41,6 +41,12 @@ interface LaidConverter {
 const HELD_OHMS = 1e-3;
 
 /**
+ * How far above its own volts a source may go while it is at its rating: as good as any. It then pushes its amps through whatever wire there is;
+ * only where nothing can take them does it hold volts.
+ */
+const AT_ANY_VOLTS = 100;
+
+/**
  * Lays a grid out for the network solver.
  *
  * @param withEdge which edges to take
@@ -154,7 +160,12 @@ export function fillCase(laid: Laid, grid: Grid, one: Case, ohms: Float64Array, 
     values.on[e] = one.edgeOn[i] ?? 1;
   }
   laid.store.forEach((e, i) => (values.volts[e] = one.storeVolts[i] ?? 0));
-  laid.feed.forEach((e, i) => (values.on[e] = one.feedOn[i] ?? 0));
+  // A wire's volts must not set the current that it is then judged by.
+  const reach = one.kind === "rating" ? AT_ANY_VOLTS : 1;
+  laid.feed.forEach((e, i) => {
+    values.on[e] = one.feedOn[i] ?? 0;
+    values.volts[e] = reach * (grid.feeds[i]?.element.volts.high ?? 0);
+  });
   laid.draw.forEach((e, i) => {
     const demand = drawDemand[i] ?? 0;
     values.on[e] = demand > 0 ? 1 : 0;
@@ -168,6 +179,7 @@ export function fillCase(laid: Laid, grid: Grid, one: Case, ohms: Float64Array, 
     if (working >= 0) values.on[working] = mode === CONVERTER.working ? 1 : 0;
     // Fed with alternating current, its output is all there is of it here.
     values.on[pushes] = rated || (mode === CONVERTER.working && converter.in === null) ? 1 : 0;
+    values.volts[pushes] = (rated ? reach : 1) * converter.element.volts.high;
     if (holds >= 0) values.on[holds] = rated ? 1 : 0;
     if (draws >= 0) {
       values.on[draws] = rated ? 1 : 0;
