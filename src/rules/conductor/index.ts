@@ -1,6 +1,7 @@
 import type { Rule } from "../rule.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
+import { failingStart } from "./failing-start.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { starvedLoad } from "./starved-load.ts";
 
-export const conductorRules: readonly Rule[] = [overloadedConductor, excessVoltageDrop, starvedLoad];
+export const conductorRules: readonly Rule[] = [overloadedConductor, excessVoltageDrop, starvedLoad, failingStart];
