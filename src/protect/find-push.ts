@@ -4,6 +4,8 @@ import type { Grid, Trees } from "../system/index.ts";
 export interface Push {
   /** Greatest current, A; Infinity where a source is not limited and no device stands between. */
   readonly amps: number;
+  /** The same if those of which it is not known do limit themselves. */
+  readonly leastAmps: number;
   /** Sources that reach that end, by name. */
   readonly sources: readonly string[];
   /** Sources of which it is not known whether they limit themselves; they are counted as unlimited. */
@@ -12,7 +14,7 @@ export interface Push {
   readonly limited: readonly string[];
 }
 
-const NOTHING: Push = { amps: 0, sources: [], unsure: [], limited: [] };
+const NOTHING: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited: [] };
 
 /**
  * Finds what can push current into a node without coming through one edge: from every source that a path of metal leads from, through
@@ -44,6 +46,7 @@ function gather(
   seen: Set<number>,
 ): Push {
   let amps = 0;
+  let leastAmps = 0;
   const sources: string[] = [];
   const unsure: string[] = [];
   const limited: string[] = [];
@@ -53,6 +56,7 @@ function gather(
     const n = queue[i] ?? 0;
     const own = sourcesAt(grid, n);
     amps += own.amps;
+    leastAmps += own.leastAmps;
     sources.push(...own.sources);
     unsure.push(...own.unsure);
     limited.push(...own.limited);
@@ -78,10 +82,11 @@ function gather(
     seen.add(node);
     const behind = gather(grid, trees, node, edge, deviceIn, seen);
     amps += Math.min(rating, behind.amps);
+    leastAmps += Math.min(rating, behind.leastAmps);
     sources.push(...behind.sources);
     unsure.push(...behind.unsure);
   }
-  return sources.length === 0 ? NOTHING : { amps, sources, unsure, limited };
+  return sources.length === 0 ? NOTHING : { amps, leastAmps, sources, unsure, limited };
 }
 
 const tables = new WeakMap<Grid, Map<number, Push>>();
@@ -93,13 +98,22 @@ function sourcesAt(grid: Grid, node: number): Push {
   return table.get(node) ?? NOTHING;
 }
 
+interface Listed {
+  amps: number;
+  leastAmps: number;
+  readonly sources: string[];
+  readonly unsure: string[];
+  readonly limited: string[];
+}
+
 function listSources(grid: Grid): Map<number, Push> {
-  const table = new Map<number, { amps: number; sources: string[]; unsure: string[]; limited: string[] }>();
+  const table = new Map<number, Listed>();
   const add = (node: number, name: string, amps: number, selfLimited: boolean | "unknown"): void => {
     let there = table.get(node);
-    if (there === undefined) table.set(node, (there = { amps: 0, sources: [], unsure: [], limited: [] }));
+    if (there === undefined) table.set(node, (there = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited: [] }));
     there.sources.push(name);
     there.amps += selfLimited === true ? amps : Infinity;
+    there.leastAmps += selfLimited === false ? Infinity : amps;
     if (selfLimited === true) there.limited.push(name);
     if (selfLimited === "unknown") there.unsure.push(name);
   };

@@ -44,6 +44,8 @@ test("a device passes no more than what stands behind it", () => {
   const found = push("BP:pole", "W3+", { "W4+": 40, "W5+": 100 });
   assert.equal(found.amps, 30 + 100);
   assert.deepEqual(found.unsure, ["ALT"]);
+  // The alternator's 80 A, were it to limit itself, are less than its fuse.
+  assert.equal(found.leastAmps, 30 + 80);
 });
 
 test("a load pushes nothing", () => {
