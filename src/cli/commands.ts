@@ -51,6 +51,31 @@ export const commands: readonly Command[] = [
     load: async () => (await import("./run-schedule.ts")).runSchedule,
   },
   {
+    name: "why",
+    summary: "explain a size, a device, a voltage: with its numbers and sources",
+    usage: "PLAN SUBJECT",
+    takes: [1, 16],
+    taking: "a plan and what is asked about",
+    about: [
+      "Explains one figure of a plan: why it is what it is, what each constraint alone would ask for, the sums with their numbers put in, what it leans on and where that stands, and what would change it.",
+      "A subject is a circuit (`W12`), one thing of it (`W12.drop`, `W12 fuse`), a load or source (`fridge`, `B1`), any of these in a state (`fridge@at anchor`), an assumption by its name, a finding by its rule and thing, or `copper`.",
+    ],
+    options: [
+      { name: "list", says: "list what can be asked of this plan" },
+      { name: "quick", says: "do not look for what would change a size" },
+      { name: "html", says: "print a page that needs nothing else, instead" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy why examples/sloop.yaml W12", "why a wire has its size"],
+      ["wireworthy why examples/sloop.yaml W12 fuse", "why a fuse has its rating"],
+      ['wireworthy why examples/sloop.yaml "fridge@at anchor"', "where the volts of a load are lost in a state"],
+      ["wireworthy why examples/sloop.yaml --list", "what can be asked"],
+    ],
+    load: async () => (await import("./run-why.ts")).runWhy,
+  },
+  {
     name: "build",
     summary: "write all results of a plan into a folder",
     usage: "PLAN -o DIR",

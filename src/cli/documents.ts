@@ -5,6 +5,7 @@ import type { Answer } from "../size/answer.ts";
 import type { Finding, Judgement, JudgementTally } from "../rules/index.ts";
 import type { Design } from "../size/index.ts";
 import type { Assumption, MissingFact } from "../system/index.ts";
+import type { Explanation } from "../why/index.ts";
 import { version } from "./version.ts";
 
 /** A stretch of the plan's text. */
@@ -91,6 +92,21 @@ export interface DesignDocument {
   readonly judgement: PlacedJudgement;
 }
 
+/** `wireworthy why --json`: why a figure of a plan is what it is. */
+export interface WhyDocument {
+  readonly format: "wireworthy-why-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  /** The plan that it was computed from. */
+  readonly plan: {
+    /** As it was named; `-` for standard input. */
+    readonly file: string;
+    readonly name: string;
+    readonly revision: string;
+  };
+  readonly explanation: Explanation;
+}
+
 /** `wireworthy build --json`: what was written. */
 export interface BuildDocument {
   readonly format: "wireworthy-build-1";
@@ -173,11 +189,20 @@ export function designDocument(file: string, { plan, design, diagnostics, judgem
   };
 }
 
+export const whyDocument = (file: string, { plan }: Pick<Compiled, "plan">, explanation: Explanation): WhyDocument => ({
+  format: "wireworthy-why-1",
+  wireworthy: version,
+  plan: { file, name: plan.name, revision: plan.revision },
+  explanation,
+});
+
 /** Characters that are lawful in JSON and yet steer a terminal or turn the direction of writing. */
 const UNSEEN = /[\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g;
 
 /** A document as text, one blank indent a level, safe to look at. */
-export function printJson(document: CheckDocument | DesignDocument | BuildDocument | SizeDocument): string {
+export function printJson(
+  document: CheckDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument,
+): string {
   const text = JSON.stringify(document, null, 1);
   return `${text.replace(UNSEEN, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`)}\n`;
 }

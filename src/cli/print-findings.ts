@@ -54,6 +54,27 @@ export function printFindings(
   });
 }
 
+/**
+ * What cannot be told for want of something that no plan can supply, such as the numbers of a rule set; the facts that a plan lacks have
+ * findings of their own.
+ */
+export function printUntold(findings: readonly Finding[], width: number): string[] {
+  const lacking = new Map<string, number>();
+  for (const { outcome, needs } of findings) {
+    if (outcome !== "cannot tell") continue;
+    for (const { fact, about } of needs) {
+      if (!about.startsWith("systems.")) continue;
+      const words = `${about.slice("systems.".length)}: ${fact.replace(/,$/, "")}`;
+      lacking.set(words, (lacking.get(words) ?? 0) + 1);
+    }
+  }
+  if (lacking.size === 0) return [];
+  return [
+    "Cannot be told",
+    ...[...lacking].flatMap(([words, n]) => wrap(`- ${words}: ${counted(n, "judgement")}`, width, 2)),
+  ];
+}
+
 /** What is, and in which other states. */
 const sentence = (f: Finding): string =>
   f.alsoIn.length === 0

@@ -43,6 +43,7 @@ export function printStates(design: Design, width: number, paint: Paint): string
     lines.push(
       ...printVolts(design.states, rows, width, paint),
       `${NOTHING}: not on`,
+      ...printNeverOn(design, width),
       ...printUncounted(design, width),
     );
   lines.push("", paint("bold", "Sources, state by state"), ...printSources(design.states, width, paint));
@@ -51,6 +52,17 @@ export function printStates(design: Design, width: number, paint: Paint): string
 
 /** At most so many wires are named. */
 const MOST_NAMES = 8;
+
+/** Loads that no state names are judged alone; their volts stand in the schedule. */
+function printNeverOn(design: Design, width: number): string[] {
+  const on = new Set(loadsOf(design).map((row) => row.part));
+  const never = [...new Set(design.circuits.flatMap((c) => c.loads.map((l) => l.part)))].filter(
+    (part) => !on.has(part),
+  );
+  return never.length === 0
+    ? []
+    : wrap(`On in no state of the plan, so judged alone, in the schedule: ${never.join(", ")}`, width);
+}
 
 /** A wire that cannot be told takes no part in the network, so what it loses is missing from the volts. */
 function printUncounted({ circuits }: Design, width: number): string[] {

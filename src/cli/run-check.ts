@@ -7,7 +7,7 @@ import { counted } from "./figures.ts";
 import { printAttention } from "./print-attention.ts";
 import { printAssumptions, printMissing } from "./print-basis.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
-import { printFindings, printJudged, printPasses } from "./print-findings.ts";
+import { printFindings, printJudged, printPasses, printUntold } from "./print-findings.ts";
 import { wrap } from "./text-width.ts";
 import { version } from "./version.ts";
 import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
@@ -43,7 +43,14 @@ export const runCheck: Run = async (given, terminal) => {
     const blocks = [
       printDiagnostics(file, plan.text, diagnostics, { width, paint, withoutNotes: isQuiet }),
       printAttention(design, width),
-      printFindings(file, plan.text, judgement.findings, { width, paint }),
+      // The facts that are missing are findings themselves; one by one they would say the same many times.
+      printFindings(
+        file,
+        plan.text,
+        judgement.findings.filter((f) => f.outcome === "fail" || given.options["all"] === true),
+        { width, paint },
+      ),
+      printUntold(judgement.findings, width),
       given.options["all"] === true ? printPasses(judgement, { width, paint }) : [],
       printMissing(design.missing, width),
       isQuiet ? [] : printAssumptions(design.assumptions, width),

@@ -1,6 +1,6 @@
 import { randomBytes } from "node:crypto";
 import { mkdir, open, readFile, realpath, rename, rm, stat } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { systemWords } from "./read-text.ts";
 
 /** A file to be written. */
@@ -41,7 +41,7 @@ export async function writeFiles(
   const mark = randomBytes(6).toString("hex");
   const beside = (name: string): string => join(folder, `.${name}.${mark}.tmp`);
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     for (const { name, text } of files) {
       // `wx` makes the file or fails: it never follows a link that somebody put there.
       const file = await open(beside(name), "wx");
@@ -86,4 +86,13 @@ async function findInTheWay(
     if (!ours) return { problem: `\`${path}\` is there already and was not written by \`wireworthy build\``, hint };
   }
   return null;
+}
+
+/** Makes a folder and those above it that are missing; one step at a time, since asked for all at once some places never answer. */
+async function makeFolder(folder: string): Promise<void> {
+  const there = await stat(folder).catch(() => null);
+  if (there?.isDirectory() === true) return;
+  const above = dirname(folder);
+  if (there === null && above !== folder) await makeFolder(above);
+  await mkdir(folder);
 }

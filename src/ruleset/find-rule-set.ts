@@ -59,8 +59,8 @@ function pairs(text: string): Set<string> {
   return found;
 }
 
-/** The two names most like a text. */
-function nearest(words: string): string {
+/** What to write instead: a name that is nearly it, else those whose numbers are carried. */
+function advice(words: string): string {
   const sought = pairs(words.slice(0, 60));
   const likeness = (id: string): number => {
     let shared = 0;
@@ -68,13 +68,14 @@ function nearest(words: string): string {
     for (const pair of own) if (sought.has(pair)) shared++;
     return (2 * shared) / (own.size + sought.size || 1);
   };
-  return ruleSets
-    .map(({ id }) => ({ id, like: likeness(id) }))
-    .sort((a, b) => b.like - a.like)
-    .slice(0, 2)
-    .map(({ id }) => `\`${id}\``)
-    .join(" or ");
+  const carried = ruleSets.filter((set) => set.carried).map(({ id }) => `\`${id}\``);
+  const [best] = ruleSets.map(({ id }) => ({ id, like: likeness(id) })).sort((a, b) => b.like - a.like);
+  const near = best !== undefined && best.like >= LIKE ? `did you mean \`${best.id}\`? ` : "";
+  return `${near}the sets whose numbers are carried are ${carried.join(" and ")}`;
 }
+
+/** Share of pairs in common from which one name is probably meant for another. */
+const LIKE = 0.4;
 
 /**
  * The rule set and edition that a text names, as in `iso-small-craft 2020+A1:2022`.
@@ -98,7 +99,7 @@ export function findRuleSet(text: string): FoundRuleSet | NoRuleSet {
       written === ""
         ? "no rule set is named"
         : `no rule set is called \`${shown(text)}\`; expected a name and an edition`;
-    return { found: false, problem, hint: `write ${nearest(folded(written))}` };
+    return { found: false, problem, hint: advice(folded(written)) };
   }
   const { set, rest } = at;
   const remarks: string[] = [];

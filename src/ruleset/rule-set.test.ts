@@ -115,11 +115,16 @@ describe("finding a set by what a person writes", () => {
       ["us boat small craft", "`us-small-craft`"],
       ["us-small-crafty", "`us-small-craft`"],
       ["iec caravans", "`iec-caravan`"],
-      ["", "`"],
+      ["", ""],
+      ["van", ""],
     ] as const) {
       const found = findRuleSet(text);
       assert.ok(!found.found, text);
-      assert.ok(found.hint.startsWith(`write ${near}`), `${text}: ${found.hint}`);
+      assert.ok(
+        found.hint.startsWith(near === "" ? "the sets whose" : `did you mean ${near}?`),
+        `${text}: ${found.hint}`,
+      );
+      assert.ok(found.hint.includes("`iso-small-craft`") && found.hint.includes("`us-small-craft`"), found.hint);
     }
   });
 

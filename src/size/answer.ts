@@ -116,9 +116,7 @@ export function answerQuestion(question: Question, compile: Compile): Answer {
     outcome,
     cannotTell: circuit.cannotTell,
     size: chosen,
-    constraints: constraints.map((c) =>
-      c.id === "drop" && question.dropShare !== null ? { ...c, source: "as asked" } : c,
-    ),
+    constraints: constraints.map((c) => ({ ...c, source: sourceAsked(c, question) })),
     deciding: circuit.decidedBy,
     drop: {
       volts: circuit.dropV,
@@ -154,6 +152,12 @@ export function answerQuestion(question: Question, compile: Compile): Answer {
     assumptions: [...ownAssumptions(question, circuit), ...pinnedByFields(assumptions)],
     notes: notesOn(question, circuit, device),
   };
+}
+
+/** A question has no plan: what it states was asked, and sizes are those on sale. */
+function sourceAsked({ id, source }: Constraint, question: Question): string {
+  if (source === "the plan" || (id === "drop" && question.dropShare !== null)) return "as asked";
+  return source === "stock of the plan" ? "sizes on sale" : source;
 }
 
 /** In percent, without the dust of a share that was divided and multiplied again. */

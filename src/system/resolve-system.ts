@@ -5,6 +5,7 @@ import { bindPath } from "./bind-path.ts";
 import { checkFamily } from "./check-family.ts";
 import { checkFed } from "./check-fed.ts";
 import { checkLooseEnds } from "./check-loose-ends.ts";
+import { checkWays } from "./check-ways.ts";
 import type { Draw, InternalElement, Store } from "./element.ts";
 import { createLedger } from "./fact-reader.ts";
 import { findCurrents, type BoundCircuit, type Currents } from "./find-currents.ts";
@@ -108,6 +109,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     return part === undefined ? [] : [placed(part.base, part.keySpan)];
   };
   checkLooseEnds(plan, parts, bound, say);
+  checkWays(bound, say);
   const root = joinMetal(wired, elements);
   const circuits = findPolarity(wired, elements, root, placeOf, say);
   // Where something could not be found, what hangs on it is no news.

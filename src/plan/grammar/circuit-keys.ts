@@ -11,7 +11,7 @@ export const circuitKeys = {
     doc: "The way through the parts, from the supply side: `PNL:1 → fridge`. A direct-current path is the plus conductor.",
   },
   name: { value: text(), doc: "What people call it." },
-  length: { value: quantity("length", { min: 0 }), doc: "Metres of run, one way." },
+  length: { value: quantity("length", { above: 0 }), doc: "Metres of run, one way." },
   legs: {
     value: listOf(quantity("length", { min: 0 })),
     doc: "Lengths between the stops of a path with more than two.",

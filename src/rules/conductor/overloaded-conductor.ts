@@ -44,8 +44,10 @@ export const overloadedConductor = defineRule({
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
       else if (c.circuit.cranking) report.notApplicable(subject, "the main cable of a starter");
       else if (c.ruleSet === null) lacksNumbers(build, c, report);
-      else if (design.size === null) report.cannotTell(subject, [needed("its wire", subject)]);
-      else if (design.steadyA === null || design.ampacityA === null)
+      else if (design.size === null) {
+        // Of a wire that is to be chosen it is the length that is missing.
+        report.cannotTell(subject, [needed(c.circuit.size === "unknown" ? "its wire" : "its length", subject)]);
+      } else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);
       else {
         const measured = {

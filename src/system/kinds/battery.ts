@@ -72,7 +72,10 @@ export const battery = defineKind({
     const volts = read.orElse(facts.nominal, {
       id: `battery-nominal-${usual}`,
       value: usual,
-      says: `a battery that states no nominal volts has those of its system: ${usual} V`,
+      says:
+        curve === "LFP"
+          ? `an LFP battery that states no nominal volts has 12.8 V for every 12 V of its system: ${usual} V`
+          : `a battery that states no nominal volts has those of its system: ${usual} V`,
       trust: "practice",
       pin: "nominal",
     }).low;
