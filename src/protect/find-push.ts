@@ -1,4 +1,5 @@
 import type { Grid, Trees } from "../system/index.ts";
+import { mostThrough, type Gate } from "./most-through.ts";
 
 /** What sources can push into a conductor at one of its ends. */
 export interface Push {
@@ -18,84 +19,92 @@ const NOTHING: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited:
 
 /**
  * Finds what can push current into a node without coming through one edge: from every source that a path of metal leads from, through
- * every contact that can be closed. A device on the way limits what comes through it.
+ * every contact that can be closed.
  *
- * Currents of several paths are added; where two paths share a device its rating is counted once for each, which is on the safe side.
+ * What comes along several paths adds. A device passes its rating at most, however many paths lead through it, and a source no more than it can
+ * give: the greatest flow from the sources to the node. It does not hang on the order in which anything is listed.
  *
  * @param trees what holds no source: it is not walked into
  * @param without the conductor that is looked at; the push comes from elsewhere
  * @param deviceIn rating of the smallest device in an edge, A; undefined where it has none
  */
 export function findPush(
-  grid: Grid,
-  trees: Trees,
+  grid: Pick<Grid, "nodeCount" | "edges" | "at" | "stores" | "feeds" | "converters">,
+  trees: Pick<Trees, "isTree" | "up">,
   node: number,
   without: number,
   deviceIn: (edge: number) => number | undefined,
 ): Push {
-  const seen = new Set<number>([node]);
-  return gather(grid, trees, node, without, deviceIn, seen);
-}
-
-function gather(
-  grid: Grid,
-  trees: Trees,
-  start: number,
-  without: number,
-  deviceIn: (edge: number) => number | undefined,
-  seen: Set<number>,
-): Push {
-  let amps = 0;
-  let leastAmps = 0;
+  const table = sourcesOf(grid);
   const sources: string[] = [];
   const unsure: string[] = [];
-  const limited: string[] = [];
-  const beyond: { edge: number; node: number; rating: number }[] = [];
-  const queue = [start];
-  for (let i = 0; i < queue.length; i++) {
-    const n = queue[i] ?? 0;
-    const own = sourcesAt(grid, n);
-    amps += own.amps;
-    leastAmps += own.leastAmps;
-    sources.push(...own.sources);
-    unsure.push(...own.unsure);
-    limited.push(...own.limited);
-    for (const e of grid.at[n] ?? []) {
-      if (e === without) continue;
-      const edge = grid.edges[e];
-      if (edge === undefined) continue;
-      const next = edge.a === n ? edge.b : edge.a;
-      // Away from the core a tree holds loads only.
-      if (seen.has(next) || (trees.isTree[e] === 1 && trees.up[next] === e)) continue;
-      const rating = deviceIn(e);
-      if (rating !== undefined) {
-        beyond.push({ edge: e, node: next, rating });
-        continue;
+  let limited: readonly string[] = [];
+  // Pieces of metal that no device parts, in the order in which they are met; the first is that of the node.
+  const pieceOf = new Map<number, number>();
+  const given: number[] = [];
+  const givenAtLeast: number[] = [];
+  const gates: Gate[] = [];
+  const crossed = new Set<number>();
+  const seeds = [node];
+  for (let s = 0; s < seeds.length; s++) {
+    const seed = seeds[s] ?? 0;
+    if (pieceOf.has(seed)) continue;
+    const piece = given.length;
+    let amps = 0;
+    let leastAmps = 0;
+    const own: string[] = [];
+    const queue = [seed];
+    pieceOf.set(seed, piece);
+    for (let i = 0; i < queue.length; i++) {
+      const n = queue[i] ?? 0;
+      const here = table.get(n);
+      if (here !== undefined) {
+        amps += here.amps;
+        leastAmps += here.leastAmps;
+        sources.push(...here.sources);
+        unsure.push(...here.unsure);
+        own.push(...here.limited);
       }
-      seen.add(next);
-      queue.push(next);
+      for (const e of grid.at[n] ?? []) {
+        if (e === without) continue;
+        const edge = grid.edges[e];
+        if (edge === undefined) continue;
+        const next = edge.a === n ? edge.b : edge.a;
+        // Away from the core a tree holds loads only.
+        if (trees.isTree[e] === 1 && trees.up[next] === e) continue;
+        const rating = deviceIn(e);
+        if (rating !== undefined) {
+          if (!crossed.has(e)) gates.push({ from: n, to: next, amps: rating });
+          crossed.add(e);
+          seeds.push(next);
+        } else if (!pieceOf.has(next)) {
+          pieceOf.set(next, piece);
+          queue.push(next);
+        }
+      }
     }
+    given.push(amps);
+    givenAtLeast.push(leastAmps);
+    if (piece === 0) limited = own;
   }
-  // All metal that is reached without a device comes first; then each device lets through what stands behind it, up to its rating.
-  for (const { edge, node, rating } of beyond) {
-    if (seen.has(node)) continue;
-    seen.add(node);
-    const behind = gather(grid, trees, node, edge, deviceIn, seen);
-    amps += Math.min(rating, behind.amps);
-    leastAmps += Math.min(rating, behind.leastAmps);
-    sources.push(...behind.sources);
-    unsure.push(...behind.unsure);
-  }
-  return sources.length === 0 ? NOTHING : { amps, leastAmps, sources, unsure, limited };
+  if (sources.length === 0) return NOTHING;
+  const between = gates.map(({ from, to, amps }) => ({
+    from: pieceOf.get(from) ?? 0,
+    to: pieceOf.get(to) ?? 0,
+    amps,
+  }));
+  const amps = mostThrough(given, between);
+  const leastAmps = unsure.length === 0 ? amps : mostThrough(givenAtLeast, between);
+  return { amps, leastAmps, sources, unsure, limited };
 }
 
-const tables = new WeakMap<Grid, Map<number, Push>>();
+const tables = new WeakMap<object, Map<number, Push>>();
 
-/** Sources whose live terminal is this node. */
-function sourcesAt(grid: Grid, node: number): Push {
+/** Sources by the node of their live terminal. */
+function sourcesOf(grid: Pick<Grid, "stores" | "feeds" | "converters">): Map<number, Push> {
   let table = tables.get(grid);
   if (table === undefined) tables.set(grid, (table = listSources(grid)));
-  return table.get(node) ?? NOTHING;
+  return table;
 }
 
 interface Listed {
@@ -106,7 +115,7 @@ interface Listed {
   readonly limited: string[];
 }
 
-function listSources(grid: Grid): Map<number, Push> {
+function listSources(grid: Pick<Grid, "stores" | "feeds" | "converters">): Map<number, Push> {
   const table = new Map<number, Listed>();
   const add = (node: number, name: string, amps: number, selfLimited: boolean | "unknown"): void => {
     let there = table.get(node);
