@@ -24,6 +24,7 @@ export const published: readonly Published[] = [
   { file: "check.schema.json", type: "CheckDocument", title: "What is said about plans" },
   { file: "build.schema.json", type: "BuildDocument", title: "What was written" },
   { file: "size.schema.json", type: "SizeDocument", title: "The wire for one circuit" },
+  { file: "why.schema.json", type: "WhyDocument", title: "Why a figure of a plan is what it is" },
   { file: "question.schema.json", type: "QuestionText", title: "A question about one circuit" },
 ];
 
@@ -43,7 +44,7 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
 /** Numbers that count or place, and the ends of a value, whose unit is that of the fact they belong to. */
 const unitless = /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|rounds|parallel|low|high)$/;
 /** A text that says its unit itself. */
-const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|%|s)(?:[ .;,)]|$)/;
+const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 
 type Property = Schema & { type?: string | string[]; description?: string };
 

@@ -1,0 +1,88 @@
+import { circuitAt } from "./built.ts";
+import { emptyExplanation, finish } from "./finish.ts";
+import type { Explanation } from "./explanation.ts";
+import { ofPart } from "./leans-on.ts";
+import { readSubject, type Judged, type Subject } from "./subject.ts";
+import { explainAssumption, explainCopper } from "./why-build.ts";
+import { explainCircuit, type ExplainOptions } from "./why-circuit.ts";
+import { whyFinding } from "./why-finding.ts";
+import { explainInState, explainLoad } from "./why-part.ts";
+
+/** An explanation, or why there is none. */
+export type Explained =
+  | { readonly ok: true; readonly explanation: Explanation }
+  | { readonly ok: false; readonly problem: string; readonly hint: string };
+
+/**
+ * Explains one figure of a design: why it is what it is, with its numbers put in, what it leans on and what would change it. The same pure
+ * functions are run once more while their steps are kept; nothing of it is worked out until it is asked.
+ *
+ * @param built a compiled plan
+ * @param asked as a person writes it: `W12`, `W12.drop`, `W12 fuse`, `fridge`, `fridge@at anchor`, `B1`, `copper`, an assumption's id
+ * @returns the explanation; for a name that is not there what is near it
+ * @source the rule set's and the method's, with each step
+ */
+export function explainWhy(built: Judged, asked: string, options: ExplainOptions = {}): Explained {
+  const read = readSubject(built, asked);
+  if (!read.ok) return read;
+  const explanation = explain(built, read.subject, options);
+  return explanation === null
+    ? { ok: false, problem: `there is nothing to explain of \`${asked}\``, hint: "`--list` shows what can be asked" }
+    : { ok: true, explanation };
+}
+
+function explain(built: Judged, subject: Subject, options: ExplainOptions): Explanation | null {
+  switch (subject.kind) {
+    case "circuit": {
+      const at = circuitAt(built, subject.id);
+      return at === null ? null : explainCircuit(built, at, subject.topic, options);
+    }
+    case "part":
+      return explainLoad(built, subject.id, subject.topic) ?? explainPart(built, subject.id);
+    case "state":
+      return explainInState(built, subject.id, subject.state) ?? absent(built, subject.id, subject.state);
+    case "assumption":
+      return explainAssumption(built, subject.id);
+    case "copper":
+      return explainCopper(built);
+    case "finding":
+      return whyFinding(subject.finding, built);
+  }
+}
+
+/** A part that is not judged is told by the state in which it gives or takes most. */
+function explainPart(built: Judged, part: string): Explanation | null {
+  let worst: { state: string; amps: number } | null = null;
+  for (const state of built.design.states) {
+    const own = [...state.sources, ...state.loads].find((x) => x.part === part);
+    if (own !== undefined && (worst === null || Math.abs(own.amps) > worst.amps))
+      worst = { state: state.id, amps: Math.abs(own.amps) };
+  }
+  if (worst !== null) return explainInState(built, part, worst.state);
+  const wires = built.design.circuits.filter((c) =>
+    [c.from, c.to].some((end) => end === part || end.startsWith(`${part}:`)),
+  );
+  return finish(
+    built,
+    {
+      ...emptyExplanation(
+        part,
+        `What of ${part}?`,
+        `${part} has no figure of its own in this design${wires.length === 0 ? "" : `; the wires at it are ${wires.map((c) => c.id).join(", ")}`}.`,
+      ),
+      further: wires.map((c) => c.id),
+    },
+    [ofPart(part)],
+  );
+}
+
+const absent = (built: Judged, name: string, state: string): Explanation =>
+  finish(
+    built,
+    emptyExplanation(
+      `${name}@${state}`,
+      `What of ${name} in ${state}?`,
+      `${name} is off in ${state}, or no figure of it is worked out there.`,
+    ),
+    [],
+  );

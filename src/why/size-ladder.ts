@@ -1,0 +1,185 @@
+import type { CircuitDesign, Constraint, Design, LoadDesign } from "../size/index.ts";
+import type { CircuitModel } from "../size/model.ts";
+import { stockedSizes, type WireSize } from "../wire/index.ts";
+import type { Built } from "./built.ts";
+import type { LadderRung } from "./explanation.ts";
+import { figureText } from "./print-number.ts";
+import { designWith } from "./what-if.ts";
+import { makeAt, workAmpacity } from "./why-ampacity.ts";
+
+/** A load that would have too little, and how. */
+export interface Short {
+  readonly part: string;
+  readonly says: string;
+}
+
+/** What a thinner size would do, everything else as it is. */
+export interface Thinner {
+  readonly size: string;
+  readonly short: readonly Short[];
+}
+
+export type VoltKind = "drop" | "start" | "least-volts";
+const isVoltKind = (id: Constraint["id"]): id is VoltKind => id === "drop" || id === "start" || id === "least-volts";
+
+/** The ladder of a circuit, and what the size below each of its rungs would do. */
+export function climbLadder(
+  built: Built,
+  c: CircuitModel,
+  design: CircuitDesign,
+): { rungs: LadderRung[]; thinner: ReadonlyMap<Constraint["id"], Thinner> } {
+  const thinner = new Map<Constraint["id"], Thinner>();
+  const tried = new Map<string, Design>();
+  const rungs = design.constraints.map((constraint): LadderRung => {
+    const { id, alone, outcome, source, trust } = constraint;
+    const below = alone === null ? null : sizeBelow(built, alone.areaMm2);
+    let found: Thinner | null = null;
+    if (below !== null && isVoltKind(id)) {
+      let other = tried.get(below.label);
+      if (other === undefined) tried.set(below.label, (other = designWith(built, groupOf(built, c, below))));
+      found = { size: below.label, short: shortIn(built.design, other, id) };
+    } else if (below !== null && (id === "ampacity" || id === "device")) {
+      const says = carried(built, c, below);
+      if (says !== null) found = { size: below.label, short: [{ part: c.circuit.id, says }] };
+    }
+    if (found !== null) thinner.set(id, found);
+    return {
+      id,
+      size: alone?.label ?? null,
+      areaMm2: alone?.areaMm2 ?? null,
+      outcome,
+      decides: id === design.decidedBy,
+      says: saysOf(built, c, design, constraint),
+      thinner:
+        found === null
+          ? ""
+          : `${found.size}: ${found.short.length === 0 ? "would do by itself" : found.short.map((s) => s.says).join("; ")}`,
+      source: outcome === "not judged yet" || outcome === "not stated" ? "" : source,
+      trust: outcome === "not judged yet" || outcome === "not stated" ? null : trust,
+    };
+  });
+  return { rungs, thinner };
+}
+
+/** The size on sale below an area; null below the least. */
+export function sizeBelow({ system }: Built, areaMm2: number): WireSize | null {
+  const { stock } = system;
+  const sizes = stock.sizes.length > 0 ? stock.sizes : stockedSizes(stock.system);
+  return sizes.findLast((s) => s.areaMm2 < areaMm2 - 1e-9) ?? null;
+}
+
+/** Leads of equal batteries go together. */
+export function groupOf({ settled }: Built, c: CircuitModel, size: WireSize): ReadonlyMap<string, WireSize> {
+  const group = settled.model.coreGroups.find((g) => g.includes(c.position)) ?? [c.position];
+  return new Map(
+    group.flatMap((i) => {
+      const other = settled.model.circuits[i];
+      return other === undefined || (other !== c && other.circuit.size !== undefined)
+        ? []
+        : [[other.circuit.id, size] as const];
+    }),
+  );
+}
+
+/** Loads that have too little in one design and enough in another. */
+export function shortIn(before: Design, after: Design, kind: VoltKind): Short[] {
+  const found: Short[] = [];
+  after.circuits.forEach((c, i) => {
+    const was = before.circuits[i];
+    c.loads.forEach((load, k) => {
+      const old = was?.loads[k];
+      const says = shortOf(load, kind);
+      if (says !== null && (old === undefined || shortOf(old, kind) === null)) found.push({ part: load.part, says });
+    });
+    const charges = (one: CircuitDesign | undefined): boolean =>
+      one !== undefined &&
+      one.loads.length === 0 &&
+      one.dropShare !== null &&
+      one.dropLimitShare !== null &&
+      one.dropShare > one.dropLimitShare + 1e-9;
+    if (kind === "drop" && charges(c) && !charges(was)) {
+      found.push({
+        part: c.id,
+        says: lossSays(c.id, c.dropV ?? 0, c.dropShare ?? 0, c.dropLimitShare ?? 0),
+      });
+    }
+  });
+  return found;
+}
+
+const lossSays = (part: string, volts: number, share: number, limit: number): string =>
+  `${part} would lose ${figureText.volts(volts)}, ${figureText.beside(share, limit)}, and ${figureText.limit(limit)} is allowed`;
+
+function shortOf(load: LoadDesign, kind: VoltKind): string | null {
+  const { part, dropV, dropShare, dropLimitShare, leastVolts, runsAbove, startVolts, startsAbove } = load;
+  switch (kind) {
+    case "drop":
+      return dropLimitShare !== null && dropShare > dropLimitShare + 1e-8
+        ? lossSays(part, dropV, dropShare, dropLimitShare)
+        : null;
+    case "start":
+      return startVolts !== null && startsAbove !== null && startVolts < startsAbove - 1e-7
+        ? `${part} would have ${figureText.volts(startVolts)} to start with and needs ${figureText.volts(startsAbove)}`
+        : null;
+    case "least-volts":
+      return runsAbove !== null && leastVolts < runsAbove - 1e-7
+        ? `${part} would have ${figureText.volts(leastVolts)} and needs ${figureText.volts(runsAbove)}`
+        : null;
+  }
+}
+
+/** `10 mm² may carry 70.0 A`, for a size of the circuit's make. */
+function carried(built: Built, c: CircuitModel, size: WireSize): string | null {
+  const make = makeAt(built, c);
+  const amps = make === null ? null : workAmpacity(built, c, { ...make, size })?.figures[0]?.value;
+  return typeof amps === "number" ? `may carry ${figureText.ampacity(amps)}` : null;
+}
+
+/** The figures of a constraint in one line. */
+function saysOf(built: Built, c: CircuitModel, d: CircuitDesign, { id, outcome }: Constraint): string {
+  if (outcome === "not judged yet" || outcome === "not stated") return "";
+  switch (id) {
+    case "ampacity":
+      return d.steadyA === null || d.ampacityA === null
+        ? ""
+        : `${figureText.amps(d.steadyA)} of ${figureText.ampacity(d.ampacityA)}`;
+    case "drop":
+      if (d.dropV === null || d.dropShare === null) return "loads behind it";
+      return `${figureText.volts(d.dropV)}, ${d.dropLimitShare === null ? figureText.percent(d.dropShare) : `${figureText.beside(d.dropShare, d.dropLimitShare)} of ${figureText.limit(d.dropLimitShare)}`}`;
+    case "start":
+      return worstOf(d.loads, (l) => [l.startVolts, l.startsAbove]);
+    case "least-volts":
+      return worstOf(d.loads, (l) => [l.leastVolts, l.runsAbove]);
+    case "device":
+      return deviceSays(built, c, d);
+    case "mechanical": {
+      const rule = c.rungs?.leastSize;
+      return rule === null || rule === undefined ? "" : `${rule.size.label} at least (${rule.says})`;
+    }
+    default:
+      return "";
+  }
+}
+
+function deviceSays({ settled }: Built, c: CircuitModel, d: CircuitDesign): string {
+  const answersFor = settled.devices.circuits[c.position]?.answersFor ?? 0;
+  const own = d.devices.flatMap(({ ratingA, mostA }) =>
+    ratingA === null || mostA === null ? [] : [`${figureText.amps(ratingA)}, at most ${figureText.ampacity(mostA)}`],
+  );
+  if (answersFor > 0)
+    own.push(`answers for ${figureText.amps(answersFor)} behind it, carries ${figureText.ampacity(d.ampacityA ?? 0)}`);
+  return own.join("; ");
+}
+
+/** The load with the least to spare. */
+function worstOf(loads: readonly LoadDesign[], of: (l: LoadDesign) => readonly [number | null, number | null]): string {
+  let best: { spare: number; says: string } | null = null;
+  for (const load of loads) {
+    const [has, needs] = of(load);
+    if (has === null || needs === null) continue;
+    const spare = has - needs;
+    if (best === null || spare < best.spare)
+      best = { spare, says: `${load.part} has ${figureText.volts(has)}, needs ${figureText.volts(needs)}` };
+  }
+  return best?.says ?? "loads behind it";
+}

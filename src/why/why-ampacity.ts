@@ -1,0 +1,146 @@
+import { ampacity, conductorTemperature } from "../ampacity/index.ts";
+import { amps, celsius, metres, ohmsPerMetre } from "../quantity/index.ts";
+import type { ConstraintId } from "../size/index.ts";
+import { ampacityAt } from "../size/ladder.ts";
+import type { CircuitModel } from "../size/model.ts";
+import { conductorResistance, resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
+import type { Built } from "./built.ts";
+import type { WorkedFigure, WorkedSection, WorkedStep } from "./explanation.ts";
+import { dividedBy, together } from "./laws.ts";
+import { figureText } from "./print-number.ts";
+import { figure, summed, work } from "./work.ts";
+
+/** A part of the working and the figures it comes to. */
+export interface Part {
+  readonly section: WorkedSection;
+  readonly figures: readonly WorkedFigure[];
+  /** Constraint that it is the working of. */
+  readonly constraint?: ConstraintId;
+}
+
+/** The make of a circuit's conductors at the size that it has; null where it has none. */
+export function makeAt({ settled }: Pick<Built, "settled">, c: CircuitModel): ConductorMake | null {
+  return c.rungs?.ladder.makes[settled.chosen.rungs[c.position] ?? 0] ?? null;
+}
+
+/** What a conductor of a circuit's make may carry in its surroundings: the table, the heat, the bundle, step by step. */
+export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake): Part | null {
+  const run = built.runs.runs[c.index];
+  const { ruleSet, circuit } = c;
+  if (ruleSet === null || run === undefined) return null;
+  const { value, steps } = work(() =>
+    ampacity({
+      ruleSet,
+      make,
+      insulationC: celsius(circuit.insulationC.low),
+      stretches: run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) })),
+    }),
+  );
+  const stretch = run.stretches[value.decidingStretch ?? 0];
+  const deciding = value.perStretch[value.decidingStretch ?? 0];
+  const rows: WorkedStep[] = [...steps];
+  for (const f of deciding?.factors ?? []) {
+    if (f.which !== "ambient") rows.splice(1, 0, factorStep(f));
+  }
+  let total = value.amps ?? 0;
+  if (circuit.parallel > 1) {
+    const all = work(() => together({ count: circuit.parallel, one: total }), "all in parallel");
+    total = all.value;
+    rows.push(...all.steps);
+  }
+  const says = [
+    value.refused ?? value.cannotTell ?? "",
+    ...(deciding?.factors.map((f) => f.because) ?? []),
+    ...(stretch?.zone === undefined || run.stretches.length < 2 ? [] : [`the stretch in \`${stretch.zone}\` decides`]),
+    ...(deciding?.factors.length === 0
+      ? [
+          `no factor: ${stretch?.ambientC ?? 0} °C and ${stretch?.bundle ?? 1} loaded conductors are what the table holds for`,
+        ]
+      : []),
+    ...value.notes,
+  ].filter((text) => text !== "");
+  return {
+    section: { title: `What ${make.size.label} may carry`, says: says.join("; "), steps: rows, way: [] },
+    figures: [figure("ampacityA", value.amps === null ? null : total, "A", figureText.ampacity)],
+  };
+}
+
+type Factor = NonNullable<ReturnType<typeof ampacity>["perStretch"][number]>["factors"][number];
+
+const factorStep = ({ which, value, decides, because, source, trust }: Factor): WorkedStep => ({
+  name: `${which} factor${decides ? "" : ", not the lower one"}`,
+  equation: "",
+  working: because,
+  value,
+  unit: "",
+  text: String(Number(value.toPrecision(4))),
+  table: null,
+  source: `${source.document.split(",")[0] ?? ""} ${source.clause}`.trim(),
+  trust,
+});
+
+/** How hot the metal gets and what the run then measures, stretch by stretch. */
+export function workRun(built: Built, c: CircuitModel): Part | null {
+  const make = makeAt(built, c);
+  const { rungs } = c;
+  const run = built.runs.runs[c.index];
+  if (make === null || rungs === null || run === undefined) return null;
+  const { settled } = built;
+  const rung = settled.chosen.rungs[c.position] ?? 0;
+  const current = settled.currents[c.position]?.steady ?? 0;
+  const steps: WorkedStep[] = [];
+  const per = work(() => resistancePerMetre20(make), "one metre at 20 °C");
+  steps.push(...per.steps);
+  const metals: { value: number; says: string }[] = [];
+  let hottest = -Infinity;
+  run.stretches.forEach((stretch, s) => {
+    const where = run.stretches.length > 1 ? ` in ${stretch.zone ?? "the rest"}` : "";
+    const iz = (rungs.ladder.tableAmps[rung] ?? 0) * (rungs.factors[s] ?? 0) * rungs.parallel;
+    const heat = work(
+      () =>
+        conductorTemperature({
+          current: amps(current),
+          ampacity: amps(iz),
+          ambientC: celsius(rungs.ambients[s] ?? 30),
+          ratingC: celsius(rungs.ratingC),
+        }),
+      `metal at ${figureText.amps(current)}${where}`,
+    );
+    hottest = Math.max(hottest, heat.value);
+    const ohms = work(
+      () =>
+        conductorResistance({
+          metal: make.metal,
+          at20: ohmsPerMetre(per.value.ohmsPerMetre),
+          length: metres(rungs.lengths[s] ?? 0),
+          conductorC: heat.value,
+        }),
+      `one way${where}`,
+    );
+    steps.push(...heat.steps, ...ohms.steps);
+    metals.push({ value: ohms.value, says: `R${s + 1}` });
+  });
+  let total = metals.reduce((sum, m) => sum + m.value, 0);
+  if (metals.length > 1) steps.push(summed("the run, one way", metals, "Ω", "R"));
+  if (c.circuit.parallel > 1) {
+    const shared = work(() => dividedBy({ one: total, count: c.circuit.parallel }), "all in parallel");
+    total = shared.value;
+    steps.push(...shared.steps);
+  }
+  return {
+    section: {
+      title: `What the run of ${c.circuit.id} measures when warm`,
+      says: per.value.notes.join("; "),
+      steps,
+      way: [],
+    },
+    figures: [
+      figure("conductorC", hottest, "°C", figureText.degrees),
+      figure("runOhms", total, "Ω", (x) => `${Number((1000 * x).toPrecision(3))} mΩ`),
+    ],
+  };
+}
+
+/** Ampacity of a circuit as the design has it. */
+export const ampacityOfDesign = ({ settled }: Built, c: CircuitModel): number =>
+  c.rungs === null ? 0 : ampacityAt(c.rungs, settled.chosen.rungs[c.position] ?? 0);

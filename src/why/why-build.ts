@@ -1,0 +1,111 @@
+import { printTrust, type Trust } from "../explain/index.ts";
+import { JOINT_OHMS } from "../size/model.ts";
+import type { Built } from "./built.ts";
+import { emptyExplanation, finish } from "./finish.ts";
+import type { Explanation, WorkedStep } from "./explanation.ts";
+import { copperOfCircuit } from "./laws.ts";
+import { ofCircuit, ofPart, type Thing } from "./leans-on.ts";
+import { withUnit } from "./print-number.ts";
+import { figure, summed, work } from "./work.ts";
+
+/** What the method itself assumes, beside the defaults that a plan may pin. */
+interface Assumed {
+  readonly id: string;
+  readonly says: string;
+  readonly trust: Trust;
+  readonly pin: string;
+  readonly about: readonly string[];
+}
+
+const ofMethod: readonly Assumed[] = [
+  {
+    id: "joint-resistance",
+    says: `each joint ${withUnit(JOINT_OHMS, "Ω")}: one at each end of a conductor, one on each side of a device set in it`,
+    trust: "practice",
+    pin: "",
+    about: [],
+  },
+  {
+    id: "steady-share",
+    says: "a device is loaded with no more than 80 % of its rating for hours",
+    trust: "practice",
+    pin: "",
+    about: [],
+  },
+  {
+    id: "start-margin",
+    says: "a device has to stay closed 1.5 times as long as a start lasts",
+    trust: "practice",
+    pin: "",
+    about: [],
+  },
+];
+
+/** Everything that was assumed: by the plan's silence, and by the method. */
+export const assumedIn = ({ design }: Pick<Built, "design">): readonly Assumed[] => [
+  ...design.assumptions,
+  ...ofMethod,
+];
+
+/** Explains a default by its id. */
+export function explainAssumption(built: Built, id: string): Explanation | null {
+  const all = assumedIn(built).filter((a) => a.id === id);
+  const [first] = all;
+  if (first === undefined) return null;
+  const about = [...new Set(all.flatMap((a) => a.about))];
+  const whom = about.length === 0 ? "the whole build" : about.join(", ");
+  const pin =
+    first.pin === ""
+      ? "The method holds it for every build; no key of the plan changes it."
+      : `Write \`${first.pin}\` in the plan to say otherwise.`;
+  const things = about.map((name): Thing =>
+    built.system.circuits.some((c) => c.id === name) ? ofCircuit(name) : ofPart(name),
+  );
+  return finish(
+    built,
+    {
+      ...emptyExplanation(
+        id,
+        `What is assumed, and for what?`,
+        `${all.map((a) => a.says).join("; ")}: used for ${whom}.`,
+      ),
+      leansOn: all.map((a) => ({
+        kind: "assumption",
+        says: a.says,
+        line: null,
+        column: null,
+        pin: a.pin,
+        trust: a.trust,
+      })),
+      cautions: [`${pin} It is ${printTrust(first.trust)}.`],
+      further: about,
+    },
+    things,
+  );
+}
+
+/** Explains the copper of the build. */
+export function explainCopper(built: Built): Explanation {
+  const { settled, design } = built;
+  const steps: WorkedStep[] = [];
+  const parts = settled.model.circuits.flatMap((c, i) => {
+    const size = c.rungs?.ladder.makes[settled.chosen.rungs[i] ?? 0]?.size;
+    if (size === undefined) return [];
+    const one = work(() => copperOfCircuit({ areaMm2: size.areaMm2, metres: c.metres }), c.circuit.id);
+    steps.push(...one.steps);
+    return [{ value: one.value, says: c.circuit.id }];
+  });
+  const sum = summed("all conductors", parts, "mm²·m", "V");
+  const proved = design.leastCopperProved
+    ? "no choice of sizes that meets everything has less"
+    : "the search for less was broken off before every choice was looked at";
+  return finish(
+    built,
+    {
+      ...emptyExplanation("copper", "How much copper is it?", `${sum.text} in all conductors together; ${proved}.`),
+      figures: [figure("copperMm2M", typeof sum.value === "number" ? sum.value : 0, "mm²·m")],
+      sections: [{ title: "Copper, area × length of all conductors", says: "", steps: [...steps, sum], way: [] }],
+    },
+    [],
+  );
+}

@@ -1,0 +1,264 @@
+import { caseName } from "../size/index.ts";
+import type { Overlay } from "../size/look.ts";
+import type { CircuitModel, Judged } from "../size/model.ts";
+import { laidWeigher, type Built } from "./built.ts";
+import type { WorkedSection, WorkedStep } from "./explanation.ts";
+import { currentBetween, currentOfPower, inverterPower } from "./laws.ts";
+import { saidAt } from "./plan-place.ts";
+import { figureText } from "./print-number.ts";
+import { figure, summed, taken, work } from "./work.ts";
+import type { Part } from "./why-ampacity.ts";
+
+/** A load and what it takes. */
+interface Taking {
+  readonly draw: number;
+  readonly amps: number;
+  /** Volts that it then has; decides for a load of constant power. */
+  readonly volts: number;
+  /** Amps that it states. */
+  readonly stated: number;
+}
+
+/** The greatest steady current of a circuit: when it flows, and what it is made of. */
+export function workCurrent(built: Built, c: CircuitModel): Part {
+  const { settled, plan } = built;
+  const weigher = laidWeigher(built);
+  const current = settled.currents[c.position];
+  const steps: WorkedStep[] = [];
+  const at = current?.steadyCase ?? settled.weigher.base;
+  const by = settled.model.circuits[current?.steadyBy ?? -1];
+  let says: string;
+  let amps: number;
+  if (at === -3) {
+    amps = c.leastAmps;
+    says = `the circuit of a solar module carries at least what the module gives in full sun`;
+    steps.push(taken("short-circuit current", amps, "A", saidAt(plan, "parts", c.circuit.from.part, "Isc")));
+  } else if (
+    at === -2 ||
+    (at === -1 && by !== undefined && by === c && c.demand !== null && c.demand === current?.steady)
+  ) {
+    amps = c.demand ?? 0;
+    says = "the demand that the plan gives it, carried to its far end";
+    steps.push(taken("demand", amps, "A", saidAt(plan, "circuits", c.circuit.id, "demand")));
+  } else if (at >= 0) {
+    says = `greatest in ${caseSays(built, c, at)}`;
+    const part = workCurrentIn(built, c, at);
+    steps.push(...part.section.steps);
+    amps = typeof part.figures[0]?.value === "number" ? part.figures[0].value : 0;
+    if (c.charging !== null) {
+      says += `: ${c.circuit.from.part} pushes it`;
+      steps.unshift(...ratedStep(built, c.circuit.from.part));
+    }
+  } else {
+    const base: Overlay = { case: weigher.base, pair: 0, amps: 0 };
+    const owner = by ?? c;
+    const isDemand = owner.demand !== null && owner.judged.every((j) => j.draw < 0);
+    says = isDemand
+      ? `greatest while ${owner.circuit.toText} takes its demand, nothing charging`
+      : `greatest while ${owner.circuit.toText} runs alone with what is always on, batteries at their lowest, nothing charging`;
+    const judged = owner.judged[0];
+    const over = judged === undefined ? base : weigher.look.judgedIn(owner, judged, isDemand ? -2 : -1);
+    if (c.radial) {
+      const edge = busiest(built, c, base);
+      amps = addUp(built, [...takings(built, edge, weigher.base), ...alone(built, owner)], steps);
+    } else {
+      for (const taking of alone(built, owner)) takingStep(built, taking, steps);
+      amps = across(built, over, busiest(built, c, over), steps);
+    }
+  }
+  return {
+    section: { title: `What ${c.circuit.id} carries for long`, says, steps, way: [] },
+    figures: [figure("steadyA", amps, "A", figureText.amps)],
+  };
+}
+
+/** The current of a circuit in a case that is solved in full. */
+export function workCurrentIn(built: Built, c: CircuitModel, at: number): Part {
+  laidWeigher(built);
+  const steps: WorkedStep[] = [];
+  const overlay: Overlay = { case: at, pair: 0, amps: 0 };
+  const edge = busiest(built, c, overlay);
+  const amps = c.radial ? addUp(built, takings(built, edge, at), steps) : across(built, overlay, edge, steps);
+  return {
+    section: { title: `What ${c.circuit.id} carries in ${caseSays(built, c, at)}`, says: "", steps, way: [] },
+    figures: [figure("amps", amps, "A", figureText.amps)],
+  };
+}
+
+/** The greatest current of a circuit while something behind it starts; null where nothing does. */
+export function workStart(built: Built, c: CircuitModel): Part | null {
+  const weigher = laidWeigher(built);
+  const base: Overlay = { case: weigher.base, pair: 0, amps: 0 };
+  let best: { amps: number; owner: CircuitModel; judged: Judged; over: Overlay; edge: number } | null = null;
+  for (const owner of c.radial ? behind(built, c) : built.settled.model.circuits) {
+    for (const judged of owner.judged) {
+      if (Number.isNaN(judged.startExtra)) continue;
+      const over = weigher.look.judgedIn(owner, judged, "start");
+      const edge = busiest(built, c, c.radial ? base : over);
+      const amps = c.radial ? flowIn(built, base, edge) + over.amps : flowIn(built, over, edge);
+      if (best === null || amps > best.amps) best = { amps, owner, judged, over, edge };
+    }
+  }
+  if (best === null) return null;
+  const { owner, judged, over, edge } = best;
+  const steps: WorkedStep[] = [];
+  let amps: number;
+  if (c.radial) {
+    const others = alone(built, owner).filter((t) => t.draw !== judged.draw);
+    const own = alone(built, owner, judged).filter((t) => t.draw === judged.draw);
+    amps = addUp(built, [...takings(built, edge, weigher.base), ...others, ...own], steps);
+  } else {
+    for (const taking of alone(built, owner, judged)) takingStep(built, taking, steps);
+    amps = across(built, over, edge, steps);
+  }
+  const seconds = judged.startSeconds;
+  const section: WorkedSection = {
+    title: `What ${c.circuit.id} carries while something starts`,
+    says: `${judged.part} starts for ${Number(seconds.toPrecision(3))} s, the rest of its circuit running`,
+    steps,
+    way: [],
+  };
+  return { section, figures: [figure("startA", amps, "A", figureText.amps)] };
+}
+
+const caseSays = (built: Built, c: CircuitModel, at: number): string => {
+  const one = built.settled.cases[at];
+  return one?.kind === "given" ? `the state \`${one.name}\`` : `the case "${caseName(built.settled, c, at)}"`;
+};
+
+/** The most that a charging source gives. */
+function ratedStep({ settled, plan }: Built, part: string): WorkedStep[] {
+  const { feeds, converters } = settled.model.grid;
+  const element =
+    feeds.find((f) => f.element.part === part)?.element ?? converters.find((k) => k.element.part === part)?.element;
+  return element === undefined
+    ? []
+    : [taken(`${part} gives at most`, element.amps.high, "A", saidAt(plan, "parts", part, "output", "rated", "Isc"))];
+}
+
+/** What a load takes in a case that is solved in full. */
+export function workTaking(built: Built, draw: number, at: number): { steps: readonly WorkedStep[]; amps: number } {
+  const { weigher, cases } = built.settled;
+  const steps: WorkedStep[] = [];
+  const taking: Taking = {
+    draw,
+    amps: weigher.look.taken(at)[draw] ?? 0,
+    volts: weigher.drawVolts(at, draw) ?? 0,
+    stated: cases[at]?.drawAmps[draw] ?? 0,
+  };
+  return { steps, amps: takingStep(built, taking, steps) };
+}
+
+/** The circuit and all that hangs on it. */
+function behind({ settled }: Built, c: CircuitModel): CircuitModel[] {
+  const found = [c];
+  for (let i = 0; i < found.length; i++) {
+    for (const child of found[i]?.children ?? []) {
+      const next = settled.model.circuits[child];
+      if (next !== undefined) found.push(next);
+    }
+  }
+  return found;
+}
+
+/** Amps in an edge, without a sign. */
+function flowIn({ settled }: Built, overlay: Overlay, e: number): number {
+  const edge = settled.model.grid.edges[e];
+  if (edge === undefined) return 0;
+  const { look } = settled.weigher;
+  const ohms = settled.weigher.ohmsOf(e, settled.chosen.rungs);
+  return ohms === 0 ? 0 : Math.abs(look.voltsAt(overlay, edge.a) - look.voltsAt(overlay, edge.b)) / ohms;
+}
+
+/** The conductor of a circuit that carries most. */
+function busiest(built: Built, c: CircuitModel, overlay: Overlay): number {
+  let best = c.edges[0] ?? -1;
+  for (const e of c.edges) if (flowIn(built, overlay, e) > flowIn(built, overlay, best) + 1e-9) best = e;
+  return best;
+}
+
+/** In the core current divides: it is told by the volts between the ends of a conductor, out of the solved network. */
+function across(built: Built, overlay: Overlay, e: number, steps: WorkedStep[]): number {
+  const { settled } = built;
+  const edge = settled.model.grid.edges[e];
+  if (edge === undefined) return 0;
+  const { look } = settled.weigher;
+  const volts = Math.abs(look.voltsAt(overlay, edge.a) - look.voltsAt(overlay, edge.b));
+  const ohms = settled.weigher.ohmsOf(e, settled.chosen.rungs);
+  steps.push(taken(`volts between the ends of ${edge.id}`, volts, "V", "the solved network", "derived"));
+  steps.push(taken(`${edge.id} with its joints and devices`, ohms, "Ω", "the solved network", "derived"));
+  const done = work(() => currentBetween({ volts, ohms }), `current in ${edge.id}`);
+  steps.push(...done.steps);
+  return done.value;
+}
+
+/** Loads beyond an edge of a tree, with what they take in a case. */
+function takings(built: Built, e: number, at: number): Taking[] {
+  const { model, weigher, cases } = built.settled;
+  const { grid, trees } = model;
+  const amps = weigher.look.taken(at);
+  const edge = grid.edges[e];
+  if (edge === undefined) return [];
+  const beyond = new Set<number>();
+  // Nodes next to the core come first, so one pass finds all that hang on the edge.
+  for (const n of trees.order) {
+    const up = trees.up[n] ?? -1;
+    if (up === e || beyond.has(trees.above[n] ?? -1)) beyond.add(n);
+  }
+  return grid.draws.flatMap(({ plus, minus }, d): Taking[] => {
+    const takes = amps[d] ?? 0;
+    if (takes <= 0 || !(beyond.has(plus) || beyond.has(minus))) return [];
+    return [{ draw: d, amps: takes, volts: weigher.drawVolts(at, d) ?? 0, stated: cases[at]?.drawAmps[d] ?? 0 }];
+  });
+}
+
+/** What the loads of a circuit take when they run alone, above what is always on; one of them may be starting. */
+function alone({ settled }: Built, c: CircuitModel, starting?: Judged): Taking[] {
+  const { weigher } = settled;
+  return c.judged.flatMap((judged, k): Taking[] => {
+    if (judged.draw < 0) return [];
+    const element = settled.model.grid.draws[judged.draw]?.element;
+    const stated = judged === starting ? judged.startExtra : judged.steadyExtra;
+    if (element === undefined || stated <= 0) return [];
+    const volts = weigher.aloneVolts(c, k);
+    const scale = element.law === "watts" ? element.atVolts / Math.max(volts, element.atVolts / 2) : 1;
+    return [{ draw: judged.draw, amps: stated * scale, volts, stated }];
+  });
+}
+
+/** One step for each load, and their sum. */
+function addUp(built: Built, list: readonly Taking[], steps: WorkedStep[]): number {
+  const parts = list.map((taking) => ({ value: takingStep(built, taking, steps), says: partOf(built, taking) }));
+  if (parts.length === 1) return parts[0]?.value ?? 0;
+  if (parts.length === 0) return 0;
+  const sum = summed("together", parts, "A", "I");
+  steps.push(sum);
+  return typeof sum.value === "number" ? sum.value : 0;
+}
+
+const partOf = ({ settled }: Built, { draw }: Taking): string => settled.model.grid.draws[draw]?.element.part ?? "";
+
+function takingStep(built: Built, taking: Taking, steps: WorkedStep[]): number {
+  const draw = built.settled.model.grid.draws[taking.draw];
+  const part = partOf(built, taking);
+  const said = saidAt(built.plan, "parts", part, "running", "rated", "starting", "transmitting");
+  if (draw?.element.law !== "watts") {
+    steps.push(taken(`${part} takes`, taking.amps, "A", said));
+    return taking.amps;
+  }
+  const { atVolts } = draw.element;
+  let watts = taking.stated * atVolts;
+  if (draw.inverter !== null) {
+    const { efficiency, idleWatts } = draw.inverter;
+    const rated = draw.element.levels[0]?.amps.high ?? 0;
+    const idle = Math.abs(taking.stated - rated) < 1e-9 ? 0 : idleWatts.high;
+    const eta = efficiency.low;
+    const asked = (watts - idle) * eta;
+    const power = work(() => inverterPower({ idle, asked, eta }), `${part} takes from its bank`);
+    steps.push(taken(`asked of ${part}`, asked, "W", said), ...power.steps);
+    watts = power.value;
+  } else steps.push(taken(`${part} takes, whatever the volts`, watts, "W", said));
+  const done = work(() => currentOfPower({ watts, volts: Math.max(taking.volts, atVolts / 2) }), `${part} takes`);
+  steps.push(...done.steps);
+  return done.value;
+}

@@ -1,0 +1,135 @@
+import { deviceFamily, interruptRating, judgeStart, leastRatingForStart, START_MARGIN } from "../device/index.ts";
+import { printCitation } from "../explain/index.ts";
+import { STEADY_SHARE } from "../protect/index.ts";
+import { amps, volts } from "../quantity/index.ts";
+import { deviceLimit } from "../ruleset/index.ts";
+import type { DeviceDesign } from "../size/index.ts";
+import type { CircuitModel } from "../size/model.ts";
+import type { PlacedDevice } from "../size/place-devices.ts";
+import type { Built } from "./built.ts";
+import type { WorkedFigure, WorkedStep } from "./explanation.ts";
+import { leastForSteady } from "./laws.ts";
+import { saidAt } from "./plan-place.ts";
+import { figureText } from "./print-number.ts";
+import { ampacityOfDesign, type Part } from "./why-ampacity.ts";
+import { figure, picked, taken, work } from "./work.ts";
+
+/** A device of a circuit: what asks for so much, what allows no more, what it opens, where it stands. */
+export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, printed: DeviceDesign): Part {
+  const { settled, plan } = built;
+  const current = settled.currents[c.position];
+  const steadyA = current?.steady ?? 0;
+  const steps: WorkedStep[] = [];
+  const figures: WorkedFigure[] = [];
+  const says: string[] = [];
+
+  const steady = work(
+    () => leastForSteady({ amps: steadyA, share: STEADY_SHARE }),
+    "least rating for the steady current",
+  );
+  steps.push(...steady.steps);
+  let least = steady.value;
+  const starts = placed.given === null && current !== undefined && current.start > steadyA;
+  if (starts && placed.family !== null && placed.rating !== null) {
+    const { family, rating } = placed;
+    const forStart = leastRatingForStart(family, current.start, current.startSeconds);
+    const verdict = work(
+      () => judgeStart(family, rating, current.start, current.startSeconds),
+      `stays closed at ${figureText.amps(current.start)} for at least`,
+    );
+    if (current.start <= rating) {
+      says.push(`the start of ${figureText.amps(current.start)} is not above its rating, so it is carried for good`);
+    } else if (verdict.value.leastOpeningS !== null) {
+      const asked = START_MARGIN * current.startSeconds;
+      says.push(
+        `a start of ${figureText.amps(current.start)} for ${Number(current.startSeconds.toPrecision(3))} s: it has to stay closed ${START_MARGIN} times as long, ${Number(asked.toPrecision(3))} s`,
+      );
+      steps.push(...verdict.steps);
+    }
+    if (forStart !== null) {
+      steps.push(
+        taken(
+          "least rating of the family that carries the start",
+          forStart,
+          "A",
+          printCitation(verdict.value.source),
+          verdict.value.trust,
+        ),
+      );
+      const most = picked(
+        "least rating asked for",
+        "max",
+        [
+          { value: steady.value, says: "steady" },
+          { value: forStart, says: "start" },
+        ],
+        "A",
+      );
+      steps.push(most);
+      least = Math.max(steady.value, forStart);
+    }
+  }
+  figures.push(figure("leastA", least, "A", figureText.amps));
+
+  const family = placed.family === null ? null : deviceFamily(placed.family);
+  if (placed.given !== null) {
+    const said = saidAt(plan, "circuits", c.circuit.id, "fuse", "breaker", "devices");
+    if (placed.rating !== null) steps.push(taken("rating as the plan gives it", placed.rating, "A", said));
+    else says.push("its rating is not known");
+  } else if (placed.rating !== null && family !== null) {
+    steps.push(
+      taken(
+        `next rating on sale, ${family.name}`,
+        placed.rating,
+        "A",
+        printCitation(family.source),
+        family.ratingsTrust,
+      ),
+    );
+  } else says.push("nothing on sale carries the current");
+  figures.push(figure("ratingA", placed.rating, "A", figureText.amps));
+
+  const iz = ampacityOfDesign(built, c);
+  if (c.ruleSet !== null && c.rungs !== null) {
+    const { deviceSize } = c.ruleSet;
+    const limit = deviceLimit(deviceSize, {
+      ampacity: amps(iz),
+      current: "DC",
+      nominal: volts(c.supply?.nominal ?? 12),
+      ratings: family?.standardRatings ?? [],
+    });
+    const by =
+      limit.by === "ampacity" ? "no more than the wire may carry" : "the next rating above what the wire may carry";
+    steps.push(taken(by, limit.upTo, "A", printCitation(limit.source), limit.source.trust));
+    figures.push(figure("mostA", limit.upTo, "A", figureText.ampacity));
+    if (placed.rating !== null && placed.rating > limit.upTo + 1e-9)
+      says.push("it is too large for this wire: the wire burns before it opens");
+  }
+  if (placed.family !== null && placed.rating !== null) {
+    const { family: id, rating } = placed;
+    const highest = c.supply?.highestVolts ?? 14.6;
+    const opens = work(() => interruptRating(id, highest, { rating }), `interrupts, at ${highest} V`);
+    if (opens.value.state === "rated") steps.push(...opens.steps);
+    else
+      says.push(
+        opens.value.state === "not known"
+          ? "no interrupt rating is published for it"
+          : `it is not made for ${highest} V`,
+      );
+  }
+  figures.push(figure("distanceM", placed.distance, "m", figureText.metres));
+  steps.push(
+    taken(
+      `from the ${placed.end === "from" ? "near" : "far"} end of the wire`,
+      placed.distance,
+      "m",
+      placed.given === null
+        ? "a device is put at the terminal"
+        : saidAt(plan, "circuits", c.circuit.id, "fuse", "breaker", "devices"),
+    ),
+  );
+  return {
+    section: { title: `The device at ${printed.at}`, says: says.join("; "), steps, way: [] },
+    figures,
+  };
+}
