@@ -5,7 +5,7 @@ import { judgePlain, saidOf } from "../../../test/rules/judge-plain.ts";
 const RULE = "conductor/failing-start";
 const boat = (fridge: string, wire: string) => `parts:
   fridge: { kind: load, motor: DC, ${fridge} }
-  lamp: { kind: load, running: 1 A, runs above: 11.7 V }
+  lamp: { kind: load, running: 1 A, runs above: 12 V }
 circuits:
   W01: { path: B1 → SW1, length: 0.8 m, sheathed: yes, wire: 50 mm², fuse: none }
   W02: { path: SW1 → BP, length: 0.4 m, wire: 50 mm², fuse: none }

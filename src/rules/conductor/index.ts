@@ -1,7 +1,14 @@
 import type { Rule } from "../rule.ts";
+import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { starvedLoad } from "./starved-load.ts";
 
-export const conductorRules: readonly Rule[] = [overloadedConductor, excessVoltageDrop, starvedLoad, failingStart];
+export const conductorRules: readonly Rule[] = [
+  overloadedConductor,
+  excessVoltageDrop,
+  starvedLoad,
+  failingStart,
+  conductorBelowMinimumSize,
+];
