@@ -43,6 +43,24 @@ export interface Store extends Between {
   readonly lowestCharge: Value;
   /** Into a dead short at its terminals; bounds how great a fault it feeds. */
   readonly shortCircuitAmps: Value;
+  /** How many alike stand in parallel behind its terminals. */
+  readonly strings: number;
+  readonly unit: StoreUnit;
+}
+
+/** What the maker of a battery says of one unit; what is absent is not stated. */
+export interface StoreUnit {
+  readonly chemistry?: string;
+  readonly capacityCoulombs?: Value | "unknown";
+  readonly crankingAmps?: Value | "unknown";
+  /** Year it was made. */
+  readonly made?: number | "unknown";
+  /** What its management lets through for long, and for a short time. */
+  readonly continuousAmps?: Value | "unknown";
+  readonly peakAmps?: Value | "unknown";
+  readonly peakSeconds?: Value | "unknown";
+  /** Greatest charging current. */
+  readonly chargingAmps?: Value | "unknown";
 }
 
 /** When a source runs in a state that does not name it. */
@@ -109,6 +127,9 @@ export interface Converter extends Between {
   readonly inputAmps?: Value;
   readonly efficiency: Value;
   readonly idleWatts: Value;
+  /** Output of an inverter for a short time, and how long; absent: not stated. */
+  readonly surgeWatts?: Value | "unknown";
+  readonly surgeSeconds?: Value | "unknown";
   /** as needed: draws what its output asks for; tracks: passes on all that its input offers at the source's best volts. */
   readonly input: "as needed" | "tracks";
   readonly runsWith: RunsWith | "load";

@@ -1,5 +1,5 @@
 export type { Assumption, MissingFact } from "./assumption.ts";
-export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store } from "./element.ts";
+export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store, StoreUnit } from "./element.ts";
 export { kinds } from "./kinds/index.ts";
 export { defineKind, type Kind, type Traits } from "./kind.ts";
 export { straightDistance } from "./circuit-lengths.ts";

@@ -41,6 +41,8 @@ export interface Traits {
   readonly inWays?: "fuse" | "breaker";
   /** Chassis or structure that carries current from joint to joint. */
   readonly structure?: true;
+  /** Alternating current from outside enters here. */
+  readonly enters?: true;
   /** Guards the conductors behind it. */
   readonly guards?: "fuse" | "breaker";
 }

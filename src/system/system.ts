@@ -43,6 +43,10 @@ export interface SystemPart {
   readonly wayDevice?: "fuse" | "breaker";
   /** Current that may flow through a bar, panel, switch or device for long; absent: not stated. */
   readonly rated?: Value | "unknown";
+  /** Current that may flow through a switch for a short time; absent: not stated. */
+  readonly intermittent?: Value | "unknown";
+  /** What a supply from outside may give where it enters; absent: not stated. */
+  readonly gives?: { readonly value: Value; readonly unit: "A" | "VA" } | "unknown";
   /** Rating of the largest device that a load's maker allows ahead of it; absent: not stated. */
   readonly largestDevice?: Value | "unknown";
   /** Whether a load may run for hours; absent: not stated. */

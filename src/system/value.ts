@@ -1,4 +1,4 @@
-import type { Measure } from "../plan/index.ts";
+import type { Fact, Measure } from "../plan/index.ts";
 
 /** given: the person wrote it · default: assumed and listed · derived: follows from other facts · unknown: the person said so, nothing may replace it */
 export type Origin = "given" | "default" | "derived" | "unknown";
@@ -15,3 +15,12 @@ export interface Value {
 
 export const given = (measure: Measure): Value => ({ low: measure.low, high: measure.high, origin: "given" });
 export const exactly = (x: number, origin: Origin): Value => ({ low: x, high: x, origin });
+
+/** A fact as a value; absent where nothing was written. */
+export function givenOrUnknown(fact: Fact<Measure> | undefined): Value | "unknown" | undefined {
+  return fact === undefined ? undefined : fact.value === "unknown" ? "unknown" : given(fact.value);
+}
+
+/** An object of those of its values that are there, as an optional property may not be undefined. */
+export const present = <T extends object>(all: { readonly [K in keyof T]: T[K] | undefined }): Partial<T> =>
+  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined)) as Partial<T>; // what is undefined was left out

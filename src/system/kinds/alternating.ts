@@ -5,15 +5,19 @@ import { exactly } from "../value.ts";
 
 /** Parts of the alternating-current side. They stand in the graph with their terminals and positions; no study works them out yet. */
 
-const rated = { value: quantityIn(["current", "power", "apparent power"]), doc: "Rating.", idle: true } as const;
+const enters = { value: quantityIn(["current", "power", "apparent power"]), doc: "Rating." } as const;
+const rated = { ...enters, idle: true } as const;
 
 export const shoreInlet = defineKind({
   name: "shore inlet",
   also: ["inlet", "appliance inlet"],
   says: "the fixed connector where the supply lead enters",
   symbol: { usual: "shore_inlet" },
-  facts: { rated, lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead.", idle: true } },
-  traits: () => ({}),
+  facts: {
+    rated: enters,
+    lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead.", idle: true },
+  },
+  traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
   elements: () => [],
 });
@@ -46,11 +50,11 @@ export const generator = defineKind({
   says: "an engine-driven source of alternating current",
   symbol: { usual: "generator_set" },
   facts: {
-    rated,
+    rated: enters,
     neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does.", idle: true },
     "neutral–earth join": neutralEarth,
   },
-  traits: () => ({}),
+  traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
   elements: () => [],
 });

@@ -1,15 +1,16 @@
-import { count, known, quantity, recordOf, word } from "../../plan/index.ts";
+import { count, known, quantity, recordOf, word, type Fact, type Measure } from "../../plan/index.ts";
+import type { StoreUnit } from "../element.ts";
 import { defineKind } from "../kind.ts";
-import type { Value } from "../value.ts";
+import { givenOrUnknown, present, type Value } from "../value.ts";
 import { insideResistance } from "./inside-resistance.ts";
 
 const PER_12_V = 12.8;
 
 const management = recordOf(
   {
-    continuous: { value: quantity("current", { min: 0 }), doc: "Amps it lets through all the time.", idle: true },
-    peak: { value: quantity("current", { min: 0 }), doc: "Amps it lets through for a short time.", idle: true },
-    "peak time": { value: quantity("time", { min: 0 }), doc: "How long the peak may last.", idle: true },
+    continuous: { value: quantity("current", { min: 0 }), doc: "Amps it lets through all the time." },
+    peak: { value: quantity("current", { min: 0 }), doc: "Amps it lets through for a short time." },
+    "peak time": { value: quantity("time", { min: 0 }), doc: "How long the peak may last." },
     "charging above": { value: quantity("temperature"), doc: "It charges only above this.", idle: true },
     "charging below": { value: quantity("temperature"), doc: "It charges only below this.", idle: true },
     "discharging above": { value: quantity("temperature"), doc: "It discharges only above this.", idle: true },
@@ -52,7 +53,8 @@ export const battery = defineKind({
       doc: "Charge at which it is judged in the worst moment; else 20 %.",
     },
     management: { value: management, doc: "Limits of its battery management system." },
-    "charge limit": { value: quantity("current", { min: 0 }), doc: "Greatest charging current.", idle: true },
+    "charge limit": { value: quantity("current", { min: 0 }), doc: "Greatest charging current." },
+    made: { value: count(1950, 2100), doc: "Year it was made; units of one bank should be of one age." },
     "sense wires": { value: word(["yes", "no"]), doc: "Whether it has sense wires.", idle: true },
     // Of a battery without any, a dead short would carry more than any number.
     resistance: { ...insideResistance.resistance, value: quantity("resistance", { above: 0 }) },
@@ -130,10 +132,39 @@ export const battery = defineKind({
         ohms: times(ohms, series / strings),
         lowestCharge: lowest,
         shortCircuitAmps: times(shortCircuitAmps, strings),
+        strings,
+        unit: unitOf(facts),
       },
     ];
   },
 });
+
+interface UnitFacts {
+  readonly chemistry?: Fact<string>;
+  readonly capacity?: Fact<Measure>;
+  readonly cranking?: Fact<Measure>;
+  readonly made?: Fact<number>;
+  readonly "charge limit"?: Fact<Measure>;
+  readonly management?: Fact<Readonly<Partial<Record<"continuous" | "peak" | "peak time", Fact<Measure>>>>>;
+}
+
+function unitOf(facts: UnitFacts): StoreUnit {
+  // Of a management that nobody knows, no limit is known.
+  const hidden = facts.management?.value === "unknown";
+  const limits = known(facts.management);
+  const limit = (key: "continuous" | "peak" | "peak time"): Value | "unknown" | undefined =>
+    hidden && key !== "peak time" ? "unknown" : givenOrUnknown(limits?.[key]);
+  return present<StoreUnit>({
+    chemistry: facts.chemistry?.value,
+    capacityCoulombs: givenOrUnknown(facts.capacity),
+    crankingAmps: givenOrUnknown(facts.cranking),
+    made: facts.made?.value,
+    continuousAmps: limit("continuous"),
+    peakAmps: limit("peak"),
+    peakSeconds: limit("peak time"),
+    chargingAmps: givenOrUnknown(facts["charge limit"]),
+  });
+}
 
 /** Units in series add their resistance, strings in parallel share it. */
 const times = (value: Value, factor: number): Value => ({

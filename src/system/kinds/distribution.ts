@@ -66,7 +66,7 @@ const acVolts = { value: quantity("voltage", { min: 0 }), doc: "Alternating volt
 const ratedFacts = {
   ...insideResistance,
   rated,
-  intermittent: { value: quantity("current", { min: 0 }), doc: "Rating for a short time.", idle: true },
+  intermittent: { value: quantity("current", { min: 0 }), doc: "Rating for a short time." },
 } as const;
 
 const onOff = (name_: string, symbol: string, also: readonly string[], says: string) =>

@@ -1,8 +1,9 @@
-import { quantity, quantityIn, word } from "../../plan/index.ts";
+import { quantity, quantityIn, word, type Fact, type Measure } from "../../plan/index.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import type { Fn } from "../terminal.ts";
-import { exactly } from "../value.ts";
+import type { Converter } from "../element.ts";
+import { exactly, givenOrUnknown, present } from "../value.ts";
 import { chargerFacts, chargingVolts } from "./charging.ts";
 
 const INVERTER_IDLE: Default = {
@@ -29,10 +30,16 @@ function outLines(cores: readonly Fn[], t: (port: string, fn: Fn) => string): { 
   return lines.length > 1 ? { outLines: lines.map((fn) => t("out", fn)) } : {};
 }
 
+const surgeOf = (facts: { readonly surge?: Fact<Measure>; readonly "surge time"?: Fact<Measure> }) =>
+  present<Pick<Converter, "surgeWatts" | "surgeSeconds">>({
+    surgeWatts: givenOrUnknown(facts.surge),
+    surgeSeconds: givenOrUnknown(facts["surge time"]),
+  });
+
 const inverterFacts = {
   rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
-  surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time.", idle: true },
-  "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts.", idle: true },
+  surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time." },
+  "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts." },
   efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 88 %." },
   idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
   "neutral–earth join": {
@@ -72,6 +79,7 @@ export const inverter = defineKind({
         amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
         efficiency,
         idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
+        ...surgeOf(facts),
         input: "as needed",
         runsWith: "load",
         selfLimited: true,
@@ -120,6 +128,7 @@ export const inverterCharger = defineKind({
         amps: { low: rated.low / nominal, high: rated.high / nominal, origin: rated.origin },
         efficiency: read.orElse(facts.efficiency, INVERTER_EFFICIENCY),
         idleWatts: read.orElse(facts.idle, INVERTER_IDLE),
+        ...surgeOf(facts),
         input: "as needed",
         runsWith: "load",
         selfLimited: true,
