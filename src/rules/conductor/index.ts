@@ -3,7 +3,9 @@ import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
+import { solidWireWhereItMoves } from "./solid-wire-where-it-moves.ts";
 import { starvedLoad } from "./starved-load.ts";
+import { wrongMetal } from "./wrong-metal.ts";
 
 export const conductorRules: readonly Rule[] = [
   overloadedConductor,
@@ -11,4 +13,6 @@ export const conductorRules: readonly Rule[] = [
   starvedLoad,
   failingStart,
   conductorBelowMinimumSize,
+  wrongMetal,
+  solidWireWhereItMoves,
 ];
