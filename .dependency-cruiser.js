@@ -39,11 +39,12 @@ export default {
     {
       name: "only-declared-dependencies",
       severity: "error",
-      comment: "the parser is bundled into what is published, so it is no dependency of whoever installs it",
+      comment:
+        "the parser and the writer of PDF are bundled into what is published, so they are no dependency of whoever installs it",
       from: { path: "^src/" },
       to: {
         dependencyTypes: ["npm-dev", "npm-no-pkg", "npm-unknown", "unknown"],
-        pathNot: "^node_modules/(yaml|@types/node)/",
+        pathNot: "^node_modules/(yaml|pdfkit|@types/node)/",
       },
     },
   ],

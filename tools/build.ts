@@ -1,5 +1,5 @@
 import { build } from "esbuild";
-import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import ts from "typescript";
@@ -10,19 +10,20 @@ import ts from "typescript";
  */
 const root = join(import.meta.dirname, "..");
 
-/** What the bundle contains of others; their licences want to be named. */
-const bundled = ["yaml"];
-
 /**
  * Bundles the command line and the library.
  *
+ * @param more further entries, as name and source file; for tests
  * @returns bytes of each file written
  */
-export async function bundle(into: string): Promise<ReadonlyMap<string, number>> {
+export async function bundle(
+  into: string,
+  more: Readonly<Record<string, string>> = {},
+): Promise<ReadonlyMap<string, number>> {
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string }; // our own file
   const { metafile } = await build({
     absWorkingDir: root,
-    entryPoints: { cli: "src/cli/main.ts", index: "src/index.ts" },
+    entryPoints: { cli: "src/cli/main.ts", index: "src/index.ts", ...more },
     outdir: into,
     bundle: true,
     format: "esm",
@@ -30,6 +31,9 @@ export async function bundle(into: string): Promise<ReadonlyMap<string, number>>
     // Not `node`: the parser's build for pages is made of modules, so that what is not used can be left out.
     platform: "neutral",
     conditions: ["browser"],
+    mainFields: ["module", "main"],
+    // Half a megabyte that unpacks WOFF2; the fonts here are not packed.
+    alias: { "brotli/decompress.js": "./tools/no-brotli.ts" },
     external: ["node:*"],
     // Help and a slip of the finger are answered without reading the compiler from disk.
     splitting: true,
@@ -42,12 +46,26 @@ export async function bundle(into: string): Promise<ReadonlyMap<string, number>>
     metafile: true,
     logLevel: "warning",
   });
-  const notices = bundled.map((name) => {
-    const licence = readFileSync(join(root, "node_modules", name, "LICENSE"), "utf8").trim();
-    return `The package "${name}" is contained in these files.\n\n${licence}\n`;
-  });
-  writeFileSync(join(into, "THIRD-PARTY.txt"), notices.join("\n"));
+  const inputs = Object.values(metafile.outputs).flatMap((output) => Object.keys(output.inputs));
+  const bundled = new Set(inputs.flatMap((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? []));
+  writeFileSync(join(into, "THIRD-PARTY.txt"), [...bundled].sort().map(noticeOf).join("\n"));
   return new Map(Object.entries(metafile.outputs).map(([path, { bytes }]) => [path, bytes]));
+}
+
+/** The licence of a package that the bundle contains; one that cannot be named stops the build. */
+function noticeOf(name: string): string {
+  const folder = join(root, "node_modules", name);
+  const head = `The package "${name}" is contained in these files.`;
+  const file = ["LICENSE", "LICENSE.md", "LICENSE.txt"].map((text) => join(folder, text)).find(existsSync);
+  if (file !== undefined) return `${head}\n\n${readFileSync(file, "utf8").trim()}\n`;
+  // What package.json says of itself.
+  const { license, author } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8")) as Partial<
+    Record<"license" | "author", unknown>
+  >;
+  if (license !== "MIT" || typeof author !== "string") throw new Error(`the licence of ${name} is not known`);
+  // The project's own licence is the same one, under another name.
+  const terms = readFileSync(join(root, "LICENSE"), "utf8").replace(/^Copyright .*$/m, `Copyright (c) ${author}`);
+  return `${head} It says that it is under the MIT licence and brings no text; this is the usual one.\n\n${terms.trim()}\n`;
 }
 
 /** Writes the types of the library, one file a source file. */

@@ -18,9 +18,6 @@ const same = ([ax, ay]: Point, [bx, by]: Point): boolean => Math.abs(ax - bx) < 
  * @param at mm, of its origin
  * @param turn degrees clockwise on paper: 90 brings what was on top to the right
  * @param scale of its shape: 0.707, 1 or 1.414 keep to the grid of their sheet
- * @example
- * const fuse = findSymbol("fuse", "iec");
- * fuse && placeSymbol(fuse, [50, 20], 270).ports.map((port) => port.at) //=> [[42.5, 20], [57.5, 20]]
  */
 export function placeSymbol(art: SymbolArt, at: Point, turn: Turn, scale = 1): SymbolArt {
   const [dx, dy] = at;

@@ -94,19 +94,20 @@ function rectanglePath({ from, to, radius = 0 }: Shape & { readonly is: "rectang
   const [left, right] = [Math.min(from[0], to[0]), Math.max(from[0], to[0])];
   const [top, bottom] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])];
   const r = Math.min(radius, (right - left) / 2, (bottom - top) / 2);
+  // From the left end of the upper side, as in SVG, so that dashes fall alike.
   const corners: readonly (readonly [Point, start: number])[] = [
     [[right - r, top + r], -Math.PI / 2],
     [[right - r, bottom - r], 0],
     [[left + r, bottom - r], Math.PI / 2],
     [[left + r, top + r], Math.PI],
   ];
-  if (r === 0) return [...corners.map(([at], i): PathStep => [i === 0 ? "move" : "line", at]), ["close"]];
-  const round = corners.flatMap(([centre, start], i): PathStep[] => {
+  const first: PathStep = ["move", [left + r, top]];
+  if (r === 0) return [first, ...corners.slice(0, 3).map(([at]): PathStep => ["line", at]), ["close"]];
+  const round = corners.flatMap(([centre, start]): PathStep[] => {
     const corner = { centre, radius: r, start, turn: Math.PI / 2, sweep: true };
-    const curves = curvesOf(corner).map((curve): PathStep => ["curve", ...curve]);
-    return [[i === 0 ? "move" : "line", pointOn(corner, start)], ...curves];
+    return [["line", pointOn(corner, start)], ...curvesOf(corner).map((curve): PathStep => ["curve", ...curve])];
   });
-  return [...round, ["close"]];
+  return [first, ...round, ["close"]];
 }
 
 /** Bezier curves of a quarter turn at most; their handles touch the circle and meet it half way. */

@@ -25,6 +25,7 @@ const found = new Map<DrawnSymbol, SymbolArt>();
  * findSymbol("fuse", "na")?.className //=> "FC"
  * findSymbol("fuse", "iec")?.ports.map((port) => port.at) //=> [[0, -7.5], [0, 7.5]]
  * findSymbol("fuze", "iec") //=> null
+ * placeSymbol(findSymbol("fuse", "iec"), [50, 20], 270).ports.map((port) => port.at) //=> [[42.5, 20], [57.5, 20]]
  */
 export function findSymbol(key: string, variant: SymbolVariant): SymbolArt | null {
   const others = variant === "off" ? ["off"] : [variant, "both", "iec", "na"];

@@ -39,7 +39,7 @@ export const fontSize = (capMm: number): number => (capMm * UNITS_PER_EM) / CAP_
  * @returns mm; 0 for an empty text
  * @accuracy that of the font's own table; texts with characters that the font lacks: a guess
  * @example
- * textWidth("HH", 0.698, "regular") //=> 1.406
+ * textWidth("HH", 0.698, "regular") //=> 1.414
  * textWidth("", 2.5, "regular") //=> 0
  */
 export function textWidth(text: string, capMm: number, weight: TextShape["weight"]): number {

@@ -16,7 +16,7 @@ export const removeFolder = (folder: string): void => {
 /** The package as it is published, but for the types, in a folder of its own. */
 export async function buildPackage(): Promise<string> {
   const folder = freshFolder();
-  for (const name of ["package.json", "README.md", "LICENSE", "bin", "schema", "examples"]) {
+  for (const name of ["package.json", "README.md", "LICENSE", "bin", "schema", "examples", "fonts"]) {
     cpSync(join(root, name), join(folder, name), { recursive: true });
   }
   await bundle(join(folder, "dist"));
