@@ -71,7 +71,10 @@ function findBanks(build: Build): Banks {
   const sets = disjointSets(grid.stores.length);
   const meets: { a: number; b: number; state: number }[] = [];
   const [only] = groupsIn;
-  if (new Set(groupsIn.map(String)).size === 1) only?.forEach((g, i) => { sets.unite(g, i); });
+  if (new Set(groupsIn.map(String)).size === 1)
+    only?.forEach((g, i) => {
+      sets.unite(g, i);
+    });
   else {
     for (let a = 0; a < grid.stores.length; a++) {
       for (let b = a + 1; b < grid.stores.length; b++) {

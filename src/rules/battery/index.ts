@@ -1,3 +1,4 @@
 import type { Rule } from "../rule.ts";
+import { switchedOffAlwaysOnLoad } from "./switched-off-always-on-load.ts";
 
-export const batteryRules: readonly Rule[] = [];
+export const batteryRules: readonly Rule[] = [switchedOffAlwaysOnLoad];
