@@ -251,7 +251,10 @@ function findGuards(build: Build): Guards {
     }
     const part = plusAt.get(node) ?? pushesAt.get(node) ?? nameOf(grid, node);
     const from = plusAt.has(node) ? "battery post" : pushesAt.has(node) ? "charging source" : "other source";
-    return { metres, from, part, sheathed, guardedBy, doubt };
+    if (guardedBy === null) return { metres, from, part, sheathed, guardedBy, doubt };
+    // What is guarded already counts for nothing: the conductor is fed where it begins.
+    const start = nameOf(grid, c.node[end]);
+    return { ...AT_ONCE, part: start, sheathed: c.view.circuit.sheathed, guardedBy };
   };
 
   const meetsDeviceBeyond: Guards["meetsDeviceBeyond"] = (c, end) => {
@@ -302,6 +305,7 @@ function findGuards(build: Build): Guards {
 }
 
 const NONE: Span = { low: 0, high: 0 };
+const AT_ONCE = { metres: NONE, from: "other source", doubt: null } as const;
 const NAMELESS: Guard = { end: "from", metres: NONE, rating: null, family: null, placed: null, part: null };
 const NO_PUSH: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited: [] };
 

@@ -1,4 +1,6 @@
 import type { Rule } from "../rule.ts";
+import { distantDevice } from "./distant-device.ts";
+import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
 import { unprotectedConductor } from "./unprotected-conductor.ts";
 
-export const protectionRules: readonly Rule[] = [unprotectedConductor];
+export const protectionRules: readonly Rule[] = [unprotectedConductor, distantDevice, oneEndedTwoSourceCable];

@@ -57,13 +57,15 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     return { is: "guarded", push: fedBy, guard, metres, point };
   };
 
-  if (own?.end === end) return guarded(own);
+  // What comes through a panel way or a device part has come through that device.
+  if (own?.end === end && (own.placed === null || own.placed.way !== undefined)) return guarded(own);
   if (limited && untoldOutput.length > 0 && push.amps <= iz.high + SLACK) {
     return { is: "untold", needs: untoldOutput.map((s) => needed(`the output of ${s}`, `parts.${s}`)) };
   }
   if (push.amps <= iz.low + SLACK) {
     return { is: limited ? "limited" : "within", amps: push.amps, iz: iz.low };
   }
+  if (own?.end === end) return guarded(own);
   if (Number.isFinite(push.amps)) {
     const point = guards.back(c, end);
     if (point.guardedBy !== null) return { is: "goes on", amps: push.amps, guard: point.guardedBy };
@@ -96,6 +98,10 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
   }
   return { is: "bare", push: fedBy };
 }
+
+/** Whether more can come to an end than the conductor may carry, whatever stands in it. */
+export const isFedBeyond = (guards: Guards, c: GuardedCircuit, end: EndName): boolean =>
+  guards.push(c.node[end], c.edge[end], "sure").amps > (c.view.design.ampacityA ?? 0) + SLACK;
 
 /** The device that comes first from an end. */
 export function nearest(c: GuardedCircuit, end: EndName): Guard | undefined {
