@@ -44,7 +44,7 @@ export default {
       from: { path: "^src/" },
       to: {
         dependencyTypes: ["npm-dev", "npm-no-pkg", "npm-unknown", "unknown"],
-        pathNot: "^node_modules/(yaml|pdfkit|@types/node)/",
+        pathNot: "^(node_modules/(yaml|@types/node)/|pdfkit$)",
       },
     },
   ],

@@ -96,7 +96,7 @@ export const houseRules: readonly HouseRule[] = [
   },
   lineRule(
     "the project speaks of itself alone",
-    (file) => !/^(?:package-lock\.json|tools\/check-house\.ts)$/.test(file) && !file.endsWith(".svg"),
+    (file) => !/^(?:package-lock\.json|tools\/check-house\.ts)$/.test(file) && !/\.(?:svg|ttf)$/.test(file),
     (line) => WORDS_OF_THE_WORKSHOP.test(line),
   ),
   {

@@ -107,4 +107,4 @@ function shapeOf(stroke: DrawnStroke): Shape {
 }
 
 export { placeSymbol } from "./place-symbol.ts";
-export type { SymbolArt, SymbolPort } from "./symbol-art.ts";
+export type { SymbolArt } from "./symbol-art.ts";
