@@ -1,4 +1,5 @@
 import type { Build, PartView } from "../build.ts";
+import { nameSome } from "./name-some.ts";
 import { disjointSets, piecesOf } from "./pieces.ts";
 
 /** Units that work as one: batteries side by side, in strings, or both. */
@@ -32,6 +33,10 @@ export interface Banks {
   /** Of a store of the grid. */
   readonly of: (store: number) => Bank | undefined;
 }
+
+/** A bank in words: `B1`, `the bank of B1 and B2`. */
+export const nameOf = ({ first, parts }: Bank): string =>
+  parts.length === 1 ? first.subject.name : `the bank of ${nameSome(parts.map((p) => p.id))}`;
 
 const found = new WeakMap<Build, Banks>();
 
