@@ -39,7 +39,7 @@ export const circuitKeys = {
     }),
     doc: "Stranding, in place of the stock's.",
   },
-  "bought as": { value: text(), doc: "What the label of the bought wire says, beside the drawn size.", idle: true },
+  "bought as": { value: text(), doc: "What the label of the bought wire says, beside the drawn size." },
   "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build; nothing is assumed for it." },
   cable: { value: text(), doc: "Cable make-up by name.", idle: true },
   "in cable": { value: name("a cable"), doc: "Circuits that name the same cable share it.", idle: true },
@@ -84,7 +84,6 @@ export const circuitKeys = {
   "fit for": {
     value: listOf(word(["wet", "oil", "sun", "buried", "moving"])),
     doc: "What the pinned insulation is fit for.",
-    idle: true,
   },
   ends: {
     value: mapOf(

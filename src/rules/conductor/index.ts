@@ -2,9 +2,11 @@ import type { Rule } from "../rule.ts";
 import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
+import { misreadSize } from "./misread-size.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { solidWireWhereItMoves } from "./solid-wire-where-it-moves.ts";
 import { starvedLoad } from "./starved-load.ts";
+import { unsuitedInsulation } from "./unsuited-insulation.ts";
 import { wrongMetal } from "./wrong-metal.ts";
 
 export const conductorRules: readonly Rule[] = [
@@ -15,4 +17,6 @@ export const conductorRules: readonly Rule[] = [
   conductorBelowMinimumSize,
   wrongMetal,
   solidWireWhereItMoves,
+  unsuitedInsulation,
+  misreadSize,
 ];

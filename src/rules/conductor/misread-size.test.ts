@@ -1,0 +1,77 @@
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { judgePlain, saidOf } from "../../../test/rules/judge-plain.ts";
+import { awgSize, metricSize, saeSize, type ConductorMake, type WireSize } from "../../wire/index.ts";
+import { readBoughtWire } from "./bought-wire.ts";
+
+const RULE = "conductor/misread-size";
+const drawn = (size: WireSize | null): ConductorMake => {
+  assert.ok(size !== null);
+  return { size, metal: "copper", plating: "plain", strands: "class 5" };
+};
+
+test("the copper of labels as the trade prints them", () => {
+  const labels = [
+    // label, mm²; strands: n · π/4 · d², as the makers of vehicle cable list them
+    ["6 mm auto twin, 4.59 mm²", 4.59],
+    ["65/0.30", 4.59],
+    ["14/0.30 twin", 0.99],
+    ["14 AWG (19/27) 2.50 mm²", 1.94],
+    ["12 GA SAE J1128", 2.956],
+    ["35 sq mm welding cable, 33.2 mm²", 33.2],
+    ["14 SWG", 3.24],
+    ["4,59 mm²", 4.59],
+    ["H07V-K 2.5 mm²", 2.5],
+    ["2x2.5 mm² flat twin", 2.5],
+    ["250,000 CM", 126.7],
+  ] as const;
+  for (const [label, areaMm2] of labels) {
+    const bought = readBoughtWire(label, drawn(metricSize(6)))?.make.size.areaMm2 ?? 0;
+    // 0.5 %: the lists have three figures
+    assert.ok(Math.abs(bought / areaMm2 - 1) < 0.005, `${label}: ${bought} against ${areaMm2} mm²`);
+  }
+});
+
+test("labels that tell no area", () => {
+  for (const label of ["6 mm", "6 mm auto twin", "12/2", "battery cable", "", "heavy duty (red)"])
+    assert.equal(readBoughtWire(label, drawn(metricSize(6))), null, label);
+});
+
+test("a hostile label is read in no time", () => {
+  const start = performance.now();
+  for (const label of ["1 ".repeat(50_000), ",".repeat(100_000), "6 mm² ".repeat(20_000), "(".repeat(99_999)])
+    readBoughtWire(label, drawn(metricSize(6)));
+  // a second for 400 kB that a person could only have pasted by mistake
+  assert.ok(performance.now() - start < 1000);
+});
+
+test("vehicle cable of SAE gauge is right where it is sized by its own area, and lean where the American gauge was drawn", () => {
+  const bought = (wire: string) =>
+    saidOf(
+      judgePlain(
+        `rules: { DC: us-small-craft }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: ${wire}, bought as: "12 GA SAE J1128" }`,
+      ),
+      RULE,
+      "circuits.W10",
+    );
+  assert.equal(bought("12 SAE"), "pass");
+  assert.equal(bought("12 AWG"), "fail");
+  assert.ok((saeSize("12")?.areaMm2 ?? 9) < (awgSize("12")?.areaMm2 ?? 0));
+});
+
+test("a gauge is judged against the metric size that was drawn by resistance, not by label", () => {
+  const bought = (label: string, wire: string) =>
+    saidOf(
+      judgePlain(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: ${wire}, bought as: "${label}" }`),
+      RULE,
+      "circuits.W10",
+    );
+  // 2 AWG has 6 % less resistance than 35 mm² of class 5 may have, 10 AWG 1 % more than 6 mm²
+  assert.equal(bought("2 AWG", "35 mm²"), "pass");
+  assert.equal(bought("10 AWG", "6 mm²"), "fail");
+});
+
+test("a size that is written without its square is asked back, and cannot be told", () => {
+  const said = judgePlain("circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm }");
+  assert.equal(saidOf(said, RULE, "circuits.W10"), "cannot tell");
+});

@@ -1,0 +1,99 @@
+import { cite } from "../../explain/index.ts";
+import { isUnknown, known } from "../../plan/index.ts";
+import { makeOf } from "../../size/ladder.ts";
+import { resistancePerMetre20, type ConductorMake } from "../../wire/index.ts";
+import type { Build, CircuitView } from "../build.ts";
+import { needed } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { readBoughtWire } from "./bought-wire.ts";
+
+export const misreadSize = defineRule({
+  id: "conductor/misread-size",
+  title: "Misread size",
+  severity: "must",
+  danger: "wire with a quarter less copper than was drawn runs hotter and loses more volts than anything here says",
+  why: `The size on a label is told by five systems that share their numbers: \`6 mm\` of vehicle cable is its outside, and holds 4.6 mm². Where the plan
+    says what was bought, the copper of that label has to carry no more resistance than the size that the design was computed with. An area that
+    stands on a label as a size of IEC 60228 is taken for one; any other area, and strands that are counted, are the metal itself.`,
+  silent: [
+    "wires of which the plan does not say what was bought",
+    "alternating-current circuits, which are not studied yet",
+  ],
+  sources: [
+    { cite: cite("own-derivation", "resistance of the copper bought beside that of the size drawn", "derived") },
+  ],
+  messages: {
+    lean: "{place} was bought as {bought}: {measured} of copper, where the {size} of the design stands for {limit}",
+  },
+  examples: {
+    good: [
+      {
+        says: "vehicle cable, drawn by its area",
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 4 mm², bought as: "6 mm auto twin, 4.59 mm²" }',
+      },
+      {
+        says: "the same size",
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², bought as: "2 x 6 mm² boat cable" }',
+      },
+    ],
+    bad: [
+      {
+        says: "vehicle cable by its width",
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², bought as: "6 mm auto twin, 4.59 mm²" }',
+        fails: "lean",
+        about: "circuits.W10",
+      },
+      {
+        says: "6 mm of what",
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², bought as: "6 mm twin" }',
+        fails: "cannot tell",
+        about: "circuits.W10",
+      },
+    ],
+  },
+  judge(build, report) {
+    for (const c of build.circuits) {
+      const { subject, plan } = c;
+      const fact = plan?.facts["bought as"];
+      const drawn = drawnMake(build, c);
+      if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
+      else if (plan?.facts.wire === undefined && plan?.keys["wire"] !== undefined)
+        // What is written there is asked back where it stands; what was chosen in its place is not what was meant.
+        report.cannotTell(subject, [needed("which size its wire is", subject)]);
+      else if (fact === undefined) report.notApplicable(subject, "the plan does not say what was bought");
+      else if (isUnknown(fact)) report.cannotTell(subject, [needed("what the label of its wire says", subject)]);
+      else if (drawn === null) report.cannotTell(subject, [needed("its wire", subject)]);
+      else {
+        const label = known(fact) ?? "";
+        const bought = readBoughtWire(label, drawn);
+        if (bought === null) {
+          report.cannotTell(subject, [needed("the area of the wire that was bought", subject)]);
+          continue;
+        }
+        const { areaMm2 } = bought.make.size;
+        // Area and resistance are each other's inverse: so much copper of that kind would have the resistance of the size drawn.
+        const asked =
+          (areaMm2 * resistancePerMetre20(bought.make).ohmsPerMetre) / resistancePerMetre20(drawn).ohmsPerMetre;
+        const said = { measured: areaMm2, limit: asked, unit: "mm²", margin: areaMm2 / asked - 1 } as const;
+        if (areaMm2 >= asked * (1 - 1e-9)) report.pass(subject, said);
+        else
+          report.fail(subject, "lean", {
+            ...said,
+            words: { bought: quoted(label), size: drawn.size.label },
+          });
+      }
+    }
+  },
+});
+
+/** The conductor that the design was computed with. */
+function drawnMake({ settled }: Build, { circuit, model }: CircuitView): ConductorMake | null {
+  if (circuit.size === "unknown") return null;
+  if (circuit.size !== undefined) return { ...makeOf(circuit), size: circuit.size };
+  return model?.rungs?.ladder.makes[settled.chosen.rungs[model.position] ?? 0] ?? null;
+}
+
+const LONGEST_QUOTE = 60;
+/** A person's words, cut where they are long, with a mark for what does not show. */
+const quoted = (text: string): string =>
+  `“${text.slice(0, LONGEST_QUOTE).replace(/\p{C}/gu, "\ufffd")}${text.length > LONGEST_QUOTE ? "…" : ""}”`;
