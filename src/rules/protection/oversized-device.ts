@@ -1,0 +1,189 @@
+import { deviceFamily, type DeviceFamilyId } from "../../device/index.ts";
+import { cite } from "../../explain/index.ts";
+import { amps, volts } from "../../quantity/index.ts";
+import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
+import { figure } from "../figure.ts";
+import { below, needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { guardsOf, type EndName, type Guard, type GuardedCircuit, type Guards, type Span } from "./guards.ts";
+import { lookAtEnd } from "./look-at-end.ts";
+import { guardedOrTold } from "./not-asked.ts";
+
+/** What guards a conductor at one end. */
+interface AtEnd {
+  readonly rating: Span;
+  readonly family: DeviceFamilyId | null;
+  /** In words: the device itself, or those behind. */
+  readonly is: "device" | "behind";
+}
+
+/** Rounding in the ninth digit is no excess. */
+const SLACK = 1e-9;
+
+export const oversizedDevice = defineRule({
+  id: "protection/oversized-device",
+  title: "Oversized device",
+  severity: "must",
+  danger: "the wire is the fuse",
+  why: `A device is rated no higher than its conductor may carry in its hottest stretch, or the next standard rating above that where the rule set
+    allows it. At each end the smallest device counts. A conductor that only goes on from a device behind it, after a switch say, is guarded by
+    that one. Under us-small-craft the standard decides; what the law alone would allow is told beside it.`,
+  silent: [
+    "alternating-current circuits, which are not studied yet",
+    "circuits without a device of their own that do not go on from one: protection/unprotected-conductor",
+    "the main cable of a starter, returns of the earthed pole, links between units of one string",
+  ],
+  sources: [
+    { cite: cite("abyc-e-11", "11.10", "article"), sets: ["us-small-craft"] },
+    { cite: cite("iso-13297-2020", "13.1.5", "memory"), sets: ["iso-small-craft"] },
+    { cite: cite("nfpa-70-2023", "240.4", "read"), sets: ["us-cabin", "us-rv"] },
+    { cite: cite("iec-60364-4-43", "433.1", "read"), sets: ["iec-cabin", "iec-caravan", "au-nz-vehicle"] },
+    { cite: cite("trade-practice", "a device no larger than its wire", "practice") },
+  ],
+  messages: {
+    oversized: "{place}: its device of {measured} is more than the {limit} that {size} may have",
+    lawful:
+      "{place}: its device of {measured} is more than the {limit} that {size} may have; the law alone would allow {law}",
+    behind: "{place} goes on from devices that let {measured} through, more than the {limit} that {size} may have",
+  },
+  examples: {
+    good: [
+      {
+        says: "15 A on 2.5 mm²",
+        plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 2.5 mm², breaker: 15 A at PNL }",
+      },
+      {
+        says: "35 A on 31.5 A, the next standard rating",
+        plan: "rules: { DC: us-small-craft ABYC E-11 }\nstock: { sizes: AWG, insulation: 105 °C }\ncircuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 20 A, wire: 12 AWG, fuse: 35 A at BP }",
+      },
+    ],
+    bad: [
+      {
+        says: "30 A on 1.5 mm²",
+        plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 1.5 mm², breaker: 30 A at PNL }",
+        fails: "oversized",
+        about: "circuits.W10",
+      },
+      {
+        says: "40 A on 14 AWG by the American set",
+        plan: "rules: { DC: us-small-craft ABYC E-11 }\nstock: { sizes: AWG, insulation: 105 °C }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 14 AWG, breaker: 40 A at PNL }",
+        fails: "lawful",
+        about: "circuits.W10",
+      },
+      {
+        says: "thin wire behind the switch",
+        plan: "circuits:\n  W01: { path: B1 → SW1, length: 0.8 m, wire: 50 mm², sheathed: yes, fuse: 100 A at B1 }\n  W02: { path: SW1 → BP, length: 0.4 m, wire: 10 mm² }",
+        fails: "behind",
+        about: "circuits.W02",
+      },
+      {
+        says: "the rating is not known",
+        plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 1.5 mm², breaker: unknown A at PNL }",
+        fails: "cannot tell",
+        about: "circuits.W10",
+      },
+    ],
+  },
+  judge(build, report) {
+    const guards = guardsOf(build);
+    for (const view of build.circuits) {
+      const c = guardedOrTold(build, view, report);
+      if (c !== null) judgeCircuit(guards, c, report);
+    }
+  },
+});
+
+type Message = "oversized" | "lawful" | "behind";
+
+function judgeCircuit(guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
+  const { subject, design } = c.view;
+  if (c.untold) {
+    report.cannotTell(subject, [needed("its fuse", subject)]);
+    return;
+  }
+  const found = (["from", "to"] as const).flatMap((end) => atEnd(guards, c, end) ?? []);
+  if (found.length === 0) {
+    report.notApplicable(subject, "it has no device of its own");
+    return;
+  }
+  for (const { rating, family, is } of found) {
+    if (rating.low > UNTOLD) {
+      report.cannotTell(subject, [needed("the rating of its device", subject)]);
+      continue;
+    }
+    if (design.ampacityA === null) {
+      report.cannotTell(subject, [needed("its wire", subject)]);
+      continue;
+    }
+    const most = limitOf(c, design.ampacityA, family);
+    if (most === null) continue;
+    const said = { limit: most.upTo, unit: "A" } as const;
+    if (rating.high <= most.upTo + SLACK) {
+      report.pass(subject, { ...said, measured: rating.high, margin: below(rating.high, most.upTo) });
+    } else if (rating.low <= most.upTo + SLACK) {
+      report.cannotTell(subject, [needed("the rating of its device", subject)]);
+    } else {
+      report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
+        ...said,
+        measured: rating.low,
+        margin: below(rating.low, most.upTo),
+        source: most.source,
+        trust: design.ampacityTrust,
+        words: {
+          size: design.size?.label ?? "its wire",
+          ...(most.law === null ? {} : { law: figure(most.law.upTo, "A") }),
+        },
+      });
+    }
+  }
+}
+
+/** A rating beyond this stands for one that is not known. */
+const UNTOLD = 1e8;
+
+/** What guards an end: its smallest device, or what it goes on from. */
+function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
+  const own = c.guards.filter((g) => g.end === end && !isNothingOnSale(g));
+  const push = guards.push(c.node[end], c.edge[end], "sure");
+  if (own.length > 0) {
+    const rated = own.flatMap((g) => (g.rating === null ? [] : [{ ...g, rating: g.rating }]));
+    const least = rated.reduce<(typeof rated)[number] | null>(
+      (a, b) => (a === null || b.rating.high < a.rating.high ? b : a),
+      null,
+    );
+    // A smaller device behind it opens first.
+    const behind = push.sources.length > 0 ? push.amps : Infinity;
+    if (rated.length < own.length) {
+      return { rating: { low: 0, high: Math.min(behind, least?.rating.high ?? Infinity) }, family: null, is: "device" };
+    }
+    if (least === null || behind < least.rating.high) {
+      return { rating: { low: behind, high: behind }, family: null, is: "device" };
+    }
+    return { rating: least.rating, family: least.family ?? least.placed?.family ?? null, is: "device" };
+  }
+  if (c.guards.length > 0) return null;
+  const look = lookAtEnd(guards, c, end);
+  if (look.is !== "goes on" && look.is !== "within") return null;
+  const { guardedBy } = guards.back(c, end);
+  if (guardedBy === null) return null;
+  const single = guardedBy.rating?.high === look.amps;
+  return {
+    rating: { low: look.amps, high: look.amps },
+    family: single ? (guardedBy.family ?? guardedBy.placed?.family ?? null) : null,
+    is: "behind",
+  };
+}
+
+/** What was proposed and is not on sale has no rating to judge. */
+const isNothingOnSale = (g: Guard): boolean => g.placed !== null && g.placed.given === null && g.rating === null;
+
+function limitOf({ view }: GuardedCircuit, ampacity: number, family: DeviceFamilyId | null): DeviceLimit | null {
+  const { ruleSet, supply } = view;
+  if (ruleSet === null) return null;
+  return deviceLimit(ruleSet.deviceSize, {
+    ampacity: amps(ampacity),
+    current: "DC",
+    nominal: volts(supply?.nominal ?? 12),
+    ratings: family === null ? [] : deviceFamily(family).standardRatings,
+  });
+}
