@@ -18,6 +18,7 @@ export const layers = [
   "protect",
   "size",
   "rules",
+  "cure",
   "why",
   "draw",
 ];

@@ -12,7 +12,8 @@ export {
   type Severity,
   type Waived,
 } from "./finding.ts";
-export type { Computed } from "./build.ts";
+export { viewBuild, type Build, type CircuitView, type Computed, type PartView } from "./build.ts";
+export { cureMoves, type CureMove } from "./cure-move.ts";
 export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
 export { severityOf, type Rule, type RuleSetId, type RuleSource } from "./rule.ts";
 export { rules } from "./rules.ts";

@@ -1,6 +1,7 @@
 import type { Citation } from "../explain/index.ts";
 import type { RuleSet } from "../ruleset/index.ts";
 import type { Build } from "./build.ts";
+import type { CureMove } from "./cure-move.ts";
 import type { Finding, Severity } from "./finding.ts";
 import type { Report } from "./report.ts";
 
@@ -51,6 +52,8 @@ export interface Rule<Message extends string = string> {
   readonly sources: readonly RuleSource[];
   /** `{place}`, `{measured}`, `{limit}`, `{state}` and the words that a report adds stand in braces. */
   readonly messages: Readonly<Record<Message, string>>;
+  /** What may cure it, the least first; left out or empty where only a fact that nobody knows yet, or another build, can. */
+  readonly cures?: readonly CureMove[];
   readonly examples: { readonly good: readonly GoodExample[]; readonly bad: readonly BadExample<Message>[] };
   /**
    * Reads what was computed and tells every outcome. Never throws on what a person wrote.

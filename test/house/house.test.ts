@@ -110,7 +110,7 @@ describe("a planted breach is found", () => {
     ],
     ["files are called", { "test/BigTest.ts": "" }, "test/BigTest.ts: `BigTest` is not kebab-case"],
     ["the project speaks", { "docs/a.md": `see ${ELSEWHERE}a\n` }, `docs/a.md:1: see ${ELSEWHERE}a`],
-    ["every folder", { "src/cure/a.ts": "" }, "src/cure: not in tools/layers.js"],
+    ["every folder", { "src/attic/a.ts": "" }, "src/attic: not in tools/layers.js"],
     ["every assertion", { "src/wire/a.ts": "const a = b as C;\n" }, "src/wire/a.ts:1: const a = b as C;"],
     ["decision records", { "docs/decisions/0003-c.md": "" }, "docs/decisions/0003-c.md: number 0002 was expected"],
     ["decision records", { "docs/decisions/0002-b.md": "# 2. B\n" }, "docs/decisions/0002-b.md: no part `## Context`"],

@@ -1,0 +1,47 @@
+import { deviceFamilies, type DeviceFamily } from "../../device/index.ts";
+import type { Edit } from "../../plan/text/index.ts";
+import type { Case, Move, Proposal, Series } from "../case.ts";
+import { devicesIn, deviceWords, type WrittenDevice } from "../written-devices.ts";
+import { put, textOf } from "../write.ts";
+
+/** A device of another make: for the circuit's current and volts, reset by hand. */
+export const deviceMadeForIt: Move = (at) =>
+  at.circuits.flatMap((c) => devicesIn(at, c).flatMap((device) => [marks(at, device), otherFamilies(at, device)]));
+
+/** Other marks on a device that is a part: each that is written and could be in the way. */
+function marks({ document }: Case, { part, circuit }: WrittenDevice): Series {
+  if (part === null) return [];
+  const { current } = circuit.circuit;
+  const should: readonly (readonly [string, string])[] = [
+    ["for", current],
+    ["reset", "manual"],
+  ];
+  return should.flatMap(([key, value]): Proposal[] => {
+    const path = ["parts", part, key];
+    const now = textOf(document, path);
+    return now === null || now === value ? [] : [{ edits: [put(document, path, value)] }];
+  });
+}
+
+/** The same rating, or the next, in a family that is made for the circuit. */
+function otherFamilies({ document }: Case, device: WrittenDevice): Series {
+  const { circuit, family, kind, path, part, end, ratingA, mostA, words } = device;
+  if (family === null || ratingA === null || path === null) return [];
+  const volts = circuit.supply?.highestVolts ?? 14.6;
+  const fits = (f: DeviceFamily): boolean =>
+    f.id !== family &&
+    f.kind === kind &&
+    f.reset !== "self" &&
+    f.supplies.includes(circuit.circuit.current) &&
+    (circuit.circuit.current === "AC" || (f.dcVolts ?? 0) >= volts);
+  return deviceFamilies.filter(fits).flatMap((f): Proposal[] => {
+    const amps = f.standardRatings.find((r) => r >= ratingA);
+    if (amps === undefined || (amps > ratingA && mostA !== null && amps > mostA)) return [];
+    if (part !== null) {
+      const rating: readonly Edit[] = amps === ratingA ? [] : [put(document, path, `${amps} A`)];
+      return [{ edits: [put(document, ["parts", part, "family"], f.name), ...rating] }];
+    }
+    if (words === null) return [];
+    return [{ edits: [{ do: "set", path, value: deviceWords(amps, f.id, circuit.circuit[end].part) }] }];
+  });
+}

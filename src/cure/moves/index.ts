@@ -1,0 +1,50 @@
+import type { CureMove } from "../../rules/index.ts";
+import type { Move } from "../case.ts";
+import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
+import { anotherUnit } from "./another-unit.ts";
+import { asDrawn } from "./as-drawn.ts";
+import { copper } from "./copper.ts";
+import { deviceAtSource } from "./device-at-source.ts";
+import { deviceMadeForIt } from "./device-made-for-it.ts";
+import { deviceNearer } from "./device-nearer.ts";
+import { equalLeads } from "./equal-leads.ts";
+import { fitInsulation } from "./fit-insulation.ts";
+import { hotterInsulation } from "./hotter-insulation.ts";
+import { largerPart } from "./larger-part.ts";
+import { looserBundle } from "./looser-bundle.ts";
+import { matchedUnit } from "./matched-unit.ts";
+import { nameRuleSet } from "./name-rule-set.ts";
+import { nextSize } from "./next-size.ts";
+import { largerDevice, smallerDevice } from "./other-rating.ts";
+import { ownCircuit } from "./own-circuit.ts";
+import { sheathe } from "./sheathe.ts";
+import { stagger } from "./stagger.ts";
+import { stranded } from "./stranded.ts";
+import { upstreamSize } from "./upstream-size.ts";
+
+/** What each way to cure a fault proposes. */
+export const moves: Readonly<Record<CureMove, Move>> = {
+  "next-size": nextSize,
+  "upstream-size": upstreamSize,
+  "hotter-insulation": hotterInsulation,
+  "fit-insulation": fitInsulation,
+  "looser-bundle": looserBundle,
+  stranded,
+  copper,
+  sheathe,
+  "as-drawn": asDrawn,
+  "smaller-device": smallerDevice,
+  "larger-device": largerDevice,
+  "device-at-source": deviceAtSource,
+  "device-nearer": deviceNearer,
+  "device-made-for-it": deviceMadeForIt,
+  "own-circuit": ownCircuit,
+  "ahead-of-switch": aheadOfSwitch,
+  "behind-switch": behindSwitch,
+  "larger-part": largerPart,
+  "equal-leads": equalLeads,
+  "matched-unit": matchedUnit,
+  "another-unit": anotherUnit,
+  stagger,
+  "name-rule-set": nameRuleSet,
+};
