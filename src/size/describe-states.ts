@@ -1,5 +1,6 @@
 import type { DcSolution } from "../network/index.ts";
 import type { Collapse } from "../network/index.ts";
+import type { Case } from "./cases.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import type { Model } from "./model.ts";
 import type { SourceInState, StateDesign } from "./design.ts";
@@ -29,10 +30,7 @@ export function describeStates(settled: Settled): StateDesign[] {
 
   return cases.flatMap((one): StateDesign[] => {
     if (one.kind !== "given") return [];
-    const demand = Float64Array.from(
-      grid.draws,
-      ({ element }, d) => (one.drawAmps[d] ?? 0) * (element.law === "watts" ? element.atVolts : 1),
-    );
+    const demand = demandIn(model, one);
     const solution: DcSolution = whole.prepared.solve(fillCase(whole, grid, one, ohms, demand));
     const at = (e: number) => ({
       volts: solution.volts[e] ?? 0,
@@ -103,6 +101,40 @@ function collapseInWords(collapse: Collapse, circuit: string | undefined): strin
   const lost = where === "" ? "" : `; ${Math.round(100 * share)} % of the volts on the way are lost in ${where}`;
   return `asks for ${round(asked)} ${unit}, no more than ${round(most)} ${unit} can reach it${lost}`;
 }
+
+/** A state of the plan, solved with every load on its own terminals. */
+export interface SolvedState {
+  /** By node of the grid, against the reference of its piece of metal, V; NaN where nothing hangs on a node. */
+  readonly nodeVolts: Float64Array;
+  /** What each load takes, A, by draw. */
+  readonly drawAmps: Float64Array;
+}
+
+/**
+ * Solves one state of the plan once more, as `describeStates` does, for whoever asks where its volts are lost.
+ *
+ * @param caseIndex of a given state
+ */
+export function solveGivenState(settled: Settled, caseIndex: number): SolvedState | null {
+  const { model, cases, weigher, chosen } = settled;
+  const { grid } = model;
+  const one = cases[caseIndex];
+  if (one?.kind !== "given") return null;
+  const whole = layWhole(model);
+  const ohms = Float64Array.from(grid.edges.keys(), (e) => weigher.ohmsOf(e, chosen.rungs));
+  const solution = whole.prepared.solve(fillCase(whole, grid, one, ohms, demandIn(model, one)));
+  return {
+    nodeVolts: Float64Array.from(whole.node, (n) => solution.nodeVolts[n] ?? Number.NaN),
+    drawAmps: Float64Array.from(whole.draw, (e) => solution.amps[e] ?? 0),
+  };
+}
+
+/** Amps that each load asks for, or watts of one of constant power. */
+const demandIn = ({ grid }: Model, one: Case): Float64Array =>
+  Float64Array.from(
+    grid.draws,
+    ({ element }, d) => (one.drawAmps[d] ?? 0) * (element.law === "watts" ? element.atVolts : 1),
+  );
 
 /** The whole network, every load on its own terminals. */
 function layWhole({ grid, system }: Model): Laid {

@@ -1,8 +1,8 @@
 import { JOINT_OHMS } from "../size/model.ts";
-import type { Overlay } from "../size/look.ts";
 import type { Pair } from "../size/standing.ts";
 import type { Built } from "./built.ts";
 import type { WayElement } from "./explanation.ts";
+import type { Standpoint } from "./standpoint.ts";
 
 /** Below this an edge is a piece of metal: what flows in it is told by its neighbours. */
 const NO_OHMS = 1e-8;
@@ -11,38 +11,36 @@ const NO_OHMS = 1e-8;
  * Every element between a source and a load, out and back, with what is lost in it. What is lost adds up to the drop, whichever of several
  * ways is walked, since all of them end at the same two terminals.
  *
- * @param overlay a case, and what is laid over it
  * @param load terminals of the load
  * @param source terminals that the drop is counted from
  * @returns out from the source first; empty where no closed way leads there
  */
-export function wayTo({ settled }: Pick<Built, "settled">, overlay: Overlay, load: Pair, source: Pair): WayElement[] {
-  const out = walk(settled, overlay, source.plus, load.plus, "out");
-  const back = walk(settled, overlay, load.minus, source.minus, "back");
+export function wayTo({ settled }: Pick<Built, "settled">, at: Standpoint, load: Pair, source: Pair): WayElement[] {
+  const out = walk(settled, at, source.plus, load.plus, "out");
+  const back = walk(settled, at, load.minus, source.minus, "back");
   return out === null || back === null ? [] : [...out, ...back];
 }
 
 /** The elements of the shortest closed way from one node to another; null where there is none. */
 export function walk(
   settled: Built["settled"],
-  overlay: Overlay,
+  at: Standpoint,
   from: number,
   to: number,
   pole: WayElement["pole"],
 ): WayElement[] | null {
-  const edges = shortest(settled, overlay.case, from, to);
+  const edges = shortest(settled, at.case, from, to);
   if (edges === null) return null;
-  let at = from;
+  let here = from;
   let amps = 0;
   return edges.flatMap((e) => {
     const edge = settled.model.grid.edges[e];
     if (edge === undefined) return [];
-    const next = edge.a === at ? edge.b : edge.a;
-    const { look } = settled.weigher;
-    const volts = look.voltsAt(overlay, at) - look.voltsAt(overlay, next);
+    const next = edge.a === here ? edge.b : edge.a;
+    const volts = at.voltsAt(here) - at.voltsAt(next);
     const ohms = settled.weigher.ohmsOf(e, settled.chosen.rungs);
     if (ohms > NO_OHMS) amps = volts / ohms;
-    at = next;
+    here = next;
     return elementsOf(settled, e, pole, amps, ohms);
   });
 }

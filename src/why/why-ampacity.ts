@@ -1,4 +1,5 @@
 import { ampacity, conductorTemperature } from "../ampacity/index.ts";
+import { printCitation } from "../explain/index.ts";
 import { amps, celsius, metres, ohmsPerMetre } from "../quantity/index.ts";
 import type { ConstraintId } from "../size/index.ts";
 import { ampacityAt } from "../size/ladder.ts";
@@ -8,7 +9,7 @@ import type { Built } from "./built.ts";
 import type { WorkedFigure, WorkedSection, WorkedStep } from "./explanation.ts";
 import { dividedBy, together } from "./laws.ts";
 import { figureText } from "./print-number.ts";
-import { figure, summed, work } from "./work.ts";
+import { figure, picked, summed, work } from "./work.ts";
 
 /** A part of the working and the figures it comes to. */
 export interface Part {
@@ -23,59 +24,75 @@ export function makeAt({ settled }: Pick<Built, "settled">, c: CircuitModel): Co
   return c.rungs?.ladder.makes[settled.chosen.rungs[c.position] ?? 0] ?? null;
 }
 
-/** What a conductor of a circuit's make may carry in its surroundings: the table, the heat, the bundle, step by step. */
+/** What a conductor of a circuit's make may carry in its surroundings: the table, the heat, the bundle, stretch by stretch. */
 export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake): Part | null {
   const run = built.runs.runs[c.index];
   const { ruleSet, circuit } = c;
   if (ruleSet === null || run === undefined) return null;
-  const { value, steps } = work(() =>
-    ampacity({
-      ruleSet,
-      make,
-      insulationC: celsius(circuit.insulationC.low),
-      stretches: run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) })),
-    }),
-  );
-  const stretch = run.stretches[value.decidingStretch ?? 0];
-  const deciding = value.perStretch[value.decidingStretch ?? 0];
-  const rows: WorkedStep[] = [...steps];
-  for (const f of deciding?.factors ?? []) {
-    if (f.which !== "ambient") rows.splice(1, 0, factorStep(f));
+  const rows: WorkedStep[] = [];
+  const says: string[] = [];
+  const say = (text: string): void => {
+    if (text !== "" && !says.includes(text)) says.push(text);
+  };
+  const told: { value: number; says: string }[] = [];
+  const alike = new Set<string>();
+  for (const stretch of run.stretches) {
+    // Stretches that differ by their zone alone carry the same.
+    const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle}`;
+    if (alike.size === alike.add(key).size) continue;
+    const where = run.stretches.length === 1 || stretch.zone === undefined ? "" : ` in ${stretch.zone}`;
+    const { value, steps } = work(
+      () =>
+        ampacity({
+          ruleSet,
+          make,
+          insulationC: celsius(circuit.insulationC.low),
+          stretches: [{ ...stretch, ambientC: celsius(stretch.ambientC) }],
+        }),
+      `corrected${where}`,
+    );
+    say(value.refused ?? value.cannotTell ?? "");
+    for (const note of value.notes) say(note);
+    const factors = value.perStretch[0]?.factors ?? [];
+    if (factors.length === 0 && value.amps !== null)
+      say(
+        `no factor${where}: ${stretch.ambientC} °C and ${stretch.bundle} loaded conductors are what the table holds for`,
+      );
+    // The ambient factor is a formula and among the steps; the others are taken from tables.
+    const taken = factors.filter((f) => f.which !== "ambient").map((f) => factorStep(f, where));
+    const ambient = factors.find((f) => f.which === "ambient");
+    if (ambient !== undefined) say(ambient.because);
+    const last = steps.length - 1;
+    for (const [i, step] of steps.entries()) {
+      if (i === last) rows.push(...taken);
+      if (step.table === null || !rows.some((r) => r.working === step.working)) rows.push(step);
+    }
+    if (value.amps !== null) told.push({ value: value.amps, says: where === "" ? circuit.id : where.slice(4) });
   }
-  let total = value.amps ?? 0;
+  let total = Math.min(...told.map((t) => t.value));
+  if (told.length > 1) rows.push(picked("the least of them", "min", told, "A"));
   if (circuit.parallel > 1) {
     const all = work(() => together({ count: circuit.parallel, one: total }), "all in parallel");
     total = all.value;
     rows.push(...all.steps);
   }
-  const says = [
-    value.refused ?? value.cannotTell ?? "",
-    ...(deciding?.factors.map((f) => f.because) ?? []),
-    ...(stretch?.zone === undefined || run.stretches.length < 2 ? [] : [`the stretch in \`${stretch.zone}\` decides`]),
-    ...(deciding?.factors.length === 0
-      ? [
-          `no factor: ${stretch?.ambientC ?? 0} °C and ${stretch?.bundle ?? 1} loaded conductors are what the table holds for`,
-        ]
-      : []),
-    ...value.notes,
-  ].filter((text) => text !== "");
   return {
     section: { title: `What ${make.size.label} may carry`, says: says.join("; "), steps: rows, way: [] },
-    figures: [figure("ampacityA", value.amps === null ? null : total, "A", figureText.ampacity)],
+    figures: [figure("ampacityA", told.length === 0 ? null : total, "A", figureText.ampacity)],
   };
 }
 
 type Factor = NonNullable<ReturnType<typeof ampacity>["perStretch"][number]>["factors"][number];
 
-const factorStep = ({ which, value, decides, because, source, trust }: Factor): WorkedStep => ({
-  name: `${which} factor${decides ? "" : ", not the lower one"}`,
+const factorStep = ({ which, value, decides, because, source, trust }: Factor, where: string): WorkedStep => ({
+  name: `${which} factor${where}${decides ? "" : ", not the lower one"}`,
   equation: "",
   working: because,
   value,
   unit: "",
   text: String(Number(value.toPrecision(4))),
   table: null,
-  source: `${source.document.split(",")[0] ?? ""} ${source.clause}`.trim(),
+  source: printCitation(source),
   trust,
 });
 

@@ -1,9 +1,9 @@
 import { caseName } from "../size/index.ts";
-import type { Overlay } from "../size/look.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
 import { laidWeigher, type Built } from "./built.ts";
 import type { WorkedSection, WorkedStep } from "./explanation.ts";
 import { currentBetween, currentOfPower, inverterPower } from "./laws.ts";
+import { flowIn, judgedStandpoint, plainCase, type Standpoint } from "./standpoint.ts";
 import { saidAt } from "./plan-place.ts";
 import { figureText } from "./print-number.ts";
 import { figure, summed, taken, work } from "./work.ts";
@@ -42,7 +42,7 @@ export function workCurrent(built: Built, c: CircuitModel): Part {
     steps.push(taken("demand", amps, "A", saidAt(plan, "circuits", c.circuit.id, "demand")));
   } else if (at >= 0) {
     says = `greatest in ${caseSays(built, c, at)}`;
-    const part = workCurrentIn(built, c, at);
+    const part = workCurrentIn(built, c, judgedStandpoint(built, plainCase(at)));
     steps.push(...part.section.steps);
     amps = typeof part.figures[0]?.value === "number" ? part.figures[0].value : 0;
     if (c.charging !== null) {
@@ -50,17 +50,18 @@ export function workCurrent(built: Built, c: CircuitModel): Part {
       steps.unshift(...ratedStep(built, c.circuit.from.part));
     }
   } else {
-    const base: Overlay = { case: weigher.base, pair: 0, amps: 0 };
+    const base = judgedStandpoint(built, plainCase(weigher.base));
     const owner = by ?? c;
     const isDemand = owner.demand !== null && owner.judged.every((j) => j.draw < 0);
     says = isDemand
       ? `greatest while ${owner.circuit.toText} takes its demand, nothing charging`
       : `greatest while ${owner.circuit.toText} runs alone with what is always on, batteries at their lowest, nothing charging`;
     const judged = owner.judged[0];
-    const over = judged === undefined ? base : weigher.look.judgedIn(owner, judged, isDemand ? -2 : -1);
+    const over =
+      judged === undefined ? base : judgedStandpoint(built, weigher.look.judgedIn(owner, judged, isDemand ? -2 : -1));
     if (c.radial) {
       const edge = busiest(built, c, base);
-      amps = addUp(built, [...takings(built, edge, weigher.base), ...alone(built, owner)], steps);
+      amps = addUp(built, [...takings(built, edge, base), ...alone(built, owner)], steps);
     } else {
       for (const taking of alone(built, owner)) takingStep(built, taking, steps);
       amps = across(built, over, busiest(built, c, over), steps);
@@ -73,14 +74,12 @@ export function workCurrent(built: Built, c: CircuitModel): Part {
 }
 
 /** The current of a circuit in a case that is solved in full. */
-export function workCurrentIn(built: Built, c: CircuitModel, at: number): Part {
-  laidWeigher(built);
+export function workCurrentIn(built: Built, c: CircuitModel, at: Standpoint): Part {
   const steps: WorkedStep[] = [];
-  const overlay: Overlay = { case: at, pair: 0, amps: 0 };
-  const edge = busiest(built, c, overlay);
-  const amps = c.radial ? addUp(built, takings(built, edge, at), steps) : across(built, overlay, edge, steps);
+  const edge = busiest(built, c, at);
+  const amps = c.radial ? addUp(built, takings(built, edge, at), steps) : across(built, at, edge, steps);
   return {
-    section: { title: `What ${c.circuit.id} carries in ${caseSays(built, c, at)}`, says: "", steps, way: [] },
+    section: { title: `What ${c.circuit.id} carries in ${caseSays(built, c, at.case)}`, says: "", steps, way: [] },
     figures: [figure("amps", amps, "A", figureText.amps)],
   };
 }
@@ -88,14 +87,14 @@ export function workCurrentIn(built: Built, c: CircuitModel, at: number): Part {
 /** The greatest current of a circuit while something behind it starts; null where nothing does. */
 export function workStart(built: Built, c: CircuitModel): Part | null {
   const weigher = laidWeigher(built);
-  const base: Overlay = { case: weigher.base, pair: 0, amps: 0 };
-  let best: { amps: number; owner: CircuitModel; judged: Judged; over: Overlay; edge: number } | null = null;
+  const base = judgedStandpoint(built, plainCase(weigher.base));
+  let best: { amps: number; owner: CircuitModel; judged: Judged; over: Standpoint; edge: number } | null = null;
   for (const owner of c.radial ? behind(built, c) : built.settled.model.circuits) {
     for (const judged of owner.judged) {
       if (Number.isNaN(judged.startExtra)) continue;
-      const over = weigher.look.judgedIn(owner, judged, "start");
+      const over = judgedStandpoint(built, weigher.look.judgedIn(owner, judged, "start"));
       const edge = busiest(built, c, c.radial ? base : over);
-      const amps = c.radial ? flowIn(built, base, edge) + over.amps : flowIn(built, over, edge);
+      const amps = c.radial ? flowIn(built, base, edge) + over.overlay.amps : flowIn(built, over, edge);
       if (best === null || amps > best.amps) best = { amps, owner, judged, over, edge };
     }
   }
@@ -106,7 +105,7 @@ export function workStart(built: Built, c: CircuitModel): Part | null {
   if (c.radial) {
     const others = alone(built, owner).filter((t) => t.draw !== judged.draw);
     const own = alone(built, owner, judged).filter((t) => t.draw === judged.draw);
-    amps = addUp(built, [...takings(built, edge, weigher.base), ...others, ...own], steps);
+    amps = addUp(built, [...takings(built, edge, base), ...others, ...own], steps);
   } else {
     for (const taking of alone(built, owner, judged)) takingStep(built, taking, steps);
     amps = across(built, over, edge, steps);
@@ -137,17 +136,17 @@ function ratedStep({ settled, plan }: Built, part: string): WorkedStep[] {
 }
 
 /** What a load takes in a case that is solved in full. */
-export function workTaking(built: Built, draw: number, at: number): { steps: readonly WorkedStep[]; amps: number } {
-  const { weigher, cases } = built.settled;
+export function workTaking(built: Built, draw: number, at: Standpoint): { steps: readonly WorkedStep[]; amps: number } {
   const steps: WorkedStep[] = [];
-  const taking: Taking = {
-    draw,
-    amps: weigher.look.taken(at)[draw] ?? 0,
-    volts: weigher.drawVolts(at, draw) ?? 0,
-    stated: cases[at]?.drawAmps[draw] ?? 0,
-  };
-  return { steps, amps: takingStep(built, taking, steps) };
+  return { steps, amps: takingStep(built, takingIn(built, draw, at), steps) };
 }
+
+const takingIn = ({ settled }: Built, draw: number, at: Standpoint): Taking => ({
+  draw,
+  amps: at.taken(draw),
+  volts: at.drawVolts(draw),
+  stated: settled.cases[at.case]?.drawAmps[draw] ?? 0,
+});
 
 /** The circuit and all that hangs on it. */
 function behind({ settled }: Built, c: CircuitModel): CircuitModel[] {
@@ -161,29 +160,19 @@ function behind({ settled }: Built, c: CircuitModel): CircuitModel[] {
   return found;
 }
 
-/** Amps in an edge, without a sign. */
-function flowIn({ settled }: Built, overlay: Overlay, e: number): number {
-  const edge = settled.model.grid.edges[e];
-  if (edge === undefined) return 0;
-  const { look } = settled.weigher;
-  const ohms = settled.weigher.ohmsOf(e, settled.chosen.rungs);
-  return ohms === 0 ? 0 : Math.abs(look.voltsAt(overlay, edge.a) - look.voltsAt(overlay, edge.b)) / ohms;
-}
-
 /** The conductor of a circuit that carries most. */
-function busiest(built: Built, c: CircuitModel, overlay: Overlay): number {
+function busiest(built: Built, c: CircuitModel, at: Standpoint): number {
   let best = c.edges[0] ?? -1;
-  for (const e of c.edges) if (flowIn(built, overlay, e) > flowIn(built, overlay, best) + 1e-9) best = e;
+  for (const e of c.edges) if (flowIn(built, at, e) > flowIn(built, at, best) + 1e-9) best = e;
   return best;
 }
 
 /** In the core current divides: it is told by the volts between the ends of a conductor, out of the solved network. */
-function across(built: Built, overlay: Overlay, e: number, steps: WorkedStep[]): number {
+function across(built: Built, at: Standpoint, e: number, steps: WorkedStep[]): number {
   const { settled } = built;
   const edge = settled.model.grid.edges[e];
   if (edge === undefined) return 0;
-  const { look } = settled.weigher;
-  const volts = Math.abs(look.voltsAt(overlay, edge.a) - look.voltsAt(overlay, edge.b));
+  const volts = Math.abs(at.voltsAt(edge.a) - at.voltsAt(edge.b));
   const ohms = settled.weigher.ohmsOf(e, settled.chosen.rungs);
   steps.push(taken(`volts between the ends of ${edge.id}`, volts, "V", "the solved network", "derived"));
   steps.push(taken(`${edge.id} with its joints and devices`, ohms, "Ω", "the solved network", "derived"));
@@ -193,10 +182,9 @@ function across(built: Built, overlay: Overlay, e: number, steps: WorkedStep[]):
 }
 
 /** Loads beyond an edge of a tree, with what they take in a case. */
-function takings(built: Built, e: number, at: number): Taking[] {
-  const { model, weigher, cases } = built.settled;
+function takings(built: Built, e: number, at: Standpoint): Taking[] {
+  const { model } = built.settled;
   const { grid, trees } = model;
-  const amps = weigher.look.taken(at);
   const edge = grid.edges[e];
   if (edge === undefined) return [];
   const beyond = new Set<number>();
@@ -206,9 +194,8 @@ function takings(built: Built, e: number, at: number): Taking[] {
     if (up === e || beyond.has(trees.above[n] ?? -1)) beyond.add(n);
   }
   return grid.draws.flatMap(({ plus, minus }, d): Taking[] => {
-    const takes = amps[d] ?? 0;
-    if (takes <= 0 || !(beyond.has(plus) || beyond.has(minus))) return [];
-    return [{ draw: d, amps: takes, volts: weigher.drawVolts(at, d) ?? 0, stated: cases[at]?.drawAmps[d] ?? 0 }];
+    if (at.taken(d) <= 0 || !(beyond.has(plus) || beyond.has(minus))) return [];
+    return [takingIn(built, d, at)];
   });
 }
 
@@ -258,7 +245,10 @@ function takingStep(built: Built, taking: Taking, steps: WorkedStep[]): number {
     steps.push(taken(`asked of ${part}`, asked, "W", said), ...power.steps);
     watts = power.value;
   } else steps.push(taken(`${part} takes, whatever the volts`, watts, "W", said));
-  const done = work(() => currentOfPower({ watts, volts: Math.max(taking.volts, atVolts / 2) }), `${part} takes`);
+  // Where sizes are judged, a load on less than half its volts is held at what it takes on half of them.
+  const isHeld = Math.abs(watts / taking.volts - taking.amps) > 1e-3 * taking.amps;
+  const volts = isHeld ? Math.max(taking.volts, atVolts / 2) : taking.volts;
+  const done = work(() => currentOfPower({ watts, volts }), `${part} takes`);
   steps.push(...done.steps);
   return done.value;
 }

@@ -1,4 +1,3 @@
-import type { Overlay } from "../size/look.ts";
 import type { Pair } from "../size/standing.ts";
 import { judgedAt, laidWeigher, type Built } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
@@ -9,6 +8,7 @@ import type { Part } from "./why-ampacity.ts";
 import { wiresOf } from "./why-circuit.ts";
 import { workCurrentIn, workTaking } from "./why-current.ts";
 import { batterySteps, sourceSteps, wayBetween, workDrop, workLoss, workVolts } from "./why-volts.ts";
+import { between, plainCase, solvedStandpoint } from "./standpoint.ts";
 import { voltsLeft } from "./laws.ts";
 import { figure, summed, taken, work } from "./work.ts";
 
@@ -80,7 +80,9 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
   const subject = `${name}@${stateId}`;
   const circuit = built.settled.model.circuits.find((c) => c.circuit.id === name);
   if (circuit !== undefined) {
-    const part = workCurrentIn(built, circuit, j);
+    const at = solvedStandpoint(built, j);
+    if (at === null) return null;
+    const part = workCurrentIn(built, circuit, at);
     const text = part.figures[0]?.text ?? "";
     return finish(
       built,
@@ -148,16 +150,17 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
 }
 
 function loadInState(built: Built, part: string, stateId: string, j: number): Part | null {
-  const weigher = laidWeigher(built);
   const d = built.settled.model.grid.draws.findIndex((x) => x.element.part === part);
   const draw = built.settled.model.grid.draws[d];
   if (draw === undefined) return null;
-  const overlay: Overlay = { case: j, pair: weigher.pairs.ofDraw[d] ?? 0, amps: 0 };
-  const way = wayBetween(built, stateId, overlay, draw);
+  const solved = solvedStandpoint(built, j);
+  if (solved === null) return null;
+  const at = { ...solved, overlay: plainCase(j, built.settled.weigher.pairs.ofDraw[d] ?? 0) };
+  const way = wayBetween(built, stateId, at, draw);
   if (way === null) return null;
   const { steps, lost } = workLoss(way);
   const left = work(() => voltsLeft({ source: way.sourceVolts, lost }), `left at ${part}`);
-  const takes = workTaking(built, d, j);
+  const takes = workTaking(built, d, at);
   return {
     section: {
       title: `${part} in ${stateId}`,
@@ -182,11 +185,9 @@ const meanings: Readonly<Record<string, string>> = {
 };
 
 function sourceInState(built: Built, part: string, stateId: string, j: number, condition: string): Part | null {
-  const weigher = laidWeigher(built);
   const { grid } = built.settled.model;
-  const overlay: Overlay = { case: j, pair: 0, amps: 0 };
-  const across = ({ plus, minus }: Pair): number =>
-    weigher.look.voltsAt(overlay, plus) - weigher.look.voltsAt(overlay, minus);
+  const at = solvedStandpoint(built, j);
+  if (at === null) return null;
   const section = (steps: readonly WorkedStep[]): WorkedSection => ({
     title: `${part} in ${stateId}`,
     says: meanings[condition] ?? condition,
@@ -200,30 +201,30 @@ function sourceInState(built: Built, part: string, stateId: string, j: number, c
   const s = grid.stores.findIndex((x) => x.element.part === part);
   const store = grid.stores[s];
   if (store !== undefined) {
-    const { steps, amps } = batterySteps(built, overlay, s, across(store));
-    return { section: section(steps), figures: figures(across(store), amps) };
+    const { steps, amps } = batterySteps(built, j, s, between(at, store));
+    return { section: section(steps), figures: figures(between(at, store), amps) };
   }
   const port: Pair | undefined =
     grid.feeds.find((x) => x.element.part === part) ?? grid.converters.find((x) => x.element.part === part)?.out;
   if (port === undefined) return null;
   const flows = (grid.at[port.plus] ?? []).map((e) => {
     const edge = grid.edges[e];
-    const ohms = weigher.ohmsOf(e, built.settled.chosen.rungs);
+    const ohms = built.settled.weigher.ohmsOf(e, built.settled.chosen.rungs);
     const other = edge?.a === port.plus ? edge.b : (edge?.a ?? 0);
     const on = built.settled.cases[j]?.edgeOn[e] !== 0 && ohms > 0;
     return {
       says: edge?.id ?? "",
-      value: on ? (weigher.look.voltsAt(overlay, port.plus) - weigher.look.voltsAt(overlay, other)) / ohms : 0,
+      value: on ? (at.voltsAt(port.plus) - at.voltsAt(other)) / ohms : 0,
     };
   });
   const steps: WorkedStep[] = [
-    taken(`volts at ${part}`, across(port), "V", "the solved network", "derived"),
+    taken(`volts at ${part}`, between(at, port), "V", "the solved network", "derived"),
     summed(`${part} gives`, flows, "A", "I"),
   ];
   return {
     section: section(steps),
     figures: figures(
-      across(port),
+      between(at, port),
       flows.reduce((sum, f) => sum + f.value, 0),
     ),
   };

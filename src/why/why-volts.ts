@@ -1,6 +1,5 @@
 import { printCitation } from "../explain/index.ts";
 import { caseName } from "../size/index.ts";
-import type { Overlay } from "../size/look.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
 import type { Pair } from "../size/standing.ts";
 import { storeVolts } from "../system/index.ts";
@@ -11,12 +10,13 @@ import { saidAt } from "./plan-place.ts";
 import { figureText, withUnit } from "./print-number.ts";
 import { figure, summed, taken, work } from "./work.ts";
 import type { Part } from "./why-ampacity.ts";
+import { between, judgedStandpoint, plainCase, type Standpoint } from "./standpoint.ts";
 import { lostOn, walk, wayTo } from "./way.ts";
 
 /** The way from the source to a load and back in one case: what is lost where, and what is left. */
 export interface Way {
   readonly name: string;
-  readonly overlay: Overlay;
+  readonly at: Standpoint;
   readonly source: Pair;
   readonly sourceVolts: number;
   readonly elements: readonly WayElement[];
@@ -28,17 +28,16 @@ export function wayOfJudged(built: Built, c: CircuitModel, judged: Judged, which
   const { look } = laidWeigher(built);
   const overlay = look.judgedIn(c, judged, which);
   const name = which === "start" ? `${judged.part} starting` : caseName(built.settled, c, which);
-  return wayBetween(built, name, overlay, judged);
+  return wayBetween(built, name, judgedStandpoint(built, overlay), judged);
 }
 
 /** The way to two terminals in a case. */
-export function wayBetween(built: Built, name: string, overlay: Overlay, load: Pair): Way | null {
-  const { look } = laidWeigher(built);
-  const source = look.sourceOf(overlay);
+export function wayBetween(built: Built, name: string, at: Standpoint, load: Pair): Way | null {
+  const source = built.settled.weigher.look.sourceOf(at.overlay);
   if (source === null) return null;
-  const elements = wayTo(built, overlay, load, source);
-  const sourceVolts = look.voltsAt(overlay, source.plus) - look.voltsAt(overlay, source.minus);
-  return { name, overlay, source, sourceVolts, elements, lost: lostOn(elements) };
+  const elements = wayTo(built, at, load, source);
+  const sourceVolts = between(at, source);
+  return { name, at, source, sourceVolts, elements, lost: lostOn(elements) };
 }
 
 /** What is lost on a way, added up. */
@@ -151,15 +150,15 @@ export function workChargingDrop(built: Built, c: CircuitModel): Part | null {
   if (charging === null) return null;
   const weigher = laidWeigher(built);
   const worst = weigher.chargingDrop(c);
-  const overlay: Overlay = { case: worst.case, pair: 0, amps: 0 };
-  const out = walk(built.settled, overlay, charging.fromPlus, charging.toPlus, "out");
-  const back = walk(built.settled, overlay, charging.toMinus, charging.fromMinus, "back");
+  const at = judgedStandpoint(built, plainCase(worst.case));
+  const out = walk(built.settled, at, charging.fromPlus, charging.toPlus, "out");
+  const back = walk(built.settled, at, charging.toMinus, charging.fromMinus, "back");
   if (out === null || back === null) return null;
   const elements = [...out, ...back];
   const name = caseName(built.settled, c, worst.case);
   const way: Way = {
     name,
-    overlay,
+    at,
     source: { plus: charging.fromPlus, minus: charging.fromMinus },
     sourceVolts: 0,
     elements,
@@ -200,24 +199,24 @@ export function sourceSteps(built: Built, way: Way): WorkedStep[] {
   const s = grid.stores.findIndex(({ plus, minus }) => plus === way.source.plus && minus === way.source.minus);
   const store = grid.stores[s];
   if (store === undefined) return [taken("volts of the source", way.sourceVolts, "V", "the solved network", "derived")];
-  return batterySteps(built, way.overlay, s, way.sourceVolts).steps;
+  return batterySteps(built, way.at.case, s, way.sourceVolts).steps;
 }
 
 /** A battery in a case: rest volts by its charge, what it gives, what it has at its terminals. */
 export function batterySteps(
   built: Built,
-  overlay: Overlay,
+  at: number,
   s: number,
   volts: number,
 ): { steps: WorkedStep[]; amps: number } {
   const store = built.settled.model.grid.stores[s];
-  const rest = built.settled.cases[overlay.case]?.storeVolts[s] ?? 0;
+  const rest = built.settled.cases[at]?.storeVolts[s] ?? 0;
   if (store === undefined) return { steps: [], amps: 0 };
   const { element } = store;
   const ohms = Math.max(element.ohms.high, 1e-6);
   const amps = (rest - volts) / ohms;
   const table = element.curve === "LFP" ? "energy/lfp_ocv" : "energy/lead_acid_rest_voltage";
-  const charge = chargeOf(built, overlay.case, element.id) ?? element.lowestCharge.low;
+  const charge = chargeOf(built, at, element.id) ?? element.lowestCharge.low;
   const known = Math.abs(storeVolts(element, charge) - rest) < 1e-9;
   const atRest: WorkedStep = {
     name: `${element.part} at rest${known ? `, ${withUnit(100 * charge, "%", 3)} charged` : ""}`,

@@ -40,6 +40,7 @@ export function summed(
   symbol: string,
 ): WorkedStep {
   const value = parts.reduce((sum, part) => sum + part.value, 0);
+  if (parts.length === 0) return taken(name, 0, unit, "there is nothing to add");
   const working = parts
     .map(
       (part, i) =>
