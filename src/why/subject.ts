@@ -60,7 +60,11 @@ export function readSubject(built: Judged, text: string): ReadSubject {
       hint: "write the name of a circuit or part, such as `W12` or `fridge`",
     };
   const subject =
-    wholeName(built, asked) ?? findingOf(built, asked) ?? inState(built, asked) ?? withTopic(built, asked);
+    wholeName(built, text) ??
+    wholeName(built, asked) ??
+    findingOf(built, asked) ??
+    inState(built, asked) ??
+    withTopic(built, asked);
   if (subject !== null) return { ok: true, subject };
   const near = nearestNames(
     asked,
