@@ -37,6 +37,7 @@ export const missingDisconnect = defineRule({
     ahead: "{place} has a switch, yet {others} hang ahead of it, where only what is always on or charges may be",
     bare: "{others} hang ahead of the switch of {place} without a device of their own",
   },
+  cures: ["behind-switch"],
   examples: {
     good: [
       { says: "everything behind one switch", plan: "" },

@@ -23,6 +23,7 @@ export const mixedString = defineRule({
     differ: "the units of {place} differ in {what}: {list}",
     meet: "{place} and {other} are joined ({state}), and are of two chemistries: {list}",
   },
+  cures: ["matched-unit"],
   examples: {
     good: [
       { says: "one battery", plan: "" },

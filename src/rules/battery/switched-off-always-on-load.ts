@@ -30,6 +30,7 @@ export const switchedOffAlwaysOnLoad = defineRule({
   messages: {
     off: "{place} is always on, yet it is dead while {switch} is off",
   },
+  cures: ["ahead-of-switch"],
   examples: {
     good: [
       {

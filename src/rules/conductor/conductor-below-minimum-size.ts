@@ -39,6 +39,7 @@ export const conductorBelowMinimumSize = defineRule({
     { cite: cite("iso-10133-2012", "7.7", "read"), sets: ["iso-small-craft"] },
   ],
   messages: { thin: "{place} is {size}; {least} is the least for this case: {case}" },
+  cures: ["next-size", "sheathe"],
   examples: {
     good: [
       { says: "1 mm² by itself", plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 1 mm² }" },

@@ -51,6 +51,7 @@ export const excessVoltageDrop = defineRule({
     charging:
       "{place} loses {measured} ({volts}) out and back while it charges ({state}); {limit} is the most that the trade allows",
   },
+  cures: ["next-size", "upstream-size"],
   examples: {
     good: [
       {

@@ -29,6 +29,7 @@ export const failingStart = defineRule({
     stalls: "{place} has {measured} at its terminals while it starts on the emptiest bank; it starts above {limit}",
     starves: "{place} leaves {other} with {measured} while it starts ({state}); {other} runs above {limit}",
   },
+  cures: ["next-size", "upstream-size"],
   examples: {
     good: [
       {

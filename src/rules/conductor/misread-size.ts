@@ -25,6 +25,7 @@ export const misreadSize = defineRule({
   messages: {
     lean: "{place} was bought as {bought}: {measured} of copper, where the {size} of the design stands for {limit}",
   },
+  cures: ["as-drawn", "next-size"],
   examples: {
     good: [
       {

@@ -21,6 +21,7 @@ export const overloadedConductor = defineRule({
   messages: {
     overloaded: "{place} carries {measured} for long ({state}); {size} may carry {limit} where it is hottest",
   },
+  cures: ["looser-bundle", "hotter-insulation", "next-size"],
   examples: {
     good: [
       { says: "6 mm² for 10 A", plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 3 m, wire: 6 mm² }" },

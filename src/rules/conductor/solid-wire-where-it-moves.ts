@@ -53,6 +53,7 @@ export const solidWireWhereItMoves = defineRule({
     solid: "{place} is one solid wire ({strands}) in a build that shakes; a stranded conductor is asked for",
     stiff: "{place} is of {strands} where it bends often; {fine} is asked for there",
   },
+  cures: ["stranded"],
   examples: {
     good: [
       { says: "finely stranded", plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, strands: class 5 }" },

@@ -23,6 +23,7 @@ export const starvedLoad = defineRule({
   messages: {
     starved: "{place} has {measured} at its terminals while it runs ({state}); it runs above {limit}",
   },
+  cures: ["next-size", "upstream-size"],
   examples: {
     good: [
       {

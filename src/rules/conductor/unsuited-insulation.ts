@@ -45,6 +45,7 @@ export const unsuitedInsulation = defineRule({
     cool: "{place} has insulation for {measured} in {where}, where {limit} is asked for",
     unfit: "{place} lies in {zones}; what the plan says of its insulation leaves out {lacking}",
   },
+  cures: ["fit-insulation", "hotter-insulation"],
   examples: {
     good: [
       {

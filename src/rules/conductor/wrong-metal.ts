@@ -32,6 +32,7 @@ export const wrongMetal = defineRule({
     conditions:
       "{place} is of {metal}; both its terminals have to be marked for it, and it may not be thinner than 12 AWG",
   },
+  cures: ["copper"],
   examples: {
     good: [
       {

@@ -39,6 +39,7 @@ export const distantDevice = defineRule({
     tooFar:
       "{place}: its first device stands {measured} along the conductor from {source}; {limit} is the most {point}",
   },
+  cures: ["device-nearer", "sheathe", "device-at-source"],
   examples: {
     good: [
       {

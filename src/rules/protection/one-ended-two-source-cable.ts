@@ -27,6 +27,7 @@ export const oneEndedTwoSourceCable = defineRule({
   messages: {
     oneEnded: "{place}: {sources} can push {amps} into it at {end}, and its only device stands at the other end",
   },
+  cures: ["device-at-source", "next-size"],
   examples: {
     good: [
       {

@@ -34,6 +34,7 @@ export const unprotectedConductor = defineRule({
     tap: "{place} has no device of its own: what stands behind it lets {measured} through at {end}, and it may carry {limit}",
     beyondOutput: "{place} has no device: {sources} can push {measured} into it at {end}, and it may carry {limit}",
   },
+  cures: ["device-at-source", "next-size"],
   examples: {
     good: [
       {

@@ -15,6 +15,7 @@ export const unnamedRuleSet = defineRule({
     stranger: "{place} names `{text}`, which is no rule set that is known here",
     edition: "{place} names {set} without an edition; {taken} is taken",
   },
+  cures: ["name-rule-set"],
   examples: {
     good: [{ says: "set and edition", plan: "rules: { DC: iso-small-craft 2020+A1:2022 }" }],
     bad: [
