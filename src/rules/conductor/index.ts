@@ -2,6 +2,7 @@ import type { Rule } from "../rule.ts";
 import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
+import { impossibleLength } from "./impossible-length.ts";
 import { misreadSize } from "./misread-size.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { solidWireWhereItMoves } from "./solid-wire-where-it-moves.ts";
@@ -19,4 +20,5 @@ export const conductorRules: readonly Rule[] = [
   solidWireWhereItMoves,
   unsuitedInsulation,
   misreadSize,
+  impossibleLength,
 ];
