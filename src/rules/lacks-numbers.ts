@@ -1,22 +1,30 @@
 import { findRuleSet } from "../ruleset/index.ts";
 import type { Build, CircuitView } from "./build.ts";
+import type { Needed } from "./finding.ts";
 import { needed, type Report } from "./report.ts";
 
-/**
- * Tells of a circuit whose rule set lends no numbers that a rule cannot be told, and which fact is missing: the name of a set, or its numbers.
- *
- * @returns whether it was told; the rule then has nothing more to say
- */
-export function lacksNumbers(build: Build, c: CircuitView, report: Report<never>): boolean {
-  if (c.ruleSet !== null) return false;
+/** What is missing where the rule set of a circuit lends no numbers: the name of a set, or its numbers; null: it lends them. */
+export function numbersNeeded(build: Build, c: Pick<CircuitView, "ruleSet" | "supply" | "subject">): Needed | null {
+  if (c.ruleSet !== null) return null;
   const about = c.supply === undefined ? c.subject : build.supply(c.supply);
   const named = c.supply?.rules === undefined ? null : findRuleSet(c.supply.rules);
-  const fact =
+  return needed(
     named === null
       ? "the rule set"
       : named.found
         ? `what ${named.set.id} asks, whose numbers are not carried yet,`
-        : "which rule set is meant";
-  report.cannotTell(c.subject, [needed(fact, about)], { source: null });
-  return true;
+        : "which rule set is meant",
+    about,
+  );
+}
+
+/**
+ * Tells of a circuit whose rule set lends no numbers that a rule cannot be told, and what is missing.
+ *
+ * @returns whether it was told; the rule then has nothing more to say
+ */
+export function lacksNumbers(build: Build, c: CircuitView, report: Report<never>): boolean {
+  const missing = numbersNeeded(build, c);
+  if (missing !== null) report.cannotTell(c.subject, [missing], { source: null });
+  return missing !== null;
 }

@@ -1,3 +1,4 @@
+export { type Case } from "./cases.ts";
 export { constraintIds } from "./design.ts";
 export type {
   BareEnd,
@@ -14,6 +15,7 @@ export type {
   StateDesign,
 } from "./design.ts";
 export { ampacityAt, runOhms, temperatureAt, type Rungs } from "./ladder.ts";
+export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 export { caseName, settleDesign, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";
 export { mostAllowed, type CircuitDevices, type NoDevice, type PlacedDevice } from "./place-devices.ts";

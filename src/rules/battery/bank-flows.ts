@@ -1,0 +1,203 @@
+import type { Settled } from "../../size/index.ts";
+import { fillCase, layNetwork, type Case, type Laid } from "../../size/index.ts";
+import type { Build } from "../build.ts";
+
+/** What the batteries of a build push in one condition of it. */
+export interface BankFlow {
+  /** In words: a state of the plan, or what is laid over the base. */
+  readonly state: string;
+  /** Greatest time that it lasts, where it is no steady condition, s; null: nobody says. */
+  readonly seconds: number | null;
+  /** By store of the grid; negative: it is charged. */
+  readonly amps: Float64Array;
+  /** Volts at rest, by store. */
+  readonly restVolts: Float64Array;
+}
+
+/** Currents of batteries and of what stands between them and the rest, with the final sizes. */
+export interface BankFlows {
+  /** Every state, every load and inverter alone with the banks at their lowest, every source at its rating. */
+  readonly steady: readonly BankFlow[];
+  /** The same with one battery taken off. */
+  readonly steadyWithout: (store: number) => readonly BankFlow[];
+  /** Greatest steady amps in a contact or conductor of the core, by edge of the grid; null: it is of a tree. */
+  readonly mostIn: (edge: number) => number | null;
+  /** Every inverter of a condition at its surge, and the load whose start adds most while it starts. */
+  readonly surge: (without?: number) => readonly BankFlow[];
+  /** Solves one steady condition again with other resistances. */
+  readonly again: (flow: BankFlow, ohms: Float64Array) => Float64Array;
+  /** By edge of the grid, with the final sizes. */
+  readonly ohms: Float64Array;
+}
+
+/** One thing to be solved: a case, and amps between each pair of the core's nodes. */
+interface Condition {
+  readonly state: string;
+  readonly one: Case;
+  readonly demand: Float64Array;
+  readonly seconds: number | null;
+}
+
+const found = new WeakMap<Settled, BankFlows>();
+
+/**
+ * What batteries push and take. Only the core of the network is solved: what hangs on it as trees are sums of what the loads take, as they were
+ * settled.
+ */
+export function bankFlowsOf({ settled }: Build): BankFlows {
+  let flows = found.get(settled);
+  if (flows === undefined) found.set(settled, (flows = findFlows(settled)));
+  return flows;
+}
+
+function findFlows(settled: Settled): BankFlows {
+  const { model, weigher, chosen } = settled;
+  const { grid } = model;
+  const laid = layNetwork(
+    grid,
+    (e) => model.trees.isTree[e] === 0,
+    weigher.pairs.list.map((pair, p) => ({ id: `loads ${p}`, ...pair, law: "amps" })),
+  );
+  const ohms = Float64Array.from(grid.edges.keys(), (e) => weigher.ohmsOf(e, chosen.rungs));
+  const conditions = steadyConditions(settled);
+  const most = new Float64Array(grid.edges.length);
+  const solve = (condition: Condition, without: number | null, r: Float64Array): Float64Array => {
+    const { one, demand } = condition;
+    const values = fillCase(laid, grid, one, r, demand);
+    laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
+    const solution = laid.prepared.solve(values);
+    if (without === null && r === ohms && condition.seconds === null) noteMost(laid, most, solution.amps);
+    return Float64Array.from(laid.store, (e) => 0 - (solution.amps[e] ?? 0));
+  };
+  const flowsOf = (list: readonly Condition[], without: number | null): BankFlow[] =>
+    list.map((c) => ({
+      state: c.state,
+      seconds: c.seconds,
+      amps: solve(c, without, ohms),
+      restVolts: c.one.storeVolts,
+    }));
+  const steady = flowsOf(conditions, null);
+  const lost = new Map<number, readonly BankFlow[]>();
+  const surges = new Map<number | undefined, readonly BankFlow[]>();
+  let surging: readonly Condition[] | undefined;
+  return {
+    steady,
+    steadyWithout(store) {
+      let flows = lost.get(store);
+      if (flows === undefined) lost.set(store, (flows = flowsOf(conditions, store)));
+      return flows;
+    },
+    mostIn: (edge) => ((laid.edge[edge] ?? -1) < 0 ? null : (most[edge] ?? 0)),
+    surge(without) {
+      let flows = surges.get(without);
+      if (flows === undefined) {
+        surging ??= surgeConditions(settled);
+        surges.set(without, (flows = flowsOf(surging, without ?? null)));
+      }
+      return flows;
+    },
+    again(flow, r) {
+      const condition = conditions[steady.indexOf(flow)];
+      return condition === undefined ? flow.amps : solve(condition, null, r);
+    },
+    ohms,
+  };
+}
+
+function noteMost({ edge }: Laid, most: Float64Array, amps: Float64Array): void {
+  edge.forEach((e, i) => {
+    if (e >= 0) most[i] = Math.max(most[i] ?? 0, Math.abs(amps[e] ?? 0));
+  });
+}
+
+function steadyConditions(settled: Settled): readonly Condition[] {
+  const { weigher } = settled;
+  const { cases, base, look, pairs } = weigher;
+  const conditions: Condition[] = [];
+  const add = (state: string, one: Case | undefined, demand: Float64Array): void => {
+    if (one !== undefined) conditions.push({ state, one, demand, seconds: null });
+  };
+  cases.forEach((one, j) => {
+    if (one.kind === "given") add(one.name, one, demandOf(settled, look.taken(j)));
+    else if (one.kind === "rating") add(`${one.name} at its rating`, one, demandOf(settled, look.taken(base)));
+  });
+  const usual = look.taken(base);
+  const alone = new Map<number, { amps: number; part: string }>();
+  settled.model.grid.draws.forEach(({ element }, d) => {
+    const pair = pairs.ofDraw[d] ?? 0;
+    const amps = takenAt(settled, d, element.levels[0]?.amps.high ?? 0) - (usual[d] ?? 0);
+    if (amps > (alone.get(pair)?.amps ?? 0)) alone.set(pair, { amps, part: element.part });
+  });
+  for (const [pair, { amps, part }] of alone) {
+    const demand = demandOf(settled, usual);
+    demand[pair] = (demand[pair] ?? 0) + amps;
+    add(`${part} alone`, cases[base], demand);
+  }
+  return conditions;
+}
+
+/** Amps of the loads, by pair of the core's nodes that they hang between. */
+function demandOf({ weigher }: Settled, taken: Float64Array): Float64Array {
+  const demand = new Float64Array(weigher.pairs.list.length);
+  weigher.pairs.ofDraw.forEach((p, d) => (demand[p] = (demand[p] ?? 0) + (taken[d] ?? 0)));
+  return demand;
+}
+
+/** Amps that a load takes in the base of what is stated at its own volts; 0 where no source reaches it. */
+function takenAt({ model, weigher }: Settled, d: number, stated: number): number {
+  const draw = model.grid.draws[d];
+  const volts = weigher.drawVolts(weigher.base, d);
+  if (draw === undefined || volts === null || volts <= 0) return 0;
+  const { law, atVolts } = draw.element;
+  return law === "amps" ? stated : stated * (atVolts / Math.max(volts, atVolts / 2));
+}
+
+/**
+ * Inverters at their surge: VA ÷ (efficiency × volts of the emptiest bank). One whose surge is not stated is laid at its rating, the least that it
+ * can be.
+ */
+function surgeConditions(settled: Settled): readonly Condition[] {
+  const { model, weigher } = settled;
+  const { cases, base, look, pairs } = weigher;
+  const { draws } = model.grid;
+  return cases.flatMap((one, j): Condition[] => {
+    if (one.kind === "rating") return [];
+    const taken = look.taken(j);
+    const demand = demandOf(settled, taken);
+    const said: string[] = [];
+    let starting = { d: -1, amps: 0, seconds: 0 };
+    const seconds: (number | null)[] = [];
+    draws.forEach(({ element, inverter }, d) => {
+      const isOn = j === base || (taken[d] ?? 0) > 0;
+      if (!isOn || weigher.drawVolts(base, d) === null) return;
+      const now = taken[d] ?? 0;
+      if (inverter !== null) {
+        const { surgeWatts, surgeSeconds, efficiency } = inverter;
+        const watts = surgeWatts === undefined || surgeWatts === "unknown" ? 0 : surgeWatts.high / efficiency.low;
+        const rating = element.atVolts * (element.levels[0]?.amps.high ?? 0);
+        const amps = takenAt(settled, d, Math.max(watts, rating) / element.atVolts);
+        const pair = pairs.ofDraw[d] ?? 0;
+        if (amps <= now) return;
+        demand[pair] = (demand[pair] ?? 0) + amps - now;
+        said.push(`${element.part} at its surge`);
+        seconds.push(surgeSeconds === undefined || surgeSeconds === "unknown" ? null : surgeSeconds.low);
+      } else {
+        const start = element.levels.find((l) => l.name === "starting");
+        const amps = start === undefined ? 0 : takenAt(settled, d, start.amps.high) - now;
+        if (amps > starting.amps) starting = { d, amps, seconds: element.startSeconds.high };
+      }
+    });
+    const starts = draws[starting.d];
+    if (starts !== undefined) {
+      const pair = pairs.ofDraw[starting.d] ?? 0;
+      demand[pair] = (demand[pair] ?? 0) + starting.amps;
+      said.push(`${starts.element.part} starting`);
+      seconds.push(starting.seconds);
+    }
+    if (said.length === 0) return [];
+    const known = seconds.filter((s) => s !== null);
+    const state = `${said.join(" and ")}${one.kind === "given" ? `, ${one.name}` : ""}`;
+    // What lasts longest counts; where nobody says how long, it is taken to be within the time of a peak.
+    return [{ state, one, demand, seconds: known.length === 0 ? 0 : Math.max(...known) }];
+  });
+}

@@ -1,0 +1,142 @@
+import { cite } from "../../explain/index.ts";
+import { below, needed } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { bankFlowsOf } from "./bank-flows.ts";
+import { banksOf, nameOf, type Bank } from "./banks.ts";
+import { leadDoubt } from "./lead-doubt.ts";
+import { limitsOf, many, weighUnits, type Limit, type Load } from "./unit-limits.ts";
+import type { Build } from "../build.ts";
+import type { Store } from "../../system/index.ts";
+
+const limited = (amps: number, more = ""): string =>
+  `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: ${amps} A, peak: 400 A }${more}`;
+const two = `circuits:\n  W20: { path: B2 → SW1, length: 0.8 m }\n  W21: { path: B2:− → BN, length: 0.6 m }`;
+
+export const currentAboveManagementLimit = defineRule({
+  id: "battery/current-above-management-limit",
+  title: "Current above the limit of the management",
+  severity: "must",
+  danger: "the management opens, and everything that hangs on the bank is dead at once",
+  why: `The current that each unit gives or takes for long, as its bank divides it, may not exceed what its management lets through, nor its charging
+    current what its maker allows: in every state, with each load and inverter alone on the emptiest bank, and with each source at its rating. With
+    one unit of several switched off by its management the others should carry what is left to them.`,
+  silent: ["batteries without a management, whose maker states no limits"],
+  sources: [{ cite: cite("trade-practice", "limits of the makers of batteries, for each unit", "practice") }],
+  messages: {
+    gives: "{place} gives {measured} for long ({state}); its management lets {limit} through",
+    takes: "{place} takes {measured} while it charges ({state}); {limit} is allowed",
+    lost: "{place} carries {measured} for long ({state}) with {off} switched off; its management lets {limit} through",
+  },
+  examples: {
+    good: [
+      { says: "within its limit", plan: "" },
+      {
+        says: "a lead battery that states nothing",
+        plan: "parts:\n  B1: { kind: battery, chemistry: AGM, capacity: 200 Ah }",
+      },
+    ],
+    bad: [
+      {
+        says: "a heater of 60 A on a battery of 50 A",
+        plan: `parts:\n  B1: { kind: battery, ${limited(50)} }\n  lamp: { kind: light, running: 60 A }`,
+        fails: "gives",
+        about: "parts.B1",
+      },
+      {
+        says: "a charger of 80 A on a battery that takes 40 A",
+        plan: `parts:\n  B1: { kind: battery, ${limited(200, ", charge limit: 40 A")} }\n  CHG: { kind: charger, output: 80 A }\ncircuits:\n  W20: { path: CHG:out → BP, length: 1 m }`,
+        fails: "takes",
+        about: "parts.B1",
+      },
+      {
+        says: "two units that can share what one alone cannot carry",
+        plan: `parts:\n  B1: { kind: battery, ${limited(60)} }\n  B2: { kind: battery, ${limited(60)} }\n  lamp: { kind: light, running: 90 A }\n${two}`,
+        fails: "lost",
+        about: "parts.B1",
+      },
+      {
+        says: "nobody knows the limit",
+        plan: "parts:\n  B1: { kind: battery, chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, management: { continuous: unknown } }",
+        fails: "cannot tell",
+        about: "parts.B1",
+      },
+    ],
+  },
+  judge(build, report) {
+    const { stores } = build.settled.model.grid;
+    for (const bank of banksOf(build).list) {
+      const { subject } = bank.first;
+      const own = bank.units.flatMap((i) => stores[i]?.element ?? []);
+      if (own.every((s) => limitsOf(s).out === undefined && limitsOf(s).into === undefined)) {
+        report.notApplicable(subject, "its maker states no limits");
+        continue;
+      }
+      const flows = bankFlowsOf(build).steady;
+      const doubt = leadDoubt(build, bank);
+      const weighed = weighUnits(build, bank, flows, steadyLimit, null, doubt.length > 0 ? "even" : "solved");
+      const { worst, needs } = weighed;
+      const most = doubt.length > 0 ? weighUnits(build, bank, flows, steadyLimit, null, "all").worst : worst;
+      if (worst !== null && worst.amps > worst.limit.high)
+        report.fail(subject, worst.charging ? "takes" : "gives", {
+          ...said(worst),
+          words: { place: placeOf(bank, worst) },
+        });
+      else if (needs.length > 0) report.cannotTell(subject, needs);
+      else if (worst !== null && worst.amps > worst.limit.low)
+        report.cannotTell(subject, [needed(`the limit of ${worst.part}, closer`, subject)], said(worst));
+      else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
+      else {
+        const left = leftWhenOneIsOff(build, bank);
+        if (left !== null && left.load.amps > left.load.limit.high)
+          report.fail(subject, "lost", {
+            ...said(left.load),
+            severity: "should",
+            words: { place: placeOf(bank, left.load), off: left.off },
+          });
+        else report.pass(subject, worst === null ? {} : said(worst));
+      }
+    }
+  },
+});
+
+const said = ({ amps, limit, state }: Load) =>
+  ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
+
+const placeOf = (bank: Bank, { part }: Load): string =>
+  bank.parts.length === 1 ? nameOf(bank) : `${part} in ${nameOf(bank)}`;
+
+function steadyLimit(store: Store, charging: boolean): { readonly limit: Limit; readonly fact: string } {
+  const { out, into } = limitsOf(store);
+  return charging
+    ? { limit: into, fact: `the charging current that ${store.part} may take` }
+    : { limit: out, fact: `what the management of ${store.part} lets through for long` };
+}
+
+/** What comes nearest to its limit when one unit of those abreast is off; null where there is but one. */
+function leftWhenOneIsOff(build: Build, bank: Bank): { readonly load: Load; readonly off: string } | null {
+  const { stores } = build.settled.model.grid;
+  const flows = bankFlowsOf(build);
+  let left: { load: Load; off: string } | null = null;
+  const take = (load: Load | null, off: string): void => {
+    if (
+      load !== null &&
+      (left === null || below(load.amps, load.limit.low) < below(left.load.amps, left.load.limit.low))
+    )
+      left = { load, off };
+  };
+  bank.units.forEach((i, k) => {
+    const store = stores[i]?.element;
+    if (store === undefined) return;
+    if ((bank.abreast[k] ?? 1) > 1)
+      take(weighUnits(build, bank, flows.steadyWithout(i), steadyLimit, i).worst, store.part);
+    if (store.strings > 1) {
+      const one = { ...bank, units: [i], parts: bank.parts.slice(k, k + 1), abreast: [1] };
+      const fewer = (s: Store, charging: boolean) => {
+        const { limit, fact } = steadyLimit(s, charging);
+        return { limit: many(limit, 1 - 1 / s.strings), fact };
+      };
+      take(weighUnits(build, one, flows.steady, fewer).worst, "one of its units");
+    }
+  });
+  return left;
+}
