@@ -7,6 +7,8 @@ import { misreadSize } from "./misread-size.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { solidWireWhereItMoves } from "./solid-wire-where-it-moves.ts";
 import { starvedLoad } from "./starved-load.ts";
+import { thinlyStrandedConductor } from "./thinly-stranded-conductor.ts";
+import { unevenParallelConductors } from "./uneven-parallel-conductors.ts";
 import { unsuitedInsulation } from "./unsuited-insulation.ts";
 import { wrongMetal } from "./wrong-metal.ts";
 
@@ -21,4 +23,6 @@ export const conductorRules: readonly Rule[] = [
   unsuitedInsulation,
   misreadSize,
   impossibleLength,
+  unevenParallelConductors,
+  thinlyStrandedConductor,
 ];
