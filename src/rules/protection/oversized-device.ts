@@ -46,7 +46,7 @@ export const oversizedDevice = defineRule({
       "{place}: its device of {measured} is more than the {limit} that {size} may have; the law alone would allow {law}",
     behind: "{place} goes on from devices that let {measured} through, more than the {limit} that {size} may have",
   },
-  cures: ["smaller-device", "next-size", "looser-bundle", "hotter-insulation"],
+  cures: ["smaller-device", "next-size", "looser-bundle", "hotter-insulation", "copper"],
   examples: {
     good: [
       {

@@ -1,0 +1,147 @@
+import { cite } from "../../explain/index.ts";
+import { STEADY_SHARE } from "../../protect/index.ts";
+import type { Build, CircuitView } from "../build.ts";
+import { unknownAmps } from "../conductor/volts-on-the-way.ts";
+import { lacksNumbers } from "../lacks-numbers.ts";
+import { below, needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { isFeeder } from "./feeders.ts";
+import type { GuardedCircuit } from "./guards.ts";
+import { whyNotAsked } from "./not-asked.ts";
+
+/** Amps that are rounding, not load. */
+const SLACK = 1e-6;
+
+export const undersizedDevice = defineRule({
+  id: "protection/undersized-device",
+  title: "Undersized device",
+  severity: "must",
+  danger: "a fuse that is worked too hard ages and opens at night",
+  why: `The design current of a circuit, the greatest that flows for long in any state, may not exceed the rating of its smallest device; what may
+    flow for hours no more than 80 % of it. A load whose maker calls its duty intermittent may use the whole rating. A device larger than its
+    load needs is no fault as long as its conductor may have it.`,
+  silent: [
+    "alternating-current circuits, which are not studied yet",
+    "circuits without a device of their own",
+    "feeders of panels and bars: protection/overdrawn-feeder",
+    "the main cable of a starter",
+  ],
+  sources: [
+    { cite: cite("nfpa-70-2023", "210.20, 215.3", "read"), sets: ["us-cabin", "us-rv"] },
+    { cite: cite("trade-practice", "80 % of a rating for hours", "practice") },
+  ],
+  messages: {
+    over: "{place} carries {measured} for long ({state}), more than its device of {limit}",
+    continuous:
+      "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
+    nothingOnSale:
+      "{place} carries {measured} ({state}), and no device on sale for its place carries that and its starts",
+  },
+  examples: {
+    good: [
+      {
+        says: "50 A before a small load on thick wire",
+        plan: "circuits:\n  W10: { path: BP → lamp, length: 4 m, wire: 70 mm², fuse: 50 A at BP }",
+      },
+      {
+        says: "a windlass that runs for a minute",
+        plan: "parts:\n  windlass: { kind: load, motor: DC, running: 90 A, duty: intermittent }\ncircuits:\n  W20: { path: BP → windlass, length: 4 m, wire: 70 mm², breaker: 100 A at BP }",
+      },
+    ],
+    bad: [
+      {
+        says: "3 A before 4 A",
+        plan: "circuits:\n  W11: { path: PNL:2 → fridge, length: 5 m, breaker: 3 A at PNL }",
+        fails: "over",
+        about: "circuits.W11",
+      },
+      {
+        says: "4.5 A of a 5 A breaker for hours",
+        plan: "parts:\n  fridge: { kind: load, running: 4.5 A }\ncircuits:\n  W11: { path: PNL:2 → fridge, length: 5 m, breaker: 5 A at PNL }",
+        fails: "continuous",
+        about: "circuits.W11",
+      },
+      {
+        says: "more than any panel breaker",
+        plan: "parts:\n  heater: { kind: load, running: 120 A }\ncircuits:\n  W20: { path: PNL:3 → heater, length: 2 m }",
+        fails: "nothingOnSale",
+        about: "circuits.W20",
+      },
+      {
+        says: "nobody knows what it takes",
+        plan: "parts:\n  box: { kind: load, running: unknown }\ncircuits:\n  W20: { path: PNL:3 → box, length: 2 m, wire: 1.5 mm², breaker: 10 A at PNL }",
+        fails: "cannot tell",
+        about: "circuits.W20",
+      },
+    ],
+  },
+  judge(build, report) {
+    for (const view of build.circuits) {
+      const c = whyNotAsked(build, view);
+      if (typeof c === "string") report.notApplicable(view.subject, c);
+      else if (c.untold) report.cannotTell(view.subject, [needed("its fuse", view.subject)]);
+      else if (c.guards.length > 0) judgeCircuit(build, c, report);
+      // Where nothing can be proposed, nothing is there yet.
+      else if (view.circuit.devices !== "propose" || !lacksNumbers(build, view, report)) {
+        report.notApplicable(view.subject, "it has no device of its own");
+      }
+    }
+  },
+});
+
+function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "continuous" | "nothingOnSale">): void {
+  const { subject, design } = c.view;
+  const steady = design.steadyA;
+  if (steady === null) {
+    report.cannotTell(subject, [needed("its current", subject)]);
+    return;
+  }
+  const said = { measured: steady, unit: "A", state: design.steadyIn } as const;
+  if (c.guards.some((g) => g.placed !== null && g.placed.given === null && g.rating === null)) {
+    report.fail(subject, "nothingOnSale", said);
+    return;
+  }
+  if (isFeeder(build, c)) {
+    report.notApplicable(subject, "a feeder: protection/overdrawn-feeder judges what is on together");
+    return;
+  }
+  const ratings = c.guards.flatMap((g) => g.rating ?? []);
+  const low = Math.min(...ratings.map((r) => r.low));
+  const high = Math.min(...ratings.map((r) => r.high));
+  const share = mayUseAll(build, c.view) ? 1 : STEADY_SHARE;
+  if (steady > high + SLACK) {
+    report.fail(subject, "over", { ...said, limit: high, margin: below(steady, high) });
+    return;
+  }
+  const unknown = ratings.length < c.guards.length ? [needed("the rating of its device", subject)] : [];
+  const amps = partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []);
+  if (unknown.length > 0 || amps.length > 0) {
+    report.cannotTell(subject, [...unknown, ...amps]);
+  } else if (steady <= share * low + SLACK) {
+    report.pass(subject, { ...said, limit: share * low, margin: below(steady, share * low) });
+  } else if (steady <= share * high + SLACK) {
+    report.cannotTell(subject, [needed("the rating of its device", subject)]);
+  } else {
+    const binds = subject.set === "us-cabin" || subject.set === "us-rv";
+    report.fail(subject, "continuous", {
+      ...said,
+      limit: share * high,
+      margin: below(steady, share * high),
+      severity: binds ? "must" : "should",
+      words: { rating: { value: high, unit: "A" } },
+    });
+  }
+}
+
+/** Parts whose own current decides what flows; an input that states its amps does not hang on the output. */
+function partsOf(build: Build, { circuit }: CircuitView): readonly string[] {
+  const statesInput = build
+    .part(circuit.to.part)
+    ?.elements.some((e) => e.is === "converter" && e.inputAmps !== undefined && e.inputAmps.origin !== "unknown");
+  return [...new Set([circuit.from.part, ...(statesInput === true ? [] : [circuit.to.part]), ...circuit.draws])];
+}
+
+/** Whether all that hangs on a circuit runs for minutes only. */
+function mayUseAll(build: Build, { circuit }: CircuitView): boolean {
+  return circuit.draws.length > 0 && circuit.draws.every((d) => build.part(d)?.part.duty === "intermittent");
+}
