@@ -7,7 +7,7 @@
 import type { Diagnostic } from "./diagnostic.ts";
 import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
 import { routeRuns, type Runs } from "./route/index.ts";
-import { checkWaivers, judgeDesign, rules, type JudgeOptions, type Judgement } from "./rules/index.ts";
+import { checkWaivers, judgeDesign, rules, rulesOnDemand, type JudgeOptions, type Judgement } from "./rules/index.ts";
 import { settleDesign, type Design, type Settled } from "./size/index.ts";
 import { kinds, resolveSystem, type System } from "./system/index.ts";
 
@@ -46,10 +46,11 @@ export function compile(text: string, memory: Memory = createMemory(), options: 
   const runs = routeRuns(system.value);
   const { design, settled } = settleDesign(system.value, runs.value);
   const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
-  const named = [...system.value.parts, ...system.value.circuits, ...system.value.supplies].map(({ id }) => id);
+  const { parts, circuits, supplies, assumptions } = system.value;
+  const named = [...parts, ...circuits, ...supplies, ...assumptions].map(({ id }) => id);
   const waivers = checkWaivers(
     plan.value,
-    rules.map(({ id }) => id),
+    [...rules, ...rulesOnDemand].map(({ id }) => id),
     named,
   );
   return {

@@ -1,5 +1,5 @@
 import { isVerified, printCitation, printTrust } from "../src/explain/index.ts";
-import { rules, type Rule } from "../src/rules/index.ts";
+import { cureMoves, rules, rulesOnDemand, type Rule } from "../src/rules/index.ts";
 
 /** Text as it may stand in a line of Markdown. */
 const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
@@ -19,6 +19,14 @@ function rulePage(rule: Rule): string {
     const trust = isVerified(cite.trust) ? "" : ` (${printTrust(cite.trust)})`;
     return `* ${where}${printCitation(cite)}${trust}`;
   });
+  const cures =
+    rule.cures === undefined
+      ? ["Nothing that a plan could say: a fact has to be found out, or the build to be laid out anew."]
+      : [
+          ...rule.cures.map((move) => `* ${cureMoves[move]}`),
+          "",
+          "`wireworthy cure` makes each change that fits, computes again, and shows what is then gone.",
+        ];
   return [
     `# ${rule.title}`,
     "",
@@ -35,6 +43,10 @@ function rulePage(rule: Rule): string {
     "## What it says",
     "",
     ...Object.values<string>(rule.messages).map((m) => `* ${oneLine(m)}`),
+    "",
+    "## What may cure it",
+    "",
+    ...cures,
     "",
     "## Sources",
     "",
@@ -61,7 +73,7 @@ function rulePage(rule: Rule): string {
 
 /** The list of all rules. */
 function listPage(): string {
-  const rows = rules.map(({ id, title, danger, severity }) => {
+  const rows = [...rules, ...rulesOnDemand].map(({ id, title, danger, severity }) => {
     const word = typeof severity === "string" ? severity : `${severity.otherwise}, by set`;
     return `| [${id}](${id}.md) | ${title} | ${word} | ${oneLine(danger).replaceAll("|", "\\|")} |`;
   });
@@ -89,5 +101,5 @@ function listPage(): string {
 /** Pages of all rules, by place. */
 export const rulePages = (): [string, string][] => [
   ["docs/rules/README.md", listPage()],
-  ...rules.map((rule): [string, string] => [`docs/rules/${rule.id}.md`, rulePage(rule)]),
+  ...[...rules, ...rulesOnDemand].map((rule): [string, string] => [`docs/rules/${rule.id}.md`, rulePage(rule)]),
 ];

@@ -76,18 +76,19 @@ function circuitWords(now: Stand, then: Stand, name: string, keys: ReadonlySet<s
   const [before, after] = [now.build.circuit(name), then.build.circuit(name)];
   const others = [...keys].filter((key) => !COMPUTED.has(foldName(key)));
   const [was, is] = entryTexts(now, then, "circuits", name, others);
-  const whole = (c: CircuitView): string => join([pathOf(c), sizeOf(c), devicesOf(c)]);
+  const pathOf = (stand: Stand, { circuit }: CircuitView): string =>
+    (keys.has("path") ? textOf(stand.document, ["circuits", name, "path"]) : null) ??
+    `${circuit.fromText} → ${circuit.toText}`;
+  const whole = (stand: Stand, c: CircuitView): string => join([pathOf(stand, c), sizeOf(c), devicesOf(c)]);
   if (before === undefined || after === undefined) {
-    return [before === undefined ? ABSENT : whole(before), after === undefined ? ABSENT : whole(after)];
+    return [before === undefined ? ABSENT : whole(now, before), after === undefined ? ABSENT : whole(then, after)];
   }
   const changed = pairs(before, after).filter(([a, b]) => a !== b);
   return [
-    join([pathOf(before), ...changed.map(([a]) => a), ...was]),
-    join([pathOf(after), ...changed.map(([, b]) => b), ...is]),
+    join([pathOf(now, before), ...changed.map(([a]) => a), ...was]),
+    join([pathOf(then, after), ...changed.map(([, b]) => b), ...is]),
   ];
 }
-
-const pathOf = ({ circuit }: CircuitView): string => `${circuit.fromText} → ${circuit.toText}`;
 
 function entryWords(
   now: Stand,

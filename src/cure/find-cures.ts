@@ -86,11 +86,12 @@ export function* searchCures(
     return isCure && trial.raises.length === 0;
   };
 
-  function* attemptAll(list: readonly (readonly Step[])[]): Generator<number, void, undefined> {
+  /** @param enough cures with which the rest need not be tried */
+  function* attemptAll(list: Iterable<readonly Step[]>, enough = Infinity): Generator<number, void, undefined> {
     for (const steps of list) {
       for (const step of steps) {
         const key = JSON.stringify(step.edits);
-        if (step.edits.length === 0 || known.has(key)) continue;
+        if (step.edits.length === 0 || known.has(key) || found.length >= enough) continue;
         known.add(key);
         if (tried >= most || isCancelled()) {
           complete = false;
@@ -105,9 +106,13 @@ export function* searchCures(
 
   const isFree = (step: Step): boolean => !step.touchesPinned;
   yield* attemptAll(series.map((steps) => steps.filter(isFree)));
-  if (found.length === 0) yield* attemptAll(halfway.map((half) => secondSteps(half, finding)));
+  if (found.length === 0)
+    yield* attemptAll(
+      [...halfway].sort((a, b) => a.trial.lines - b.trial.lines).flatMap((half) => secondSteps(half, finding)),
+      OFFERED,
+    );
   if (found.length === 0) yield* attemptAll(series.map((steps) => steps.filter((s) => !isFree(s))));
-  if (found.length === 0) yield* attemptAll([...pairsOf(series)].map((pair) => [pair]));
+  if (found.length === 0) yield* attemptAll(pairsOf(series), OFFERED);
 
   const cures = best(found).map((f) => cureOf(before, f));
   const why =
@@ -148,15 +153,15 @@ const stepOf = (at: Case, move: CureMove, { edits }: Proposal): Step => ({
 });
 
 /** What may cure the fault that came in the place of the first. */
-function secondSteps(half: Found, first: Finding): readonly Step[] {
+function secondSteps(half: Found, first: Finding): readonly (readonly Step[])[] {
   const [worst] = failsAsGrave(half.trial.raises, first.severity);
   const next = worst === undefined ? undefined : findIn(half.trial.tried, worst);
   if (next === undefined) return [];
-  return seriesOf(next, half.trial.tried).flatMap((steps) => steps.map((step) => together(half, step)));
+  return seriesOf(next, half.trial.tried).map((steps) => steps.map((step) => together(half, step)));
 }
 
 /** The ends of all series, two and two, those that the rule names first before others. */
-function* pairsOf(series: readonly (readonly Step[])[]): Generator<Step, void, undefined> {
+function* pairsOf(series: readonly (readonly Step[])[]): Generator<readonly Step[], void, undefined> {
   const ends = series.flatMap((steps) => {
     const last = steps.at(-1);
     return last === undefined ? [] : [last];
@@ -164,7 +169,7 @@ function* pairsOf(series: readonly (readonly Step[])[]): Generator<Step, void, u
   for (let sum = 1; sum < 2 * ends.length; sum++) {
     for (let i = 0; i < sum - i; i++) {
       const [a, b] = [ends[i], ends[sum - i]];
-      if (a !== undefined && b !== undefined && !overlap(a.edits, b.edits)) yield together(a, b);
+      if (a !== undefined && b !== undefined && !overlap(a.edits, b.edits)) yield [together(a, b)];
     }
   }
 }

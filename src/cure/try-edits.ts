@@ -66,7 +66,7 @@ export function tryEdits(
     edits,
     tried,
     clears: without(before.compiled.judgement.findings, tried.compiled.judgement.findings),
-    raises: without(tried.compiled.judgement.findings, before.compiled.judgement.findings),
+    raises: without(tried.compiled.judgement.findings.filter(isOpen), before.compiled.judgement.findings),
     lines: linesOf(before.text, value.splices),
     addedMm2M: tried.compiled.design.copperMm2M - before.compiled.design.copperMm2M,
   };
@@ -80,7 +80,7 @@ const keyOf = (f: Finding): string => `${f.rule} ${f.about} ${f.outcome} ${f.sev
 function without(some: readonly Finding[], others: readonly Finding[]): readonly FindingName[] {
   const there = new Set(others.map(keyOf));
   return some
-    .filter((f) => isOpen(f) && !there.has(keyOf(f)))
+    .filter((f) => !there.has(keyOf(f)))
     .map(({ rule, about, outcome, severity, title }) => ({ rule, about, outcome, severity, title }));
 }
 

@@ -41,7 +41,7 @@ export interface Finding {
   readonly severity: Severity;
   /** The fault in words: `Overloaded conductor`. */
   readonly title: string;
-  /** Key path: `circuits.W13`, one end of it `circuits.W13.from`, `parts.B1`, `systems.DC`, `plan`. */
+  /** Key path: `circuits.W13`, one end of it `circuits.W13.from`, `parts.B1`, `systems.DC`, `assumptions.start-time`, `plan`. */
   readonly about: string;
   /** Places in the text, the first is marked. */
   readonly at: readonly Span[];

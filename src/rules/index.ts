@@ -16,5 +16,5 @@ export { viewBuild, type Build, type CircuitView, type Computed, type PartView }
 export { cureMoves, type CureMove } from "./cure-move.ts";
 export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
 export { severityOf, type Rule, type RuleSetId, type RuleSource } from "./rule.ts";
-export { rules } from "./rules.ts";
+export { rules, rulesOnDemand } from "./rules.ts";
 export { checkWaivers } from "./waivers.ts";

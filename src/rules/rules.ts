@@ -1,8 +1,12 @@
 import { batteryRules } from "./battery/index.ts";
 import { conductorRules } from "./conductor/index.ts";
 import { protectionRules } from "./protection/index.ts";
+import { decidingAssumption } from "./record/deciding-assumption.ts";
 import { recordRules } from "./record/index.ts";
 import type { Rule } from "./rule.ts";
 
 /** Every rule, by topic. A new one is a file in its topic and a line in that topic's list. */
 export const rules: readonly Rule[] = [...conductorRules, ...protectionRules, ...batteryRules, ...recordRules];
+
+/** Rules that take many computations: looked for when asked, never with a judgement. */
+export const rulesOnDemand: readonly Rule[] = [decidingAssumption];

@@ -29,7 +29,11 @@ export const behindSwitch: Move = (at) => {
   const ahead = [part.id, ...switches];
   const loose = build.circuits.filter(
     ({ circuit: c, model }) =>
-      model !== null && ahead.includes(c.from.part) && c.from.port !== "out" && !switches.includes(c.to.part),
+      model !== null &&
+      ahead.includes(c.from.part) &&
+      c.from.port !== "out" &&
+      !switches.includes(c.to.part) &&
+      !mayStayAhead(at, c.to.part),
   );
   const start = behind[0];
   if (start === undefined) return [withSwitch(at)];
@@ -37,6 +41,12 @@ export const behindSwitch: Move = (at) => {
   const all = each.flatMap((series) => series.flatMap((p) => p.edits));
   return loose.length > 1 ? [...each, [{ edits: all }]] : each;
 };
+
+/** What is always on, or charges, belongs ahead of the switch. */
+function mayStayAhead({ build }: Case, id: string): boolean {
+  const part = build.part(id);
+  return part?.part.traits.charges === true || part?.plan?.kindFacts["always on"]?.value === true;
+}
 
 const isSwitch = ({ build }: Case, id: string): boolean => {
   const part = build.part(id)?.part;

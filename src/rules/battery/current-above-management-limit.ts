@@ -2,11 +2,9 @@ import { cite } from "../../explain/index.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { bankFlowsOf } from "./bank-flows.ts";
-import { banksOf, nameOf, type Bank } from "./banks.ts";
+import { banksOf } from "./banks.ts";
 import { leadDoubt } from "./lead-doubt.ts";
-import { limitsOf, many, weighUnits, type Limit, type Load } from "./unit-limits.ts";
-import type { Build } from "../build.ts";
-import type { Store } from "../../system/index.ts";
+import { limitsOf, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
 
 const limited = (amps: number, more = ""): string =>
   `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: ${amps} A, peak: 400 A }${more}`;
@@ -27,6 +25,7 @@ export const currentAboveManagementLimit = defineRule({
     takes: "{place} takes {measured} while it charges ({state}); {limit} is allowed",
     lost: "{place} carries {measured} for long ({state}) with {off} switched off; its management lets {limit} through",
   },
+  cures: ["another-unit", "stagger"],
   examples: {
     good: [
       { says: "within its limit", plan: "" },
@@ -86,13 +85,15 @@ export const currentAboveManagementLimit = defineRule({
         report.cannotTell(subject, [needed(`the limit of ${worst.part}, closer`, subject)], said(worst));
       else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
       else {
-        const left = leftWhenOneIsOff(build, bank);
+        const { steady, steadyWithout } = bankFlowsOf(build);
+        const { worst: left, needs: open } = weighWhenOneIsOff(build, bank, steady, steadyWithout, steadyLimit);
         if (left !== null && left.load.amps > left.load.limit.high)
           report.fail(subject, "lost", {
             ...said(left.load),
             severity: "should",
             words: { place: placeOf(bank, left.load), off: left.off },
           });
+        else if (open.length > 0) report.cannotTell(subject, open, { severity: "should" });
         else report.pass(subject, worst === null ? {} : said(worst));
       }
     }
@@ -102,41 +103,9 @@ export const currentAboveManagementLimit = defineRule({
 const said = ({ amps, limit, state }: Load) =>
   ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
 
-const placeOf = (bank: Bank, { part }: Load): string =>
-  bank.parts.length === 1 ? nameOf(bank) : `${part} in ${nameOf(bank)}`;
-
-function steadyLimit(store: Store, charging: boolean): { readonly limit: Limit; readonly fact: string } {
+const steadyLimit: LimitFor = (store, { charging }) => {
   const { out, into } = limitsOf(store);
   return charging
     ? { limit: into, fact: `the charging current that ${store.part} may take` }
     : { limit: out, fact: `what the management of ${store.part} lets through for long` };
-}
-
-/** What comes nearest to its limit when one unit of those abreast is off; null where there is but one. */
-function leftWhenOneIsOff(build: Build, bank: Bank): { readonly load: Load; readonly off: string } | null {
-  const { stores } = build.settled.model.grid;
-  const flows = bankFlowsOf(build);
-  let left: { load: Load; off: string } | null = null;
-  const take = (load: Load | null, off: string): void => {
-    if (
-      load !== null &&
-      (left === null || below(load.amps, load.limit.low) < below(left.load.amps, left.load.limit.low))
-    )
-      left = { load, off };
-  };
-  bank.units.forEach((i, k) => {
-    const store = stores[i]?.element;
-    if (store === undefined) return;
-    if ((bank.abreast[k] ?? 1) > 1)
-      take(weighUnits(build, bank, flows.steadyWithout(i), steadyLimit, i).worst, store.part);
-    if (store.strings > 1) {
-      const one = { ...bank, units: [i], parts: bank.parts.slice(k, k + 1), abreast: [1] };
-      const fewer = (s: Store, charging: boolean) => {
-        const { limit, fact } = steadyLimit(s, charging);
-        return { limit: many(limit, 1 - 1 / s.strings), fact };
-      };
-      take(weighUnits(build, one, flows.steady, fewer).worst, "one of its units");
-    }
-  });
-  return left;
-}
+};

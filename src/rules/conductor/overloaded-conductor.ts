@@ -1,7 +1,14 @@
+import { ampacity } from "../../ampacity/index.ts";
 import { cite } from "../../explain/index.ts";
+import { isUnknown } from "../../plan/index.ts";
+import { celsius } from "../../quantity/index.ts";
+import type { CarriedRuleSet } from "../../ruleset/index.ts";
+import type { Build, CircuitView } from "../build.ts";
+import type { Needed } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { heldDown, sourceAmps, unknownAmps } from "./volts-on-the-way.ts";
 
 export const overloadedConductor = defineRule({
   id: "conductor/overloaded-conductor",
@@ -9,10 +16,12 @@ export const overloadedConductor = defineRule({
   severity: "must",
   danger: "the insulation cooks, and the wire lights what touches it",
   why: `The design current of a conductor, the greatest that flows for long in any state, may not exceed what its size carries in its worst
-    stretch: the value of the rule set's table for its insulation, times the factors for hot air, engine space and bundle.`,
+    stretch: the value of the rule set's table for its insulation, times the factors for hot air, engine space and bundle. Where nobody knows what
+    flows, the rating of its device bounds it; where nobody knows the insulation, the poorest and the best that is sold are both tried.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
     "the main cable of a starter, which carries its current for seconds",
+    "under us-small-craft: loads of intermittent duty, and electronics of less than 1 A",
   ],
   sources: [
     { cite: cite("33-cfr-183", "183.425(b), (c), (g)", "read"), sets: ["us-small-craft"] },
@@ -21,7 +30,7 @@ export const overloadedConductor = defineRule({
   messages: {
     overloaded: "{place} carries {measured} for long ({state}); {size} may carry {limit} where it is hottest",
   },
-  cures: ["looser-bundle", "hotter-insulation", "next-size"],
+  cures: ["looser-bundle", "hotter-insulation", "next-size", "copper"],
   examples: {
     good: [
       { says: "6 mm² for 10 A", plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 3 m, wire: 6 mm² }" },
@@ -51,23 +60,101 @@ export const overloadedConductor = defineRule({
       } else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);
       else {
-        const measured = {
-          measured: design.steadyA,
-          limit: design.ampacityA,
-          unit: "A",
-          margin: below(design.steadyA, design.ampacityA),
-          state: design.steadyIn,
-        } as const;
-        if (design.steadyA <= design.ampacityA + 1e-9) report.pass(subject, measured);
-        else {
+        const limit = design.ampacityA;
+        const said = (amps: number) =>
+          ({
+            measured: amps,
+            limit,
+            unit: "A",
+            margin: below(amps, limit),
+            state: design.steadyIn,
+          }) as const;
+        const fits = (amps: number): boolean => amps <= limit + 1e-9;
+        const open = openCurrent(build, c);
+        if (fits(design.steadyA)) {
+          const crowd = isUnknown(c.plan?.facts.bundle) && !fits(design.steadyA / poorestBundle(c.ruleSet));
+          if (open !== null && !(open.most !== null && fits(open.most))) report.cannotTell(subject, [open.needs]);
+          else if (crowd) report.cannotTell(subject, [needed("how many conductors lie with it", subject)]);
+          else report.pass(subject, said(Math.max(design.steadyA, open?.most ?? 0)));
+        } else if (c.ruleSet.id === "us-small-craft" && isExempt(build, c))
+          report.notApplicable(
+            subject,
+            "intermittent surges, and electronics of less than 1 A, are excepted by 33 CFR 183.425",
+          );
+        else if (design.steadyA <= bestAmpacity(build, c))
+          report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
+        else
           report.fail(subject, "overloaded", {
-            ...measured,
+            ...said(design.steadyA),
             source: c.ruleSet.ampacity.table.source,
             trust: design.ampacityTrust,
             words: { size: design.size.label },
           });
-        }
       }
     }
   },
 });
+
+/** A current that rests on what nobody knows: the fact, and the most that can flow all the same. */
+interface OpenCurrent {
+  readonly needs: Needed;
+  readonly most: number | null;
+}
+
+/** Where what flows in a circuit is not known: a load behind it, a source at its start, a joint that holds the source down. */
+function openCurrent(build: Build, c: CircuitView): OpenCurrent | null {
+  // No more than this flows for long, whatever hangs on it: of several devices the smallest decides.
+  const devices = c.design.devices.flatMap(({ ratingA, by }) => (by === "given" && ratingA !== null ? [ratingA] : []));
+  const device = devices.length > 0 ? Math.min(...devices) : null;
+  const held = heldDown(build, c);
+  if (held !== null) return { needs: held, most: sourceAmps(build, c) };
+  const ends = c.model?.charging === null ? [] : [c.circuit.from.part];
+  for (const part of [...ends, ...c.circuit.draws]) {
+    const needs = unknownAmps(build, part);
+    if (needs !== null) return { needs, most: device };
+  }
+  // A feeder that states what it must carry is judged by that.
+  if (c.circuit.demand !== undefined) return null;
+  const behind = unknownBehind(build, c);
+  return behind === null ? null : { needs: behind, most: device };
+}
+
+/** Loads on branches behind a circuit of which nobody knows what they take. */
+function unknownBehind(build: Build, { model }: CircuitView): Needed | null {
+  if (model?.radial !== true) return null;
+  for (const child of model.children) {
+    const branch = build.settled.model.circuits[child];
+    if (branch === undefined) continue;
+    for (const part of branch.circuit.draws) {
+      const needs = unknownAmps(build, part);
+      if (needs !== null) return needs;
+    }
+    const view = build.circuit(branch.circuit.id);
+    const further = view === undefined || branch.circuit.demand !== undefined ? null : unknownBehind(build, view);
+    if (further !== null) return further;
+  }
+  return null;
+}
+
+/** What 33 CFR 183.425(b) and (g) except: loads that run in surges, electronics of less than an ampere. */
+function isExempt(build: Build, { circuit, design }: CircuitView): boolean {
+  if (circuit.draws.length === 0 || circuit.demand !== undefined) return false;
+  return circuit.draws.every((id) => {
+    const view = build.part(id);
+    const duty = view?.plan?.kindFacts["duty"]?.value;
+    return duty === "intermittent" || (view?.part.traits.dropUse === "electronics" && (design.steadyA ?? Infinity) < 1);
+  });
+}
+
+/** Least bundle factor of a set. */
+const poorestBundle = ({ ampacity: { bundle } }: CarriedRuleSet): number =>
+  bundle.reduce((least, { factor }) => Math.min(least, factor.value), 1);
+
+/** What a wire of unknown insulation would carry if it were the best that it may be; 0 where the insulation is known. */
+function bestAmpacity({ settled }: Build, { circuit, run, ruleSet, model }: CircuitView): number {
+  const make = model?.rungs?.ladder.makes[settled.chosen.rungs[model.position] ?? 0];
+  const { low, high } = circuit.insulationC;
+  if (ruleSet === null || make === undefined || !(low < high)) return 0;
+  const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
+  return circuit.parallel * (ampacity({ ruleSet, make, insulationC: celsius(high), stretches }).amps ?? 0);
+}

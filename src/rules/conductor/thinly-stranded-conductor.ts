@@ -31,6 +31,7 @@ export const thinlyStrandedConductor = defineRule({
     coarse: "{place} is of {strands}, with fewer strands than the {least} that {size} has as type 2",
     lean: "{place} was bought with {measured} of copper; {size} holds at least {limit}",
   },
+  cures: ["stranded"],
   examples: {
     good: [
       {

@@ -32,6 +32,7 @@ export const unevenParallelConductors = defineRule({
     lengths: "{place} is {longer} longer than {others} that it lies parallel to; {most} is the most",
     unlike: "{place} is of another make than {others} that it lies parallel to: {makes}",
   },
+  cures: ["equal-leads"],
   examples: {
     good: [
       {
