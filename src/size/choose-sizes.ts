@@ -1,7 +1,8 @@
 import { ampacityAt } from "./ladder.ts";
 import { copperOf, isFixed, lastRung, less, plus, type Cost } from "./cost.ts";
 import type { CircuitModel } from "./model.ts";
-import { devicesAllow, type Devices } from "./place-devices.ts";
+import { devicesAllow } from "./devices-allow.ts";
+import type { Devices } from "./place-devices.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { prepareSettling } from "./settle-trees.ts";
 import type { Weigher } from "./weigher.ts";
@@ -115,6 +116,19 @@ export function chooseSizes(
       // The least that the trees can cost, with all the copper there is in these groups.
       set(tops);
       const bottom = costOf(touched);
+      // Thinner than this a group leaves somebody short however thick the others are.
+      list.forEach((g, k) => {
+        for (let r = floors[k] ?? 0; r < (tops[k] ?? 0); r++) {
+          setGroup(g, r);
+          floors[k] = r;
+          if (costOf(touched).short <= bottom.short) break;
+          floors[k] = r + 1;
+        }
+        setGroup(g, tops[k] ?? 0);
+      });
+      const restFrom = list.map((_, k) =>
+        list.slice(k + 1).reduce((sum, g, n) => sum + groupCopper(g, floors[k + 1 + n] ?? 0), 0),
+      );
       const search = (k: number, chosen: readonly number[], spent: number, bound: Cost): void => {
         if (k === list.length) {
           const total = plus(bound, { short: 0, copper: spent });
@@ -124,7 +138,7 @@ export function chooseSizes(
           }
           return;
         }
-        const rest = list.slice(k + 1).reduce((sum, g, n) => sum + groupCopper(g, floors[k + 1 + n] ?? 0), 0);
+        const rest = restFrom[k] ?? 0;
         for (let r = floors[k] ?? 0; r <= (tops[k] ?? 0); r++) {
           const here = spent + groupCopper(list[k] ?? 0, r);
           const least: Cost = { short: 0, copper: here + rest };
@@ -137,8 +151,8 @@ export function chooseSizes(
           set([...tried, ...tops.slice(k + 1)]);
           const trees = costOf(touched);
           if (less(plus(trees, least), best)) search(k + 1, tried, here, trees);
-          // Nothing more is to be had from this group: the trees already cost the least that they can.
-          if (!less(bound, trees)) break;
+          // Nothing more is to be had from the last group: the trees already cost the least that they can. One before it, thicker, may let it be thinner.
+          if (k === list.length - 1 && !less(bound, trees)) break;
         }
       };
       search(0, [], 0, bottom);

@@ -1,6 +1,6 @@
 import { dropClass, type CarriedRuleSet, type DropClass, type DropProperty } from "../ruleset/index.ts";
-import type { Grid, Supply, SystemCircuit, SystemPart } from "../system/index.ts";
-import type { Judged } from "./model.ts";
+import type { Grid, SystemCircuit, SystemPart } from "../system/index.ts";
+import type { CircuitModel, Judged } from "./model.ts";
 
 /** What a load's kind and the plan say of it that a drop class may ask for. */
 function dropPropertiesOf(part: SystemPart | undefined, circuit: SystemCircuit): DropProperty[] {
@@ -11,14 +11,17 @@ function dropPropertiesOf(part: SystemPart | undefined, circuit: SystemCircuit):
   return circuit.dropClass === "rest" ? [] : properties;
 }
 
-/** What hangs at the end of a circuit and is judged: its loads, a panel, the input of a converter. */
+/**
+ * What hangs at the end of a circuit and is judged: its loads, a panel, the input of a converter.
+ *
+ * @param draws its loads, by index in the grid
+ */
 export function judgedOn(
-  circuit: SystemCircuit,
+  { circuit, supply, startsAt }: CircuitModel,
   set: CarriedRuleSet,
-  supply: Supply | undefined,
   parts: ReadonlyMap<string, SystemPart>,
   grid: Grid,
-  drawsAt: ReadonlyMap<string, number>,
+  draws: readonly number[],
   inputs: ReadonlyMap<string, number>,
 ): Judged[] {
   const nominal = supply?.nominal ?? 12;
@@ -28,18 +31,9 @@ export function judgedOn(
     return { volts: found.limit * nominal, class: found };
   };
   const judged: Judged[] = [];
-  const end = parts.get(circuit.to.part);
-  const plus = endNode(circuit, grid, "live");
-  const minus = endNode(circuit, grid, "return");
-  const ids = [...circuit.draws];
-  // A maker of alternating current at the end is a load as well.
-  for (const { element, inverter, plus: at } of plus === undefined ? [] : (drawsByNode(grid).get(plus) ?? [])) {
-    if (inverter !== null && at === plus) ids.push(element.id);
-  }
-  for (const id of ids) {
-    const i = drawsAt.get(id);
-    const draw = i === undefined ? undefined : grid.draws[i];
-    if (i === undefined || draw === undefined) continue;
+  for (const i of draws) {
+    const draw = grid.draws[i];
+    if (draw === undefined) continue;
     const part = parts.get(draw.element.part);
     const { volts, class: drop } = limit(part);
     const levels = draw.element.levels;
@@ -64,58 +58,46 @@ export function judgedOn(
       alwaysOn: draw.element.alwaysOn,
     });
   }
-  if (end !== undefined && plus !== undefined && minus !== undefined) {
+  for (const at of ["to", "from"] as const) {
+    // Where it starts it feeds nothing; a circuit that is fed from both ends has two far ends.
+    if (startsAt[at] && !(startsAt.from && startsAt.to)) continue;
+    const end = parts.get(circuit[at].part);
+    const plus = endNode(circuit, grid, "live", at);
+    const minus = endNode(circuit, grid, "return", at);
+    if (end === undefined || plus === undefined || minus === undefined) continue;
     const converter = inputs.get(`${end.id}\u0000${plus}`) ?? -1;
-    if (end.traits.dropUse === "panel feeder" || converter >= 0) {
-      const { volts, class: drop } = limit(end);
-      judged.push({
-        part: end.id,
-        draw: -1,
-        converter,
-        plus,
-        minus,
-        dropVolts: volts,
-        dropClass: drop,
-        runsAbove: 0,
-        startsAbove: 0,
-        startsAssumed: false,
-        steadyExtra: 0,
-        startExtra: Number.NaN,
-        startSeconds: 0,
-        alwaysOn: false,
-      });
-    }
+    if (end.traits.dropUse !== "panel feeder" && converter < 0) continue;
+    const { volts, class: drop } = limit(end);
+    judged.push({
+      part: end.id,
+      draw: -1,
+      converter,
+      plus,
+      minus,
+      dropVolts: volts,
+      dropClass: drop,
+      runsAbove: 0,
+      startsAbove: 0,
+      startsAssumed: false,
+      steadyExtra: 0,
+      startExtra: Number.NaN,
+      startSeconds: 0,
+      alwaysOn: false,
+    });
   }
   return judged;
 }
 
-const byNode = new WeakMap<Grid, Map<number, Grid["draws"][number][]>>();
-
-function drawsByNode(grid: Grid): Map<number, Grid["draws"][number][]> {
-  let map = byNode.get(grid);
-  if (map === undefined) {
-    map = new Map();
-    for (const draw of grid.draws) {
-      const there = map.get(draw.plus);
-      if (there === undefined) map.set(draw.plus, [draw]);
-      else there.push(draw);
-    }
-    byNode.set(grid, map);
-  }
-  return map;
-}
-
-/** Node at the far end of a circuit's conductors of one role. */
-function endNode(circuit: SystemCircuit, grid: Grid, role: "live" | "return"): number | undefined {
+/** Node at an end of a circuit's conductors of one role. */
+function endNode(circuit: SystemCircuit, grid: Grid, role: "live" | "return", at: "from" | "to"): number | undefined {
   const conductors = circuit.conductors.filter((c) => c.role === role);
   if (role === "live") {
-    const last = conductors.at(-1);
-    return last === undefined ? undefined : grid.nodeOf(last.to);
+    const end = at === "to" ? conductors.at(-1)?.to : conductors[0]?.from;
+    return end === undefined ? undefined : grid.nodeOf(end);
   }
-  // A return runs the other way when it leads back to a bar: its end at the far part is the one that names that part.
-  const far = conductors.find(
-    (c) => c.to.startsWith(`${circuit.to.part}:`) || c.from.startsWith(`${circuit.to.part}:`),
-  );
-  if (far === undefined) return undefined;
-  return grid.nodeOf(far.to.startsWith(`${circuit.to.part}:`) ? far.to : far.from);
+  // A return runs the other way when it leads back to a bar: its end at this part is the one that names that part.
+  const own = `${circuit[at].part}:`;
+  const found = conductors.find((c) => c.to.startsWith(own) || c.from.startsWith(own));
+  if (found === undefined) return undefined;
+  return grid.nodeOf(found.to.startsWith(own) ? found.to : found.from);
 }

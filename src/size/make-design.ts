@@ -7,8 +7,9 @@ import type { System, SystemCircuit } from "../system/index.ts";
 import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
 import { ampacityAt, temperatureAt, type Ladder } from "./ladder.ts";
-import type { CircuitModel } from "./model.ts";
-import { mostAllowed, type NoDevice, type PlacedDevice } from "./place-devices.ts";
+import { farText, type CircuitModel } from "./model.ts";
+import { mostAllowed } from "./devices-allow.ts";
+import type { NoDevice, PlacedDevice } from "./place-devices.ts";
 import { settle, type Settled } from "./settle.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 
@@ -280,13 +281,13 @@ function steadyName(settled: Settled, c: CircuitModel, i: number): string {
   if (currents === undefined || by === undefined || currents.steadyCase >= 0) {
     return caseName(settled, c, currents?.steadyCase ?? -1);
   }
-  if (by.demand !== null) return by === c ? "at its demand" : `${by.circuit.toText} at its demand`;
-  return `${by.circuit.toText} alone`;
+  if (by.demand !== null) return by === c ? "at its demand" : `${farText(by)} at its demand`;
+  return `${farText(by)} alone`;
 }
 
 /** Name of a case as people read it. */
 export function caseName(settled: Pick<Settled, "cases">, c: CircuitModel, at: number): string {
-  if (at === -1) return c.judged.some((j) => j.draw >= 0) ? `${c.circuit.toText} alone` : "a load alone";
+  if (at === -1) return c.judged.some((j) => j.draw >= 0) ? `${farText(c)} alone` : "a load alone";
   if (at === -2) return "at its demand";
   if (at === -3) return "full sun";
   const one = settled.cases[at];

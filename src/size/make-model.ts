@@ -1,6 +1,7 @@
 import type { Runs } from "../route/index.ts";
 import { makeGrid, type Grid, type System } from "../system/index.ts";
 import { chargingOf, solarAmps } from "./charging.ts";
+import { findStarts } from "./find-starts.ts";
 import { judgedOn } from "./judged-on.ts";
 import { rungsFor } from "./ladder.ts";
 import type { CircuitModel, Model } from "./model.ts";
@@ -21,7 +22,6 @@ export function makeModel(system: System, runs: Runs): Model {
     if (list === undefined) edgesOf.set(circuit, [e]);
     else list.push(e);
   });
-  const drawsAt = new Map(grid.draws.map((d, i) => [d.element.id, i]));
   const inputs = new Map<string, number>();
   grid.converters.forEach(({ element, in: input }, k) => {
     // A tracking input takes what its modules give: their circuits are judged as charging circuits.
@@ -42,7 +42,6 @@ export function makeModel(system: System, runs: Runs): Model {
     const runLength = circuit.length.high;
     const position = circuits.length;
     at[index] = position;
-    const judged = ruleSet === null ? [] : judgedOn(circuit, ruleSet, supply, parts, grid, drawsAt, inputs);
     circuits.push({
       position,
       index,
@@ -57,7 +56,8 @@ export function makeModel(system: System, runs: Runs): Model {
         return runLength > 0 && conductor !== undefined ? conductor.length.high / runLength : 0;
       }),
       metres: circuit.conductors.reduce((sum, c) => sum + c.length.high, 0) * circuit.parallel,
-      judged,
+      judged: [],
+      startsAt: { from: true, to: false },
       charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
       leastAmps: solarAmps(circuit, grid, parts),
       demand: circuit.demand?.high ?? null,
@@ -68,8 +68,56 @@ export function makeModel(system: System, runs: Runs): Model {
     });
   });
 
-  const { trees, coreContacts, roots } = plantTrees(grid, circuits, at);
+  const { trees, coreContacts, roots, owner } = plantTrees(grid, circuits, at);
+  const starts = findStarts(grid, trees, circuits);
+  const drawsOf = drawsByCircuit(grid, owner, circuits);
+  for (const c of circuits) {
+    c.startsAt = starts[c.position] ?? c.startsAt;
+    if (!c.startsAt.from && !c.startsAt.to) {
+      c.rungs = null;
+      c.cannotTell = [...c.cannotTell, "it is fed in the middle of its path: write a circuit for each side"];
+    }
+    if (c.ruleSet === null || c.rungs === null) continue;
+    c.judged = judgedOn(c, c.ruleSet, parts, grid, drawsOf[c.position] ?? [], inputs);
+  }
   return { system, grid, trees, circuits, at, coreContacts, roots, coreGroups: groupCore(grid, circuits) };
+}
+
+/**
+ * The loads of each circuit: in a tree those that hang on it, from whichever end it is written; in the core those that its path leads to, and makers of
+ * alternating current at one of its ends.
+ */
+function drawsByCircuit(grid: Grid, owner: Int32Array, circuits: readonly CircuitModel[]): number[][] {
+  const drawsAt = new Map(grid.draws.map((d, i) => [d.element.id, i]));
+  const radial = (d: number): CircuitModel | undefined => {
+    const c = circuits[owner[grid.draws[d]?.plus ?? -1] ?? -1];
+    return c?.radial === true ? c : undefined;
+  };
+  const result = circuits.map((c): number[] =>
+    c.circuit.draws.flatMap((id) => {
+      const d = drawsAt.get(id);
+      return d === undefined || (radial(d) ?? c) !== c ? [] : [d];
+    }),
+  );
+  const add = (c: CircuitModel, d: number): void => {
+    const list = result[c.position];
+    if (list?.includes(d) === false) list.push(d);
+  };
+  const made = new Map<number, number[]>();
+  grid.draws.forEach(({ inverter, plus }, d) => {
+    const c = radial(d);
+    if (c !== undefined) add(c, d);
+    else if (inverter !== null) made.set(plus, [...(made.get(plus) ?? []), d]);
+  });
+  if (made.size === 0) return result;
+  for (const c of circuits) {
+    for (const e of c.radial ? [] : c.edges) {
+      const edge = grid.edges[e];
+      if (edge?.live !== true) continue;
+      for (const d of [...(made.get(edge.a) ?? []), ...(made.get(edge.b) ?? [])]) add(c, d);
+    }
+  }
+  return result;
 }
 
 /** Circuits of the core; leads of equal batteries that meet at one terminal go together. */

@@ -1,5 +1,6 @@
 import type { CarriedRuleSet, DropClass } from "../ruleset/index.ts";
 import type { Grid, Supply, System, SystemCircuit, Trees } from "../system/index.ts";
+import type { Starts } from "./find-starts.ts";
 import type { Rungs } from "./ladder.ts";
 
 /** Resistance of one joint: each end of a conductor, each side of a device set in it. */
@@ -59,6 +60,8 @@ export interface CircuitModel {
   /** Σ length of all conductors, m: what a mm² more costs in copper. */
   readonly metres: number;
   judged: readonly Judged[];
+  /** The ends of its path by which it is fed, however the path is written. */
+  startsAt: Starts;
   /** Its supply end is a charging source: judged on its own drop. */
   readonly charging: Charging | null;
   /** Least steady amps that it must carry whatever the states say: the short-circuit current of a solar module. */
@@ -73,6 +76,10 @@ export interface CircuitModel {
   /** Tree edges and contacts that are settled with it, those next to the core first. */
   readonly treeEdges: number[];
 }
+
+/** The end that its loads are at, as the plan writes it. */
+export const farText = ({ circuit, startsAt }: CircuitModel): string =>
+  startsAt.to && !startsAt.from ? circuit.fromText : circuit.toText;
 
 /** The build as the chooser sees it. */
 export interface Model {

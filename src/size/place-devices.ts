@@ -1,123 +1,82 @@
 import { deviceFamily, deviceResistance, readDeviceFamily, type DeviceFamilyId } from "../device/index.ts";
-import { amps, volts } from "../quantity/index.ts";
-import { chooseDevice, findPush, type DeviceFound, type DevicePlace, type Push } from "../protect/index.ts";
-import { deviceDistance, deviceLimit, exemptionFor } from "../ruleset/index.ts";
+import { chooseDevice, findPush, STEADY_SHARE, type DevicePlace, type Push } from "../protect/index.ts";
 import type { GivenDevice } from "../system/index.ts";
-import type { CircuitModel, Model } from "./model.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
+import { guardEnds, type OpenEnd } from "./guard-ends.ts";
+import type { CircuitModel, Model } from "./model.ts";
+import {
+  edgeOf,
+  type Devices,
+  type Draft,
+  type End,
+  type NoDevice,
+  type PlacedDevice,
+  type Way,
+} from "./placed-device.ts";
 
-/** A protective device in a circuit, proposed or given. */
-export interface PlacedDevice {
-  readonly end: "from" | "to";
-  /** Part it stands at, and the way of a panel. */
-  readonly part: string;
-  readonly way?: string;
-  readonly given: GivenDevice | null;
-  /** Null: given with a rating that is not known, or nothing on sale is enough. */
-  readonly rating: number | null;
-  readonly family: DeviceFamilyId | null;
-  readonly ohms: number;
-  /** Least rating that the load asks for, before standard ratings. */
-  readonly least: number;
-  /** Metres along the conductor from its end. */
-  readonly distance: number;
-}
+export type { CircuitDevices, Devices, NoDevice, PlacedDevice } from "./placed-device.ts";
 
-/** Why an end of a conductor that a source can feed has no device of its own. */
-export type NoDevice =
-  | { readonly why: "no source" }
-  | { readonly why: "self-limited"; readonly amps: number }
-  | { readonly why: "device within reach"; readonly metres: number; readonly limit: number }
-  | { readonly why: "rated for the output"; readonly amps: number }
-  | { readonly why: "guarded from behind"; readonly amps: number }
-  | { readonly why: "link between units" }
-  | { readonly why: "given so" };
-
-export interface CircuitDevices {
-  readonly devices: readonly PlacedDevice[];
-  readonly from: NoDevice | null;
-  readonly to: NoDevice | null;
-  /** Amps that its size must answer for, being guarded by devices behind it; 0: it has its own. */
-  readonly answersFor: number;
-  /** Devices of unknown rating or presence. */
-  readonly unknown: boolean;
-}
-
-/** Devices of a whole build, and what they do to the edges of the grid. */
-export interface Devices {
-  readonly circuits: readonly CircuitDevices[];
-  readonly ohms: Float64Array;
-  /** Devices set into each conductor, each with two joints; those in panel ways have none. */
-  readonly count: Uint8Array;
-}
+const ENDS: readonly End[] = ["from", "to"];
 
 /**
- * Proposes a device at each end of each live conductor from which a source can push into it, after `docs/method.md` section 5.
+ * Proposes a device at each end of each live conductor from which a source can push into it, after `docs/method.md` section 5. Neither the order of the
+ * circuits nor the way their paths are written changes the answer.
  *
  * Whether an end is guarded by what stands around it is asked of the least size that the current and strength alone would take, so that the
  * answer does not hang on sizes that are still to be chosen.
  *
  * @param currents of each circuit
  * @param ampacity of that least size, by circuit
+ * @param standing devices that stay where they are and get no smaller; absent: none does
  */
-export function placeDevices(model: Model, currents: readonly CircuitCurrents[], ampacity: Float64Array): Devices {
+export function placeDevices(
+  model: Model,
+  currents: readonly CircuitCurrents[],
+  ampacity: Float64Array,
+  standing?: Devices,
+): Devices {
   const { grid, circuits } = model;
-  const ohms = new Float64Array(grid.edges.length);
-  const count = new Uint8Array(grid.edges.length);
-  const ratingIn = new Map<number, number>();
+  const ratingIn = guardContacts(model);
   const storesAt = new Map(grid.stores.map((s) => [s.plus, s.element]));
   const lower = new Set(grid.stores.map((s) => s.minus));
+  const pushing = new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus));
   const parts = new Map(model.system.parts.map((p) => [p.id, p]));
-  const guards = guardContacts(model);
-  for (const [edge, rating] of guards) ratingIn.set(edge, rating);
-  const deviceIn = (edge: number): number | undefined => ratingIn.get(edge);
+  const drafts = circuits.map((c) => draftOf(model, c));
 
-  const drafts = circuits.map((c, i): Draft => {
-    const live = c.edges.filter((e) => grid.edges[e]?.live === true);
-    const first = live[0];
-    const last = live.at(-1);
-    const fromNode =
-      first === undefined ? -1 : grid.nodeOf(c.circuit.conductors[grid.edges[first]?.conductor ?? 0]?.from ?? "");
-    const toNode =
-      last === undefined ? -1 : grid.nodeOf(c.circuit.conductors[grid.edges[last]?.conductor ?? 0]?.to ?? "");
-    return { c, i, first, last, fromNode, toNode, devices: [], from: null, to: null, answersFor: 0, unknown: false };
-  });
-
-  const volt = (c: CircuitModel): number => c.supply?.highestVolts ?? 14.6;
-  const put = (d: Draft, device: PlacedDevice, edge: number, inWay: boolean): void => {
-    d.devices.push(device);
-    ohms[edge] = (ohms[edge] ?? 0) + device.ohms;
-    if (!inWay) count[edge] = (count[edge] ?? 0) + 1;
-    if (device.rating !== null) ratingIn.set(edge, Math.min(ratingIn.get(edge) ?? Infinity, device.rating));
-  };
-  const needOf = (d: Draft) => {
-    const now = currents[d.i];
+  const needOf = (c: CircuitModel) => {
+    const now = currents[c.position];
     return {
       steadyAmps: now?.steady ?? 0,
       start: now !== undefined && now.start > now.steady ? { amps: now.start, seconds: now.startSeconds } : null,
-      volts: volt(d.c),
+      volts: c.supply?.highestVolts ?? 14.6,
     };
   };
-  const propose = (d: Draft, end: "from" | "to", place: DevicePlace, edge: number, way?: string): void => {
-    const need = needOf(d);
-    const found: DeviceFound | null = chooseDevice(place, need);
-    put(
-      d,
-      {
-        end,
-        part: end === "from" ? d.c.circuit.from.part : d.c.circuit.to.part,
-        ...(way === undefined ? {} : { way }),
-        given: null,
-        rating: found?.rating ?? null,
-        family: found?.family ?? null,
-        ohms: found?.ohms ?? 0,
-        least: Math.max(need.steadyAmps / 0.8, found?.leastForStart ?? 0),
-        distance: 0,
-      },
-      edge,
-      way !== undefined,
-    );
+  const stood = (d: Draft, end: End): PlacedDevice | undefined =>
+    standing?.circuits[d.c.position]?.devices.find((x) => x.end === end && x.given === null);
+  const make = (d: Draft, end: End, place: DevicePlace): PlacedDevice => {
+    const need = needOf(d.c);
+    const found = chooseDevice(place, need);
+    const way = place.at === "way" ? d.way[end]?.name : undefined;
+    const before = stood(d, end);
+    const keep = before?.rating != null && before.rating >= (found?.rating ?? 0) ? before : null;
+    return {
+      end,
+      part: d.c.circuit[end].part,
+      ...(way === undefined ? {} : { way }),
+      given: null,
+      rating: keep?.rating ?? found?.rating ?? null,
+      family: keep?.family ?? found?.family ?? null,
+      ohms: keep?.ohms ?? found?.ohms ?? 0,
+      least: Math.max(need.steadyAmps / STEADY_SHARE, found?.leastForStart ?? 0),
+      distance: 0,
+    };
   };
+  const put = (d: Draft, device: PlacedDevice): void => {
+    d.devices.push(device);
+    const edge = edgeOf(d, device);
+    if (device.rating !== null) ratingIn.set(edge, Math.min(ratingIn.get(edge) ?? Infinity, device.rating));
+  };
+
   /** What comes to a node when no device stands anywhere; a branch of a tree changes nothing of it. */
   const bareAt = new Map<number, Push>();
   const bare = (node: number, edge: number): Push => {
@@ -137,51 +96,27 @@ export function placeDevices(model: Model, currents: readonly CircuitCurrents[],
     );
     return { at: "store", faultAmps: Math.max(own?.shortCircuitAmps.high ?? 0, behind) };
   };
-  const isLink = (d: Draft): boolean => {
-    const ends = [d.fromNode, d.toNode];
-    return ends.every((n) => storesAt.has(n) || lower.has(n)) && ends.some((n) => lower.has(n));
-  };
+  const isLink = ({ node }: Draft): boolean =>
+    ENDS.every((end) => storesAt.has(node[end]) || lower.has(node[end])) && ENDS.some((end) => lower.has(node[end]));
 
   // What is given, and what stands in the ways of panels, comes first.
   for (const d of drafts) {
     const { circuit } = d.c;
-    if (d.first === undefined || d.last === undefined) continue;
-    const way = wayAt(model, d.fromNode);
-    if (circuit.devices === "unknown") {
-      d.unknown = true;
-      continue;
-    }
-    if (circuit.devices !== "propose") {
+    if (d.edge.from < 0) continue;
+    if (circuit.devices === "unknown") d.unknown = true;
+    else if (circuit.devices === "propose") {
+      for (const end of ENDS) {
+        if (d.way[end] === null) continue;
+        const device = parts.get(circuit[end].part)?.wayDevice ?? "breaker";
+        put(d, make(d, end, { at: "way", device }));
+      }
+    } else {
       d.from = d.to = { why: "given so" };
       for (const given of circuit.devices) {
-        const rating = given.rating === "unknown" ? null : given.rating.high;
-        const family =
-          given.family === undefined ? familyOfGiven(given, way !== null, rating) : readDeviceFamily(given.family);
-        if (rating === null) d.unknown = true;
-        const inWay = way !== null && given.end === "from";
-        const edge = inWay ? way.edge : given.end === "from" ? d.first : d.last;
-        put(
-          d,
-          {
-            end: given.end,
-            part: given.end === "from" ? circuit.from.part : circuit.to.part,
-            ...(inWay ? { way: way.name } : {}),
-            given,
-            rating,
-            family,
-            ohms: rating === null || family === null ? 0 : deviceResistance(family, rating).hot,
-            least: needOf(d).steadyAmps / 0.8,
-            distance: given.distance.high,
-          },
-          edge,
-          inWay,
-        );
+        const device = givenDevice(d, given, needOf(d.c).steadyAmps);
+        if (device.rating === null) d.unknown = true;
+        put(d, device);
       }
-      continue;
-    }
-    if (way !== null) {
-      const kind = parts.get(circuit.from.part)?.wayDevice ?? "breaker";
-      propose(d, "from", { at: "way", device: kind }, way.edge, way.name);
     }
   }
 
@@ -192,95 +127,70 @@ export function placeDevices(model: Model, currents: readonly CircuitCurrents[],
       d.from = d.to = { why: "link between units" };
       continue;
     }
-    const inWay = d.devices.some((x) => x.way !== undefined);
-    for (const end of ["from", "to"] as const) {
-      if (end === "from" && inWay) continue;
-      const node = end === "from" ? d.fromNode : d.toNode;
-      const edge = (end === "from" ? d.first : d.last) ?? -1;
-      const part = parts.get(end === "from" ? d.c.circuit.from.part : d.c.circuit.to.part);
-      if (storesAt.has(node)) propose(d, end, storePlace(node), edge);
-      else if (end === "from" && part?.traits.distributes === true) {
-        const push = bare(node, edge);
-        if (push.amps > (ampacity[d.i] ?? 0)) propose(d, end, { at: "elsewhere" }, edge);
-        else d.from = unguarded(push);
+    for (const end of ENDS) {
+      if (d.way[end] !== null) continue;
+      const node = d.node[end];
+      const other = d.node[end === "from" ? "to" : "from"];
+      const divides = parts.get(d.c.circuit[end].part)?.traits.distributes === true;
+      // A circuit that a source stands at the other end of does not start here; the bar is where it arrives.
+      const starts = d.c.startsAt[end] && (d.c.radial || !(storesAt.has(other) || pushing.has(other)));
+      if (storesAt.has(node)) put(d, make(d, end, storePlace(node)));
+      else if (starts && divides) {
+        const push = bare(node, d.edge[end]);
+        if (push.amps > (ampacity[d.c.position] ?? 0) || stood(d, end) !== undefined) {
+          put(d, make(d, end, { at: "elsewhere" }));
+        } else d[end] = unguarded(push);
       }
     }
   }
 
   // A return on its own carries back what a fault sends through it until the device of the battery opens.
+  const largestAt = new Map<number, number>();
   for (const d of drafts) {
-    if (d.first !== undefined) continue;
+    for (const { end, rating } of d.devices) {
+      largestAt.set(d.node[end], Math.max(largestAt.get(d.node[end]) ?? 0, rating ?? 0));
+    }
+  }
+  for (const d of drafts) {
+    if (d.edge.from >= 0) continue;
     for (const e of d.c.edges) {
-      const edge = grid.edges[e];
-      if (edge === undefined) continue;
-      for (const s of grid.stores) {
-        if (s.minus !== edge.a && s.minus !== edge.b) continue;
-        for (const live of grid.at[s.plus] ?? []) d.answersFor = Math.max(d.answersFor, ratingIn.get(live) ?? 0);
+      for (const { plus, minus } of grid.stores) {
+        const touches = minus === grid.edges[e]?.a || minus === grid.edges[e]?.b;
+        if (touches) d.answersFor = Math.max(d.answersFor, largestAt.get(plus) ?? 0);
       }
     }
   }
 
-  // Last the ends that are guarded by what now stands around them, or not.
-  const memo = new Map<number, Push>();
+  // Last the ends that are guarded by what then stands around them, or not.
+  const open: OpenEnd[] = [];
   for (const d of drafts) {
     if (!isOpen(d)) continue;
-    for (const end of ["from", "to"] as const) {
+    for (const end of ENDS) {
       if (d[end] !== null || d.devices.some((x) => x.end === end)) continue;
-      const node = end === "from" ? d.fromNode : d.toNode;
-      const edge = (end === "from" ? d.first : d.last) ?? -1;
-      const leaf = model.trees.isTree[edge] === 1;
-      if (leaf && end === "to") {
-        d.to = { why: "no source" };
-        continue;
+      if (model.trees.isTree[d.edge[end]] === 1 && !d.c.startsAt[end]) d[end] = { why: "no source" };
+      else {
+        const part = parts.get(d.c.circuit[end].part);
+        open.push({
+          d,
+          end,
+          divides: part?.traits.distributes === true,
+          device: make(d, end, { at: "elsewhere" }),
+          stands: stood(d, end) !== undefined,
+        });
       }
-      let push = leaf ? memo.get(node) : undefined;
-      if (push === undefined) {
-        push = findPush(grid, model.trees, node, edge, deviceIn);
-        if (leaf) memo.set(node, push);
-      }
-      settleEnd(d, end, node, edge, push);
     }
   }
+  guardEnds(model, open, ratingIn, ampacity);
 
-  function settleEnd(d: Draft, end: "from" | "to", node: number, edge: number, push: Push): void {
-    const iz = ampacity[d.i] ?? 0;
-    const part = parts.get(end === "from" ? d.c.circuit.from.part : d.c.circuit.to.part);
-    // Behind a switch a conductor goes on; at its end on one it arrives. Neither is where current divides: its size answers for what comes.
-    const goesOn = end === "from" ? standsAlone(model, node, edge) : part?.traits.distributes !== true;
-    const charging = push.sources.every((s) => push.unsure.includes(s) || push.limited.includes(s));
-    if (push.amps === 0) d[end] = { why: "no source" };
-    else if (push.sources.every((s) => push.limited.includes(s)) && push.amps <= iz) {
-      d[end] = { why: "self-limited", amps: push.amps };
-    } else if (Number.isFinite(push.amps) && (goesOn || push.amps <= iz)) {
-      d[end] = { why: "guarded from behind", amps: push.amps };
-      d.answersFor = Math.max(d.answersFor, push.amps);
-    } else {
-      const spared = push.unsure.length > 0 && charging ? spare(d, end, iz, push) : null;
-      if (spared !== null) d[end] = spared;
-      else propose(d, end, { at: "elsewhere" }, edge);
+  const ohms = new Float64Array(grid.edges.length);
+  const count = new Uint8Array(grid.edges.length);
+  for (const d of drafts) {
+    for (const device of d.devices) {
+      const edge = edgeOf(d, device);
+      ohms[edge] = (ohms[edge] ?? 0) + device.ohms;
+      if (device.way === undefined) count[edge] = (count[edge] ?? 0) + 1;
     }
   }
-
-  /** A charging source need not have a device at its own end where the rule set lets another do. */
-  function spare(d: Draft, end: "from" | "to", iz: number, push: Push): NoDevice | null {
-    const { ruleSet, circuit } = d.c;
-    if (ruleSet === null) return null;
-    const sheathed = circuit.sheathed === true;
-    const limit =
-      deviceDistance(ruleSet.deviceDistance, { from: "charging source", current: "DC", sheathed })?.limit ?? null;
-    const other = d.devices.find((x) => x.end !== end);
-    const metres = circuit.length.high;
-    if (other !== undefined && limit !== null && metres <= limit) return { why: "device within reach", metres, limit };
-    const output = grid.feeds.reduce(
-      (sum, f) => (push.sources.includes(f.element.part) ? sum + f.element.amps.high : sum),
-      0,
-    );
-    if (exemptionFor(ruleSet.deviceDistance, "rated for the output") !== null && output <= iz) {
-      return { why: "rated for the output", amps: output };
-    }
-    return null;
-  }
-
   return {
     circuits: drafts.map(({ devices, from, to, answersFor, unknown }) => ({ devices, from, to, answersFor, unknown })),
     ohms,
@@ -288,21 +198,37 @@ export function placeDevices(model: Model, currents: readonly CircuitCurrents[],
   };
 }
 
-interface Draft {
-  readonly c: CircuitModel;
-  readonly i: number;
-  readonly first: number | undefined;
-  readonly last: number | undefined;
-  readonly fromNode: number;
-  readonly toNode: number;
-  readonly devices: PlacedDevice[];
-  from: NoDevice | null;
-  to: NoDevice | null;
-  answersFor: number;
-  unknown: boolean;
+function draftOf(model: Model, c: CircuitModel): Draft {
+  const { grid } = model;
+  const live = c.edges.filter((e) => grid.edges[e]?.live === true);
+  const edge = { from: live[0] ?? -1, to: live.at(-1) ?? -1 };
+  const node = (end: End): number =>
+    edge[end] < 0 ? -1 : grid.nodeOf(c.circuit.conductors[grid.edges[edge[end]]?.conductor ?? 0]?.[end] ?? "");
+  const nodes = { from: node("from"), to: node("to") };
+  const way = { from: wayAt(model, nodes.from), to: wayAt(model, nodes.to) };
+  return { c, node: nodes, edge, way, devices: [], from: null, to: null, answersFor: 0, unknown: false };
 }
 
-const isOpen = (d: Draft): boolean => d.first !== undefined && d.c.circuit.devices === "propose" && d.c.rungs !== null;
+function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDevice {
+  const { end } = given;
+  const way = d.way[end];
+  const rating = given.rating === "unknown" ? null : given.rating.high;
+  const family =
+    given.family === undefined ? familyOfGiven(given, way !== null, rating) : readDeviceFamily(given.family);
+  return {
+    end,
+    part: d.c.circuit[end].part,
+    ...(way === null ? {} : { way: way.name }),
+    given,
+    rating,
+    family,
+    ohms: rating === null || family === null ? 0 : deviceResistance(family, rating).hot,
+    least: steadyAmps / STEADY_SHARE,
+    distance: given.distance.high,
+  };
+}
+
+const isOpen = (d: Draft): boolean => d.edge.from >= 0 && d.c.circuit.devices === "propose" && d.c.rungs !== null;
 
 function unguarded(push: Push): NoDevice {
   if (push.amps === 0) return { why: "no source" };
@@ -312,7 +238,7 @@ function unguarded(push: Push): NoDevice {
 }
 
 /** The contact of a panel way whose wire side is this node. */
-function wayAt(model: Model, node: number): { edge: number; name: string } | null {
+function wayAt(model: Model, node: number): Way | null {
   for (const e of model.grid.at[node] ?? []) {
     const contact = model.grid.edges[e]?.contact;
     if (contact?.way !== undefined && model.grid.nodeOf(contact.b) === node) return { edge: e, name: contact.way };
@@ -334,35 +260,10 @@ function guardContacts(model: Model): Map<number, number> {
   return ratings;
 }
 
-/** Whether a conductor is the only one on its terminal: it then goes on what comes through the part. */
-function standsAlone(model: Model, node: number, edge: number): boolean {
-  return (model.grid.at[node] ?? []).every((e) => e === edge || model.grid.edges[e]?.contact !== null);
-}
-
 function familyOfGiven(given: GivenDevice, inWay: boolean, rating: number | null): DeviceFamilyId {
   if (given.kind === "breaker") return "thermal_breaker";
   if (inWay || rating === null) return "blade_type_C";
   const most = deviceFamily("blade_type_C").standardRatings.at(-1) ?? 0;
   if (rating <= most) return "blade_type_C";
   return rating <= (deviceFamily("strip_SF30").standardRatings.at(-1) ?? 0) ? "strip_SF30" : "strip_SF51";
-}
-
-/** The most that a circuit's rule set lets its devices be at an ampacity; what a device of a family may be rated. */
-export function mostAllowed(c: CircuitModel, ampacity: number, family: DeviceFamilyId | null): number {
-  if (c.ruleSet === null) return Infinity;
-  return deviceLimit(c.ruleSet.deviceSize, {
-    ampacity: amps(ampacity),
-    current: "DC",
-    nominal: volts(c.supply?.nominal ?? 12),
-    ratings: family === null ? [] : deviceFamily(family).standardRatings,
-  }).upTo;
-}
-
-/** Whether the devices of a circuit suit an ampacity. */
-export function devicesAllow(c: CircuitModel, devices: CircuitDevices, ampacity: number): boolean {
-  if (devices.answersFor > ampacity + 1e-9) return false;
-  // No rule set asks for less than the ampacity itself.
-  return devices.devices.every(
-    ({ rating, family }) => rating === null || rating <= ampacity || rating <= mostAllowed(c, ampacity, family) + 1e-9,
-  );
 }

@@ -4,12 +4,14 @@ import type { CircuitModel } from "./model.ts";
 /**
  * Finds which circuits are radial and what hangs on what. A circuit with one conductor in a tree and another in the core belongs to the
  * core as a whole, and so does one whose plus and minus hang on two different circuits.
+ *
+ * @returns `owner`: by node the circuit that it hangs on, −1 for the core
  */
 export function plantTrees(
   grid: Grid,
   circuits: readonly CircuitModel[],
   at: Int32Array,
-): { trees: Trees; coreContacts: number[]; roots: number[] } {
+): { trees: Trees; coreContacts: number[]; roots: number[]; owner: Int32Array } {
   const kept = new Uint8Array(grid.nodeCount);
   for (const { plus, minus } of [...grid.stores, ...grid.feeds]) kept[plus] = kept[minus] = 1;
   for (const { in: input, out } of grid.converters) {
@@ -60,8 +62,9 @@ export function plantTrees(
 
     const roots: number[] = [];
     const coreContacts: number[] = [];
+    // All of them first: a branch may stand before its feeder in the plan.
+    for (const c of circuits) c.radial = c.edges.length > 0 && c.edges.every((e) => trees.isTree[e] === 1);
     circuits.forEach((c, i) => {
-      c.radial = c.edges.length > 0 && c.edges.every((e) => trees.isTree[e] === 1);
       if (!c.radial) return;
       const parents = [...above(c)].filter((o) => o >= 0 && circuits[o]?.radial !== false);
       c.parent = parents[0] ?? -1;
@@ -78,7 +81,7 @@ export function plantTrees(
       if (c?.radial === true) c.treeEdges.push(e);
       else coreContacts.push(e);
     }
-    return { trees, coreContacts, roots };
+    return { trees, coreContacts, roots, owner };
   }
 }
 
@@ -95,7 +98,6 @@ function cutTooDeep(circuits: readonly CircuitModel[], roots: readonly number[])
         const c = circuits[i];
         if (c === undefined) continue;
         c.rungs = null;
-        c.judged = [];
         c.cannotTell = [...c.cannotTell, `more than ${MOST_IN_SERIES} circuits in series stand before it`];
       }
     }

@@ -3,7 +3,7 @@ import { isNoThinner } from "../ruleset/index.ts";
 import { ampacityAt, rungsFor, runOhms, type Rungs } from "./ladder.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
-import { devicesAllow } from "./place-devices.ts";
+import { devicesAllow } from "./devices-allow.ts";
 import type { Settled } from "./settle.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";

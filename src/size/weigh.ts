@@ -314,12 +314,17 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     let volts = 0;
     let at = base;
     if (charging === null) return { volts, case: at };
-    core.volts.forEach((v, j) => {
-      const here =
-        (v[charging.fromPlus] ?? 0) -
-        (v[charging.toPlus] ?? 0) +
-        (v[charging.toMinus] ?? 0) -
-        (v[charging.fromMinus] ?? 0);
+    const lostIn = (j: number): number => {
+      const v = core.volts[j];
+      if (v === undefined) return 0;
+      const there = (v[charging.fromPlus] ?? 0) - (v[charging.toPlus] ?? 0);
+      return there + (v[charging.toMinus] ?? 0) - (v[charging.fromMinus] ?? 0);
+    };
+    let rated = 0;
+    cases.forEach(({ kind }, j) => (rated = kind === "rating" ? Math.max(rated, lostIn(j)) : rated));
+    cases.forEach((one, j) => {
+      // A source that held its volts when the sizes were thinner seems to push what it cannot; no more than its rating comes through here.
+      const here = one.kind === "given" && rated > 0 ? Math.min(lostIn(j), rated) : lostIn(j);
       if (here > volts + 1e-9) {
         volts = here;
         at = j;

@@ -27,7 +27,7 @@ interface Sources {
 
 type DeviceKind = "fuse" | "breaker";
 
-/** Devices as the plan gives them: in the circuit's own line, or in the panel way that it starts from. */
+/** Devices as the plan gives them: in the circuit's own line, or in the panel ways at its ends. */
 export function devicesOf(
   item: PlanItem<CircuitFacts>,
   segments: readonly BoundSegment[],
@@ -44,7 +44,12 @@ export function devicesOf(
   let said = false;
   let none = false;
   let unknown = false;
-  const take = (kind: DeviceKind, fact: Fact<DeviceOnLine>, span: Span | undefined): void => {
+  const take = (
+    kind: DeviceKind,
+    fact: Fact<DeviceOnLine>,
+    span: Span | undefined,
+    at: "from" | "to" = "from",
+  ): void => {
     if (fact.value === "unknown") {
       unknown = true;
       read.miss(fact, kind);
@@ -55,7 +60,7 @@ export function devicesOf(
     const about = `circuits.${key}.${kind}`;
     if (fact.value.is === "none") none = true;
     else if (fact.value.is === "part") devices.push(...devicePart(kind, fact.value.part, span, about, sources));
-    else devices.push(lineDevice(kind, fact.value, { first, last, run, span, about, read, say: sources.say }));
+    else devices.push(lineDevice(kind, fact.value, { first, last, at, run, span, about, read, say: sources.say }));
   };
 
   for (const kind of ["fuse", "breaker"] as const) {
@@ -65,10 +70,15 @@ export function devicesOf(
     for (const one of list) take(kind, one, placed(base, one.span));
   }
   // A device that is written in the line at this end stands in the way.
-  if (!none && !unknown && !devices.some((d) => d.end === "from")) {
-    const way = wayOf(first);
-    const inWays = known(first.part.plan.kindFacts["device"] as Fact<string> | undefined) ?? first.part.traits.inWays; // a panel's own rule read it
-    if (way !== undefined) take(inWays === "fuse" ? "fuse" : "breaker", way, placed(first.part.plan.base, way.span));
+  for (const [end, point] of [
+    ["from", first],
+    ["to", last],
+  ] as const) {
+    if (none || unknown || devices.some((d) => d.end === end)) continue;
+    const way = wayOf(point);
+    const inWays = known(point.part.plan.kindFacts["device"] as Fact<string> | undefined) ?? point.part.traits.inWays; // a panel's own rule read it
+    const kind = inWays === "fuse" ? "fuse" : "breaker";
+    if (way !== undefined) take(kind, way, placed(point.part.plan.base, way.span), end);
   }
   if (unknown) return "unknown";
   if (said) return devices;
@@ -77,7 +87,7 @@ export function devicesOf(
   return "unknown";
 }
 
-/** What the plan says of the device in the way that a circuit starts from. */
+/** What the plan says of the device in the way at an end of a circuit. */
 function wayOf({ part, port }: BoundPoint): Named<DeviceOnLine> | undefined {
   const ways = part.plan.kindFacts["ways"]?.value;
   if (!Array.isArray(ways)) return undefined;
@@ -125,6 +135,8 @@ function devicePart(
 interface InLine {
   readonly first: BoundPoint;
   readonly last: BoundPoint;
+  /** The end that it stands at where its line names none. */
+  readonly at: "from" | "to";
   /** Metres of the whole run. */
   readonly run: Value;
   readonly span: Span | undefined;
@@ -137,10 +149,10 @@ interface InLine {
 function lineDevice(
   kind: DeviceKind,
   device: Extract<DeviceOnLine, { is: "device" }>,
-  { first, last, run, span, about, read, say }: InLine,
+  { first, last, at: otherwise, run, span, about, read, say }: InLine,
 ): GivenDevice {
   const at = span === undefined ? [] : [span];
-  let end: "from" | "to" = "from";
+  let end = otherwise;
   if (device.from !== undefined) {
     const names = namesOf(device.from);
     const isAt = (point: BoundPoint): boolean => names.includes(foldName(point.part.key));

@@ -59,6 +59,7 @@ export function resolveCircuits(sources: CircuitSources): { circuits: SystemCirc
     ownMinus,
     zoneIndex: zones,
     drawsOf: drawsByPart(sources.draws),
+    reached: new Set(bound.flatMap(({ segments }) => segments.map((s) => s.to.part.key))),
     stock: readStock(plan, sources.ledger.readerFor("stock")),
   };
   const joins: Join[] = [];
@@ -79,6 +80,8 @@ interface Shared extends CircuitSources {
   readonly ownMinus: ReadonlySet<string>;
   readonly zoneIndex: NameIndex<Zone>;
   readonly drawsOf: ReadonlyMap<string, readonly Draw[]>;
+  /** Parts that some path leads to. */
+  readonly reached: ReadonlySet<string>;
   readonly stock: StockMake;
 }
 
@@ -207,7 +210,9 @@ function resolveCircuit(
     });
   }
 
-  const stops = [...bound.segments.map((s) => s.to.part), ...chained];
+  // A path may be written from its load.
+  const start = shared.reached.has(first.from.part.key) ? [] : [first.from.part];
+  const stops = [...start, ...bound.segments.map((s) => s.to.part), ...chained];
   const draws = stops.flatMap((p) => (shared.drawsOf.get(p.key) ?? []).map((d) => d.id));
   const zoneShares = zonesOf(item, shared.zoneIndex, say);
   const bundle = known(facts.bundle);
