@@ -36,13 +36,14 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
   [/(?:[a-z]C)$/, "°C"],
   [/(?:[a-z]A|[aA]mps|ampacity)$/, "A"],
   [/(?:[a-z]V|[vV]olts|[a-z]Above)$/, "V"],
-  [/Share$/, "parts of one: 0.03 is 3 %"],
+  [/(?:Share|[mM]argin)$/, "parts of one: 0.03 is 3 %"],
   [/[pP]ercent$/, "%"],
   [/(?:[a-z]S|Seconds)$/, "s"],
 ];
 
 /** Numbers that count or place, and the ends of a value, whose unit is that of the fact they belong to. */
-const unitless = /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|rounds|parallel|low|high)$/;
+const unitless =
+  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable)$/;
 /** A text that says its unit itself. */
 const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 
@@ -54,7 +55,9 @@ function sayUnits(schema: Schema, where: string): void {
     if (typeof definition === "boolean") continue;
     const property = definition as Property; // what the generator makes of a property
     const says = property.description ?? "";
-    if ([property.type].flat().includes("number") && !unitless.test(name) && !saysUnit.test(says)) {
+    // A figure carries its unit beside it.
+    const besideUnit = name === "value" && schema.properties?.["unit"] !== undefined;
+    if ([property.type].flat().includes("number") && !besideUnit && !unitless.test(name) && !saysUnit.test(says)) {
       const unit = unitOfEnd.find(([end]) => end.test(name))?.[1];
       if (unit === undefined) throw new Error(`${where}.${name}: no unit for this number`);
       property.description = says === "" ? `In ${unit}.` : `${says} In ${unit}.`;

@@ -5,8 +5,7 @@ import { complain } from "./complain.ts";
 import { printJson, whyDocument } from "./documents.ts";
 import { exitCodes } from "./exit-codes.ts";
 import { printWhy } from "./print-why.ts";
-import { printTable } from "./table.ts";
-import { wrap } from "./text-width.ts";
+import { textWidth, wrap } from "./text-width.ts";
 import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
 
 /** `why PLAN SUBJECT` */
@@ -49,14 +48,16 @@ export const runWhy: Run = async (given, terminal) => {
   return codeOf(compiled);
 };
 
+/** Names that stand in a column of their own; longer ones have what they are below them. */
+const LONG = 28;
+
+/** What can be asked, each as it is typed: never cut, since it is to be typed. */
 function printList(list: readonly Askable[], width: number): string {
-  const table = printTable<Askable>(
-    [
-      { head: "ask for", cell: (a) => a.subject, least: 24 },
-      { head: "", cell: (a) => a.says, least: 20 },
-    ],
-    list,
-    width,
-  );
-  return `${[...(table ?? []), "", ...wrap(howToAsk, width)].join("\n")}\n`;
+  const lines = list.flatMap(({ subject, says }) => {
+    const rest = wrap(says, width - LONG - 2).map((line) => " ".repeat(LONG + 2) + line);
+    const [first = ""] = rest;
+    if (textWidth(subject) > LONG) return [subject, ...rest];
+    return [`${subject}${" ".repeat(LONG - textWidth(subject))}  ${first.trimStart()}`, ...rest.slice(1)];
+  });
+  return `${[...lines, "", ...wrap(howToAsk, width)].join("\n")}\n`;
 }

@@ -81,8 +81,8 @@ const absent = (built: Judged, name: string, state: string): Explanation =>
     built,
     emptyExplanation(
       `${name}@${state}`,
-      `What of ${name} in ${state}?`,
-      `${name} is off in ${state}, or no figure of it is worked out there.`,
+      `What of ${name} in the state "${state}"?`,
+      `${name} is off in the state "${state}", or no figure of it is worked out there.`,
     ),
     [],
   );

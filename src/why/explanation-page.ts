@@ -1,12 +1,17 @@
 import { isVerified, printTrust, type Trust } from "../explain/index.ts";
 import type { Explanation, LadderRung, LeansOn, WayElement, WorkedSection, WorkedStep } from "./explanation.ts";
-import { figureText, withUnit } from "./print-number.ts";
+import { decimalText } from "../quantity/decimal-text.ts";
+import { withUnit } from "./print-number.ts";
 
 /** Names and texts come from plans and may hold anything: every one of them goes through here. */
 const escaped = (text: string): string =>
   text
     .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g, "·")
-    .replace(/[&<>"'`]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+    .replace(/[&<>"'`]/g, (sign) => `&#${sign.charCodeAt(0)};`)
+    .replace(FIGURE_AND_UNIT, "$1\u00a0");
+
+/** A figure and its unit stay on one line. */
+const FIGURE_AND_UNIT = /(\d) (?=(?:%|mm²|m|V|A|W|s|°C|m?Ω|AWG|SAE|mm)(?:[\s,.;:)]|$))/g;
 
 const STYLE = `
 :root { color-scheme: light dark; --ink: #17202a; --dim: #5a6570; --line: #c9d0d6; --paper: #fff; --bar: #e9ecee; --mark: #5b2a86; }
@@ -15,8 +20,8 @@ body { margin: 2rem auto; padding: 0 1rem; max-width: 60rem; background: var(--p
 h1 { font-size: 1.5rem; margin: 0 0 .3rem; } h2 { font-size: 1.05rem; margin: 1.8rem 0 .4rem; }
 p { margin: .3rem 0; } .dim { color: var(--dim); } .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; } th, td { text-align: left; vertical-align: top; padding: .25rem .8rem .25rem 0; border-bottom: 1px solid var(--line); }
-th { color: var(--dim); font-weight: 600; } td.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
-.bar { display: block; height: .5rem; background: var(--bar); border: 1px solid var(--dim); } .decides .bar { background: var(--mark); border-color: var(--mark); } .decides td { font-weight: 600; }
+th { color: var(--dim); font-weight: 600; } td:first-child { min-width: 6rem; } td.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.bar { display: block; height: .5rem; background: var(--bar); border: 1px solid var(--dim); } .decides .bar { background: var(--mark); border-color: var(--mark); } .decides td:first-child, .decides .n { font-weight: 600; }
 .sum { font-variant-numeric: tabular-nums; } ul { margin: .3rem 0; padding-left: 1.2rem; }
 @media print { body { margin: 0; max-width: none; } h2 { break-after: avoid; } tr { break-inside: avoid; } }
 `;
@@ -81,7 +86,8 @@ const number = (text: string): string => `<td class="n">${escaped(text)}</td>`;
 
 function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {
   const head = heads.map((h) => `<th scope="col">${escaped(h)}</th>`).join("");
-  return `<div class="scroll"><table><thead><tr>${head}</tr></thead><tbody>${rows.map((r) => `<tr>${r.join("")}</tr>`).join("")}</tbody></table></div>`;
+  const top = heads.length === 0 ? "" : `<thead><tr>${head}</tr></thead>`;
+  return `<div class="scroll"><table>${top}<tbody>${rows.map((r) => `<tr>${r.join("")}</tr>`).join("")}</tbody></table></div>`;
 }
 
 function ladderTable(ladder: readonly LadderRung[]): string {
@@ -91,14 +97,14 @@ function ladderTable(ladder: readonly LadderRung[]): string {
   const bar = (areaMm2: number | null): string =>
     areaMm2 === null || areaMm2 <= 0
       ? "<td></td>"
-      : `<td style="width:25%"><span class="bar" style="width:${Math.round((100 * (Math.log(areaMm2) - least)) / (most - least))}%"></span></td>`;
+      : `<td style="width:15%"><span class="bar" style="width:${Math.round((100 * (Math.log(areaMm2) - least)) / (most - least))}%"></span></td>`;
   const rows = ladder
     .filter((r) => r.outcome !== "not judged yet" && r.outcome !== "not stated")
     .map(
       (r) =>
-        `<tr${r.decides ? ' class="decides"' : ""}>${cell(r.decides ? `${r.id}, decides` : r.id)}${number(r.size ?? (r.outcome === "not met" ? "nothing on sale" : "–"))}${bar(r.areaMm2)}${cell(r.outcome)}${cell(r.says)}${cell(r.thinner)}${cell(r.source)}</tr>`,
+        `<tr${r.decides ? ' class="decides"' : ""}>${cell(r.decides ? `${r.id}, decides` : r.id)}${number(r.size ?? (r.outcome === "not met" ? "nothing on sale" : "–"))}${bar(r.areaMm2)}${cell(r.outcome)}<td>${escaped(r.says)}${r.thinner === "" ? "" : `<br><span class="dim">${escaped(r.thinner)}</span>`}</td>${cell(r.source)}</tr>`,
     );
-  const heads = ["constraint", "alone asks for", "", "is", "figures", "the size below", "source"];
+  const heads = ["constraint", "alone asks for", "", "is", "figures, and what the size below would do", "source"];
   const rest = ladder.filter((r) => r.outcome === "not judged yet").map((r) => r.id);
   const note = rest.length === 0 ? "" : `<p class="dim">Not judged yet: ${escaped(rest.join(", "))}.</p>`;
   return `<h2>What each constraint alone asks for</h2><div class="scroll"><table><thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div>${note}`;
@@ -109,7 +115,7 @@ function section({ title, says, steps, way }: WorkedSection): string {
     `<h2>${escaped(title)}</h2>`,
     says === "" ? "" : `<p class="dim">${escaped(says)}</p>`,
     way.length === 0 ? "" : wayTable(way),
-    steps.length === 0 ? "" : table(["", "worked", "source"], steps.map(stepRow)),
+    steps.length === 0 ? "" : table([], steps.map(stepRow)),
   ].join("");
 }
 
@@ -138,8 +144,8 @@ const wayTable = (way: readonly WayElement[]): string =>
       cell(e.pole),
       cell(e.element),
       cell(e.what),
-      number(figureText.amps(e.amps)),
-      number(withUnit(e.ohms, "Ω", 3)),
-      number(withUnit(e.volts, "V", 3)),
+      number(withUnit(e.amps, "A")),
+      number(`${decimalText(1000 * e.ohms, { decimals: 3 })} mΩ`),
+      number(`${e.volts < -5e-5 ? "−" : ""}${decimalText(Math.abs(e.volts), { decimals: 4 })} V`),
     ]),
   );

@@ -2,7 +2,7 @@ import { ampacity, conductorTemperature } from "../ampacity/index.ts";
 import { printCitation } from "../explain/index.ts";
 import { amps, celsius, metres, ohmsPerMetre } from "../quantity/index.ts";
 import type { ConstraintId } from "../size/index.ts";
-import { ampacityAt } from "../size/ladder.ts";
+import { ampacityAt, type Rungs } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import { conductorResistance, resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
 import type { Built } from "./built.ts";
@@ -110,15 +110,17 @@ export function workRun(built: Built, c: CircuitModel): Part | null {
   steps.push(...per.steps);
   const metals: { value: number; says: string }[] = [];
   let hottest = -Infinity;
-  run.stretches.forEach((stretch, s) => {
-    const where = run.stretches.length > 1 ? ` in ${stretch.zone ?? "the rest"}` : "";
-    const iz = (rungs.ladder.tableAmps[rung] ?? 0) * (rungs.factors[s] ?? 0) * rungs.parallel;
+  const alike = alikeStretches(rungs);
+  alike.forEach(({ first, lengthM, members }, k) => {
+    const zones = [...new Set(members.map((s) => run.stretches[s]?.zone ?? "the rest"))];
+    const where = alike.length > 1 ? ` in ${zones.join(" and ")}` : "";
+    const iz = (rungs.ladder.tableAmps[rung] ?? 0) * (rungs.factors[first] ?? 0) * rungs.parallel;
     const heat = work(
       () =>
         conductorTemperature({
           current: amps(current),
           ampacity: amps(iz),
-          ambientC: celsius(rungs.ambients[s] ?? 30),
+          ambientC: celsius(rungs.ambients[first] ?? 30),
           ratingC: celsius(rungs.ratingC),
         }),
       `metal at ${figureText.amps(current)}${where}`,
@@ -129,13 +131,13 @@ export function workRun(built: Built, c: CircuitModel): Part | null {
         conductorResistance({
           metal: make.metal,
           at20: ohmsPerMetre(per.value.ohmsPerMetre),
-          length: metres(rungs.lengths[s] ?? 0),
+          length: metres(lengthM),
           conductorC: heat.value,
         }),
       `one way${where}`,
     );
     steps.push(...heat.steps, ...ohms.steps);
-    metals.push({ value: ohms.value, says: `R${s + 1}` });
+    metals.push({ value: ohms.value, says: `R${k + 1}` });
   });
   let total = metals.reduce((sum, m) => sum + m.value, 0);
   if (metals.length > 1) steps.push(summed("the run, one way", metals, "Ω", "R"));
@@ -156,6 +158,25 @@ export function workRun(built: Built, c: CircuitModel): Part | null {
       figure("runOhms", total, "Ω", (x) => `${Number((1000 * x).toPrecision(3))} mΩ`),
     ],
   };
+}
+
+/** Stretches in which the wire gets equally warm, taken together. */
+function alikeStretches({
+  factors,
+  ambients,
+  lengths,
+}: Rungs): { first: number; lengthM: number; members: number[] }[] {
+  const found = new Map<string, { first: number; lengthM: number; members: number[] }>();
+  lengths.forEach((lengthM, s) => {
+    const key = `${factors[s] ?? 0} ${ambients[s] ?? 0}`;
+    const there = found.get(key);
+    if (there === undefined) found.set(key, { first: s, lengthM, members: [s] });
+    else {
+      there.lengthM += lengthM;
+      there.members.push(s);
+    }
+  });
+  return [...found.values()];
 }
 
 /** Ampacity of a circuit as the design has it. */

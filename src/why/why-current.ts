@@ -122,7 +122,7 @@ export function workStart(built: Built, c: CircuitModel): Part | null {
 
 const caseSays = (built: Built, c: CircuitModel, at: number): string => {
   const one = built.settled.cases[at];
-  return one?.kind === "given" ? `the state \`${one.name}\`` : `the case "${caseName(built.settled, c, at)}"`;
+  return one?.kind === "given" ? `the state "${one.name}"` : `the case "${caseName(built.settled, c, at)}"`;
 };
 
 /** The most that a charging source gives. */

@@ -78,6 +78,7 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
   const state = built.design.states.find((s) => s.id === stateId);
   if (j < 0 || state === undefined) return null;
   const subject = `${name}@${stateId}`;
+  const named = `the state "${stateId}"`;
   const circuit = built.settled.model.circuits.find((c) => c.circuit.id === name);
   if (circuit !== undefined) {
     const at = solvedStandpoint(built, j);
@@ -87,7 +88,7 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
     return finish(
       built,
       {
-        ...emptyExplanation(subject, `What flows in ${name} in ${stateId}?`, `${name} carries ${text} in ${stateId}.`),
+        ...emptyExplanation(subject, `What flows in ${name} in ${named}?`, `${name} carries ${text} in ${named}.`),
         figures: part.figures,
         sections: [part.section],
       },
@@ -105,8 +106,8 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
         built,
         emptyExplanation(
           subject,
-          `What has ${name} in ${stateId}?`,
-          `${name} is on in ${stateId} and does not run: ${why}.`,
+          `What has ${name} in ${named}?`,
+          `${name} is on in ${named} and does not run: ${why}.`,
         ),
         [ofPart(name)],
       );
@@ -119,8 +120,8 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
       {
         ...emptyExplanation(
           subject,
-          `What has ${name} in ${stateId}?`,
-          `${name} has ${volts?.text ?? "–"} and takes ${amps?.text ?? "–"} in ${stateId}.`,
+          `What has ${name} in ${named}?`,
+          `${name} has ${volts?.text ?? "–"} and takes ${amps?.text ?? "–"} in ${named}.`,
         ),
         figures: part.figures,
         sections: [part.section],
@@ -139,8 +140,8 @@ export function explainInState(built: Built, name: string, stateId: string): Exp
     {
       ...emptyExplanation(
         subject,
-        `What does ${name} do in ${stateId}?`,
-        `${name} stands at ${volts?.text ?? "–"} and ${gives} ${(amps?.text ?? "–").replace("−", "")} in ${stateId}.`,
+        `What does ${name} do in ${named}?`,
+        `${name} stands at ${volts?.text ?? "–"} and ${gives} ${(amps?.text ?? "–").replace("−", "")} in ${named}.`,
       ),
       figures: part.figures,
       sections: [part.section],
@@ -163,7 +164,7 @@ function loadInState(built: Built, part: string, stateId: string, j: number): Pa
   const takes = workTaking(built, d, at);
   return {
     section: {
-      title: `${part} in ${stateId}`,
+      title: `${part} in the state "${stateId}"`,
       says: "",
       steps: [...sourceSteps(built, way), ...steps, ...left.steps, ...takes.steps],
       way: way.elements,
@@ -189,7 +190,7 @@ function sourceInState(built: Built, part: string, stateId: string, j: number, c
   const at = solvedStandpoint(built, j);
   if (at === null) return null;
   const section = (steps: readonly WorkedStep[]): WorkedSection => ({
-    title: `${part} in ${stateId}`,
+    title: `${part} in the state "${stateId}"`,
     says: meanings[condition] ?? condition,
     steps,
     way: [],
