@@ -94,6 +94,9 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
   let searched: Search | null = null;
   let near = false;
   let searches = 0;
+  let ended = false;
+  // What stood after each of the last two rounds in which all was looked at again.
+  let lately: readonly { readonly rungs: Int32Array; readonly devices: Devices }[] = [];
 
   let changed = true;
   for (; round < MOST_ROUNDS; round++) {
@@ -105,7 +108,9 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
     let looked: Search | null = null;
     if (full) {
       const ampacity = Float64Array.from(circuits, (c, i) => leastAmpacity(c, before[i]?.steady ?? 0));
-      devices = placeDevices(model, before, ampacity);
+      // Late, devices as well are only added and get no smaller.
+      const late = searches >= FREE_SEARCHES || round >= MOST_ROUNDS / 2;
+      devices = placeDevices(model, before, ampacity, late ? devices : undefined);
       hold();
       const placed = devices;
       const least = Int32Array.from(circuits, (c, i) => {
@@ -113,10 +118,7 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
         const own = placed.circuits[i];
         return now === undefined || own === undefined ? 0 : leastLocal(c, now, own);
       });
-      const from =
-        searches < FREE_SEARCHES && round < MOST_ROUNDS / 2
-          ? least
-          : Int32Array.from(least, (r, i) => Math.max(r, floor[i] ?? 0));
+      const from = late ? Int32Array.from(least, (r, i) => Math.max(r, floor[i] ?? 0)) : least;
       // A search is worth it only when something has moved that could change its answer; until then the core stays and currents come to rest.
       looked = { least: from, currents: before };
       const again =
@@ -128,6 +130,7 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
       }
       evaluations += chosen.evaluations;
       rungs = chosen.rungs;
+      lately = [...lately.slice(-1), { rungs, devices }];
     } else {
       hold();
       lay();
@@ -150,7 +153,10 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
     currents = next;
     scale = scaleNow;
     near = !changed && far(NEAR_REST).length === 0;
-    if (moving.length === 0 && !scaled && searched !== null && looked !== null && !hasMoved(searched, looked)) break;
+    if (moving.length === 0 && !scaled && searched !== null && looked !== null && !hasMoved(searched, looked)) {
+      ended = true;
+      break;
+    }
   }
   if (chosen === null) throw new Error("settling ended before its first round");
   return {
@@ -160,9 +166,27 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
     currents,
     devices,
     chosen: { ...chosen, evaluations },
-    rounds: round + 1,
-    unsettled: round === MOST_ROUNDS ? moving : [],
+    rounds: ended ? round + 1 : MOST_ROUNDS,
+    unsettled: ended ? [] : unrest(circuits, moving, lately),
   };
+}
+
+/** Circuits whose currents still move, or whose sizes or devices went to and fro; all of them where nobody can say which. */
+function unrest(
+  circuits: readonly CircuitModel[],
+  moving: readonly string[],
+  [before, now]: readonly { readonly rungs: Int32Array; readonly devices: Devices }[],
+): string[] {
+  const list = circuits.filter((c, i) => {
+    const [was, is] = [before?.devices.circuits[i], now?.devices.circuits[i]];
+    return (
+      moving.includes(c.circuit.id) ||
+      before?.rungs[i] !== now?.rungs[i] ||
+      was?.answersFor !== is?.answersFor ||
+      JSON.stringify(was?.devices) !== JSON.stringify(is?.devices)
+    );
+  });
+  return (list.length === 0 ? circuits : list).map((c) => c.circuit.id);
 }
 
 /** What a search over the core was made with. */
