@@ -2,10 +2,12 @@ import type { Rule } from "../rule.ts";
 import { currentAboveManagementLimit } from "./current-above-management-limit.ts";
 import { missingDisconnect } from "./missing-disconnect.ts";
 import { mixedString } from "./mixed-string.ts";
+import { surgeAboveManagementLimit } from "./surge-above-management-limit.ts";
 import { switchedOffAlwaysOnLoad } from "./switched-off-always-on-load.ts";
 import { tappedMidPoint } from "./tapped-mid-point.ts";
 
 export const batteryRules: readonly Rule[] = [
+  surgeAboveManagementLimit,
   currentAboveManagementLimit,
   tappedMidPoint,
   mixedString,

@@ -3,7 +3,7 @@ import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
 import type { BankFlow } from "./bank-flows.ts";
-import type { Bank } from "./banks.ts";
+import { nameOf, type Bank } from "./banks.ts";
 
 /** What a battery may give or take; undefined: its maker states nothing, and need not. */
 export type Limit = Value | "unknown" | undefined;
@@ -15,6 +15,16 @@ export interface Load {
   readonly limit: Value;
   readonly state: string;
   readonly charging: boolean;
+}
+
+/** A unit of a bank in words. */
+export const placeOf = (bank: Bank, { part }: Load): string =>
+  bank.parts.length === 1 ? nameOf(bank) : `${part} in ${nameOf(bank)}`;
+
+/** Of a bank of which one unit of those abreast is off, what comes nearest to its limit; needs: of all such. */
+export interface LeftWhenOneIsOff {
+  readonly worst: { readonly load: Load; readonly off: string } | null;
+  readonly needs: readonly Needed[];
 }
 
 /** What comes nearest to its limit, or furthest beyond; and the limits that are missing where a current could pass them. */
@@ -35,10 +45,15 @@ export const many = (limit: Limit, strings: number): Limit =>
     ? limit
     : { low: limit.low * strings, high: limit.high * strings, origin: limit.origin };
 
+/** The limit for a current of a store, positive while it is charged too, in a condition; and what is missing where nobody knows it. */
+export type LimitFor = (
+  store: Store,
+  at: { readonly amps: number; readonly charging: boolean; readonly flow: BankFlow },
+) => { readonly limit: Limit; readonly fact: string };
+
 /**
  * Weighs the currents of a bank's units against their limits in a list of conditions.
  *
- * @param limitFor of a store for a current that leaves it (or enters it), in a condition; and what is missing where nobody knows
  * @param without index of the store that is off
  * @param share how currents divide: as solved, or, where nobody knows the leads, between evenly and all through one unit
  */
@@ -46,7 +61,7 @@ export function weighUnits(
   build: Build,
   bank: Bank,
   flows: readonly BankFlow[],
-  limitFor: (store: Store, charging: boolean, flow: BankFlow) => { readonly limit: Limit; readonly fact: string },
+  limitFor: LimitFor,
   without: number | null = null,
   share: "solved" | "even" | "all" = "solved",
 ): Loads {
@@ -64,7 +79,7 @@ export function weighUnits(
       const amps = Math.abs(share === "solved" || abreast < 2 ? solved : share === "even" ? total / abreast : total);
       if (amps < 1e-6) return;
       const charging = solved < 0;
-      const { limit, fact } = limitFor(store, charging, flow);
+      const { limit, fact } = limitFor(store, { amps, charging, flow });
       if (limit === undefined) return;
       if (limit === "unknown") {
         needs.set(fact, needed(fact, part.subject));
@@ -76,4 +91,43 @@ export function weighUnits(
     });
   }
   return { worst, needs: [...needs.values()] };
+}
+
+/**
+ * Weighs a bank with each of its units switched off in turn, where others stand abreast of it.
+ *
+ * @param all conditions with all units
+ * @param without the same with one store off
+ */
+export function weighWhenOneIsOff(
+  build: Build,
+  bank: Bank,
+  all: readonly BankFlow[],
+  without: (store: number) => readonly BankFlow[],
+  limitFor: LimitFor,
+): LeftWhenOneIsOff {
+  const { stores } = build.settled.model.grid;
+  let worst: LeftWhenOneIsOff["worst"] = null;
+  const needs: Needed[] = [];
+  const take = ({ worst: load, needs: more }: Loads, off: string): void => {
+    needs.push(...more);
+    if (load === null) return;
+    if (worst === null || load.amps / load.limit.low > worst.load.amps / worst.load.limit.low) worst = { load, off };
+  };
+  bank.units.forEach((i, k) => {
+    const store = stores[i]?.element;
+    if (store === undefined) return;
+    if ((bank.abreast[k] ?? 1) > 1) take(weighUnits(build, bank, without(i), limitFor, i), store.part);
+    if (store.strings > 1) {
+      const one = { ...bank, units: [i], parts: bank.parts.slice(k, k + 1), abreast: [1] };
+      // What all of them may carry, less one.
+      const left = 1 - 1 / store.strings;
+      const fewer: LimitFor = (s, at) => {
+        const { limit, fact } = limitFor(s, { ...at, amps: at.amps / left });
+        return { limit: many(limit, left), fact };
+      };
+      take(weighUnits(build, one, all, fewer), "one of its units");
+    }
+  });
+  return { worst, needs: [...new Map(needs.map((n) => [`${n.about} ${n.fact}`, n])).values()] };
 }

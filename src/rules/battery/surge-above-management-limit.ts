@@ -1,0 +1,155 @@
+import { cite } from "../../explain/index.ts";
+import type { Build } from "../build.ts";
+import type { Needed } from "../finding.ts";
+import { below, needed } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { bankFlowsOf } from "./bank-flows.ts";
+import { banksOf, type Bank } from "./banks.ts";
+import { leadDoubt } from "./lead-doubt.ts";
+import { limitsOf, many, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
+
+const limited = (peak: string): string =>
+  `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: 200 A, ${peak} }`;
+const inverter = (surge: string): string => `  INV: { kind: inverter, rated: 1 kVA, efficiency: 90 %, ${surge} }`;
+const lead = "circuits:\n  W20: { path: BP → INV:in, length: 1 m }";
+
+export const surgeAboveManagementLimit = defineRule({
+  id: "battery/surge-above-management-limit",
+  title: "Surge above the limit of the management",
+  severity: "must",
+  danger: "the bank switches itself off at the moment the kettle or the pump is switched on",
+  why: `Each inverter at its surge, which takes its VA ÷ (efficiency × volts of the emptiest bank), and beside it the load whose start adds most: what each
+    unit gives then, as its bank divides it, may not exceed the peak that its management lets through for that long; beyond the time of the peak,
+    what it lets through for long. With one unit of several switched off the others should bear it.`,
+  silent: [
+    "batteries without a management, whose maker states no limits",
+    "banks on which no inverter hangs and nothing starts",
+  ],
+  sources: [{ cite: cite("trade-practice", "limits of the makers of batteries, for each unit", "practice") }],
+  messages: {
+    surge: "{place} gives {measured} ({state}); its management lets {limit} through for so long",
+    lost: "{place} gives {measured} ({state}) with {off} switched off; its management lets {limit} through for so long",
+  },
+  examples: {
+    good: [
+      { says: "a small start", plan: "" },
+      {
+        says: "within the peak",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: 300 A, peak time: 5 s")} }\n${inverter("surge: 2.5 kVA, surge time: 2 s")}\n${lead}`,
+      },
+      {
+        says: "within what it lets through for long, whatever the peak",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: unknown")} }\n${inverter("surge: 1.5 kVA")}\n${lead}`,
+      },
+    ],
+    bad: [
+      {
+        says: "above the peak",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: 300 A, peak time: 5 s")} }\n${inverter("surge: 4 kVA, surge time: 2 s")}\n${lead}`,
+        fails: "surge",
+        about: "parts.B1",
+      },
+      {
+        says: "for longer than the peak",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: 300 A, peak time: 1 s")} }\n${inverter("surge: 2.5 kVA, surge time: 2 s")}\n${lead}`,
+        fails: "surge",
+        about: "parts.B1",
+      },
+      {
+        says: "two units that can share what one alone cannot bear",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: 300 A")} }\n  B2: { kind: battery, ${limited("peak: 300 A")} }\n${inverter("surge: 4 kVA")}\n${lead}\n  W21: { path: B2 → SW1, length: 0.8 m }\n  W22: { path: B2:− → BN, length: 0.6 m }`,
+        fails: "lost",
+        about: "parts.B1",
+      },
+      {
+        says: "nobody knows the peak",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: unknown")} }\n${inverter("surge: 4 kVA")}\n${lead}`,
+        fails: "cannot tell",
+        about: "parts.B1",
+      },
+      {
+        says: "nobody knows the surge",
+        plan: `parts:\n  B1: { kind: battery, ${limited("peak: 300 A")} }\n${inverter("surge: unknown")}\n${lead}`,
+        fails: "cannot tell",
+        about: "parts.B1",
+      },
+    ],
+  },
+  judge(build, report) {
+    const { stores } = build.settled.model.grid;
+    for (const bank of banksOf(build).list) {
+      const { subject } = bank.first;
+      const own = bank.units.flatMap((i) => stores[i]?.element ?? []);
+      if (own.every((s) => limitsOf(s).out === undefined && s.unit.peakAmps === undefined)) {
+        report.notApplicable(subject, "its maker states no limits");
+        continue;
+      }
+      const flows = bankFlowsOf(build);
+      const all = flows.surge();
+      if (all.length === 0) {
+        report.notApplicable(subject, "no inverter hangs on it, and nothing starts");
+        continue;
+      }
+      const doubt = leadDoubt(build, bank);
+      const { worst, needs } = weighUnits(build, bank, all, peakLimit, null, doubt.length > 0 ? "even" : "solved");
+      const most = doubt.length > 0 ? weighUnits(build, bank, all, peakLimit, null, "all").worst : worst;
+      const open = unknownSurges(build, bank);
+      if (worst !== null && worst.amps > worst.limit.high)
+        report.fail(subject, "surge", { ...said(worst), words: { place: placeOf(bank, worst) } });
+      // Beyond a surge that nobody knows, a peak that nobody knows counts as well.
+      else if (open.length > 0) report.cannotTell(subject, [...open, ...unknownPeaks(bank)]);
+      else if (needs.length > 0) report.cannotTell(subject, needs);
+      else if (worst !== null && worst.amps > worst.limit.low)
+        report.cannotTell(subject, [needed(`the peak of ${worst.part}, closer`, subject)], said(worst));
+      else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
+      else {
+        const { worst: left, needs: more } = weighWhenOneIsOff(build, bank, all, flows.surge, peakLimit);
+        if (left !== null && left.load.amps > left.load.limit.high)
+          report.fail(subject, "lost", {
+            ...said(left.load),
+            severity: "should",
+            words: { place: placeOf(bank, left.load), off: left.off },
+          });
+        else if (more.length > 0) report.cannotTell(subject, more, { severity: "should" });
+        else report.pass(subject, worst === null ? {} : said(worst));
+      }
+    }
+  },
+});
+
+const said = ({ amps, limit, state }: Load) =>
+  ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
+
+/** What it lets through for as long as a surge lasts: no less than for long, whatever the peak. */
+const peakLimit: LimitFor = (store, { amps, charging, flow }) => {
+  const { out } = limitsOf(store);
+  const { peakAmps, peakSeconds } = store.unit;
+  const peak = peakAmps === undefined && out !== undefined ? "unknown" : many(peakAmps, store.strings);
+  if (charging) return { limit: undefined, fact: "" };
+  const steady = out === undefined || out === "unknown" ? null : out;
+  if (steady !== null && amps <= steady.low)
+    return { limit: peak === undefined || peak === "unknown" ? steady : peak, fact: "" };
+  if (peakSeconds === "unknown")
+    return { limit: "unknown", fact: `how long the management of ${store.part} bears its peak` };
+  if (peakSeconds !== undefined && (flow.seconds ?? 0) > peakSeconds.high)
+    return { limit: out, fact: `what the management of ${store.part} lets through for long` };
+  return { limit: peak, fact: `the peak of the management of ${store.part}` };
+};
+
+/** Inverters on a bank of which nobody says what they can surge to. */
+function unknownSurges(build: Build, bank: Bank): readonly Needed[] {
+  return build.settled.model.grid.draws.flatMap(({ inverter, plus, minus }) => {
+    if (inverter === null || (inverter.surgeWatts !== undefined && inverter.surgeWatts !== "unknown")) return [];
+    if (bank.pieces[plus] !== bank.plus || bank.pieces[minus] !== bank.minus) return [];
+    return [needed(`the surge of ${inverter.part}`, build.part(inverter.part)?.subject ?? `parts.${inverter.part}`)];
+  });
+}
+
+const unknownPeaks = (bank: Bank): readonly Needed[] =>
+  bank.parts.flatMap(({ id, subject, elements }) => {
+    const store = elements.find((e) => e.is === "store");
+    const peak = store?.unit.peakAmps;
+    return peak === undefined || peak === "unknown"
+      ? [needed(`the peak of the management of ${id}`, subject)]
+      : [];
+  });
