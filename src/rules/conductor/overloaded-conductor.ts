@@ -8,7 +8,7 @@ import type { Needed } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { heldDown, sourceAmps, unknownAmps } from "./volts-on-the-way.ts";
+import { hasUnknowns, heldDown, sourceAmps, unknownAmps } from "./volts-on-the-way.ts";
 
 export const overloadedConductor = defineRule({
   id: "conductor/overloaded-conductor",
@@ -70,7 +70,7 @@ export const overloadedConductor = defineRule({
             state: design.steadyIn,
           }) as const;
         const fits = (amps: number): boolean => amps <= limit + 1e-9;
-        const open = openCurrent(build, c);
+        const open = hasUnknowns(build) ? openCurrent(build, c) : null;
         if (fits(design.steadyA)) {
           const crowd = isUnknown(c.plan?.facts.bundle) && !fits(design.steadyA / poorestBundle(c.ruleSet));
           if (open !== null && !(open.most !== null && fits(open.most))) report.cannotTell(subject, [open.needs]);

@@ -28,7 +28,7 @@ export const unevenParallelConductors = defineRule({
   ],
   messages: {
     share:
-      "{place} takes {measured} of what it shares with {others}; of {count} that are alike none takes more than {limit}",
+      "{place} takes {measured} of what it shares with {others}; {limit} is the most for one of {count}",
     lengths: "{place} is {longer} longer than {others} that it lies parallel to; {most} is the most",
     unlike: "{place} is of another make than {others} that it lies parallel to: {makes}",
   },

@@ -1,6 +1,6 @@
 import type { CircuitModel, JudgedWorst, Settled } from "../../size/index.ts";
 import { runOhms } from "../../size/index.ts";
-import type { Value } from "../../system/index.ts";
+import type { InternalElement, Value } from "../../system/index.ts";
 import type { Build, CircuitView, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
@@ -94,33 +94,64 @@ function ownDoubt(build: Build, view: CircuitView): Doubt {
   };
 }
 
-/** The current of a part where nobody knows it: what a load takes while it runs, what a source gives. */
-export function unknownAmps(build: Build, part: string): Needed | null {
-  const view = build.part(part);
-  if (view === undefined) return null;
-  for (const element of view.elements) {
-    const amps: Value | undefined =
-      element.is === "draw"
-        ? element.levels[0]?.amps
-        : element.is === "converter" || element.is === "feed"
-          ? element.amps
-          : undefined;
-    if (amps?.origin === "unknown")
-      return needed(element.is === "draw" ? `what ${part} takes` : `the output of ${part}`, view.subject);
-  }
-  return null;
+/** What of the parts nobody knows, looked up once for a build. */
+interface Unknowns {
+  /** By part. */
+  readonly amps: ReadonlyMap<string, Needed>;
+  /** The first contact whose resistance nobody knows. */
+  readonly joint: Needed | null;
 }
+
+const unknowns = new WeakMap<Build, Unknowns>();
+
+function unknownsOf(build: Build): Unknowns {
+  const known = unknowns.get(build);
+  if (known !== undefined) return known;
+  const amps = new Map<string, Needed>();
+  let joint: Needed | null = null;
+  for (const element of build.system.elements) {
+    const value = valueOf(element);
+    if (value?.origin !== "unknown") continue;
+    const { part } = element;
+    const about = build.part(part)?.subject ?? `parts.${part}`;
+    if (element.is === "contact") joint ??= needed(`the resistance inside ${part}`, about);
+    else if (!amps.has(part))
+      amps.set(part, needed(element.is === "draw" ? `what ${part} takes` : `the output of ${part}`, about));
+  }
+  const found = { amps, joint };
+  unknowns.set(build, found);
+  return found;
+}
+
+function valueOf(element: InternalElement): Value | undefined {
+  switch (element.is) {
+    case "draw":
+      return element.levels[0]?.amps;
+    case "converter":
+    case "feed":
+      return element.amps;
+    case "contact":
+      return element.ohms;
+    default:
+      return undefined;
+  }
+}
+
+/** Whether the current of any part, or the resistance of any joint, is a thing that nobody knows. */
+export const hasUnknowns = (build: Build): boolean =>
+  unknownsOf(build).amps.size > 0 || unknownsOf(build).joint !== null;
+
+/** The current of a part where nobody knows it: what a load takes while it runs, what a source gives. */
+export const unknownAmps = (build: Build, part: string): Needed | null => unknownsOf(build).amps.get(part) ?? null;
 
 /**
  * The joint that holds a charging source down in the reckoning, though nobody knows its resistance: with a good joint it would give all it can.
  */
 export function heldDown(build: Build, c: CircuitView): Needed | null {
-  if (c.model?.charging === null || c.model === null) return null;
+  const { joint } = unknownsOf(build);
+  if (joint === null || c.model === null || c.model.charging === null) return null;
   const amps = sourceAmps(build, c);
-  if (amps === null || (c.design.steadyA ?? 0) >= 0.99 * amps) return null;
-  const joint = build.system.elements.find((e) => e.is === "contact" && e.ohms.origin === "unknown");
-  if (joint === undefined) return null;
-  return needed(`the resistance inside ${joint.part}`, build.part(joint.part)?.subject ?? `parts.${joint.part}`);
+  return amps === null || (c.design.steadyA ?? 0) >= 0.99 * amps ? null : joint;
 }
 
 /** The most that the source at the start of a charging circuit gives. */
