@@ -47,5 +47,8 @@ const NOT_CHECKED =
 const CAUTION =
   "Wiring can burn, shock and sink. These figures are advice to a competent person, not a certificate: local law, the edition of the rules in force and a licensed electrician or surveyor decide. Isolate before working.";
 
-/** What was not checked, and the caution. */
-export const printCaution = (width: number): string[] => [...wrap(NOT_CHECKED, width), ...wrap(CAUTION, width)];
+/** What was not checked, and the caution, as paragraphs. */
+export const cautions: readonly string[] = [NOT_CHECKED, CAUTION];
+
+/** The same for a screen of fixed width. */
+export const printCaution = (width: number): string[] => cautions.flatMap((text) => wrap(text, width));

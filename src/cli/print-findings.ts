@@ -87,7 +87,7 @@ export function clauseOf({ clause, trust }: Finding): string {
   return [...(clause === null ? [] : [printCitation(clause)]), ...words].join(", ");
 }
 
-function waiverOf(waived: NonNullable<Finding["waived"]>): string {
+export function waiverOf(waived: NonNullable<Finding["waived"]>): string {
   const parts = [
     waived.lapsed === "no reason" ? "without a reason: it waives nothing" : waived.reason,
     ...(waived.by === null ? [] : [`by ${waived.by}`]),

@@ -61,6 +61,9 @@ const why: readonly C[] = [
   { head: ["decided", "by"], cell: deciderOf },
 ];
 
+/** Every column of the schedule, for pages that are wide enough. */
+export const scheduleColumns: readonly C[] = [...wires, ...devices, ...why];
+
 /**
  * The schedule: every circuit with its wire and devices and how it stands to its limits; then what cannot be told, and the ends that have no
  * device. One table where it fits, two or three where it does not.

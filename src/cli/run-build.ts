@@ -6,6 +6,7 @@ import { printDesign } from "./print-design.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
 import { compileFile, judgedCodeOf } from "./compile-file.ts";
 import { printFindings, printJudged } from "./print-findings.ts";
+import { reportPage } from "./report-page.ts";
 import { harmless, plain } from "./terminal.ts";
 import { version } from "./version.ts";
 import { writeFiles } from "./write-files.ts";
@@ -46,6 +47,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
         ].join("\n"),
       ),
     },
+    { name: "report.html", holds: "all of it on one page, for a browser", text: reportPage(file, compiled, []) },
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
     {
       name: "diagnostics.txt",

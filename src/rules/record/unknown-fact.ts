@@ -1,4 +1,5 @@
-import type { Subject } from "../build.ts";
+import { foldName, known } from "../../plan/index.ts";
+import type { Build, Subject } from "../build.ts";
 import type { Severity } from "../finding.ts";
 import { defineRule } from "../rule.ts";
 
@@ -18,7 +19,7 @@ export const unknownFact = defineRule({
   ],
   sources: [],
   messages: {
-    blocks: "{place}: {facts} not known, which leaves {count} open: {rules}",
+    blocks: "{place}: {count} cannot be told without {facts} ({rules})",
   },
   examples: {
     good: [{ says: "everything is known", plan: "" }],
@@ -60,6 +61,7 @@ export const unknownFact = defineRule({
     ]);
     const sorted = [...gaps].sort(([, a], [, b]) => b.blocked - a.blocked);
     for (const [about, { facts, rules, severity, blocked }] of sorted) {
+      if (isCopied(build, about, facts, gaps)) continue;
       const place = places.get(about) ?? { ...build.whole, path: about, name: about };
       const names = [...rules];
       const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : "";
@@ -67,7 +69,7 @@ export const unknownFact = defineRule({
       report.fail(place, "blocks", {
         severity,
         words: {
-          facts: `${list.join(", ")} ${list.length === 1 && !/s$/.test(list[0] ?? "") ? "is" : "are"}`,
+          facts: list.join(", "),
           count: blocked === 1 ? "one judgement" : `${blocked} judgements`,
           rules: `${names.slice(0, MOST_NAMED).join(", ")}${more}`,
         },
@@ -76,3 +78,21 @@ export const unknownFact = defineRule({
     if (gaps.size === 0) report.pass(build.whole);
   },
 });
+
+/** Whether what a part lacks is lacking in the part that it is like: that one speaks for both. */
+function isCopied(
+  build: Build,
+  about: string,
+  facts: ReadonlySet<string>,
+  gaps: ReadonlyMap<string, { readonly facts: ReadonlySet<string> }>,
+): boolean {
+  const part = about.startsWith("parts.") ? build.part(about.slice("parts.".length)) : undefined;
+  const like = known(part?.plan?.facts.like);
+  if (part === undefined || like === undefined) return false;
+  const other = build.parts.find((p) => foldName(p.id) === foldName(like));
+  const theirs = other === undefined ? undefined : gaps.get(other.subject.path)?.facts;
+  if (other === undefined || theirs === undefined) return false;
+  const nameless = (fact: string, id: string): string => fact.replaceAll(id, "…");
+  const lacking = new Set([...theirs].map((f) => nameless(f, other.id)));
+  return [...facts].every((f) => lacking.has(nameless(f, part.id)));
+}

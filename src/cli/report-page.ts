@@ -1,0 +1,180 @@
+import type { Compiled } from "../compile.ts";
+import { isVerified, printTrust } from "../explain/index.ts";
+import { lineStartsOf, positionAt } from "../plan/text/index.ts";
+import type { Finding } from "../rules/index.ts";
+import type { CircuitDesign } from "../size/index.ts";
+import { escapeHtml, tag } from "./html.ts";
+import { cautions } from "./print-basis.ts";
+import { clauseOf, printJudged, waiverOf } from "./print-findings.ts";
+import { scheduleColumns } from "./print-schedule.ts";
+import { loadsOf, voltsIn } from "./print-states.ts";
+
+/**
+ * One page for a browser that has no network: the drawing, what the rules say, the schedule, volts by state, what was assumed and what is
+ * missing. Nothing in it is fetched, and nothing that a plan holds can become a part of the page.
+ *
+ * @param file as it was named
+ * @param sheets drawings as SVG, made here
+ */
+export function reportPage(file: string, compiled: Compiled, sheets: readonly string[]): string {
+  const { plan, design, judgement } = compiled;
+  const title = plan.name === "" ? file : plan.name;
+  const revision = plan.revision === "" ? "" : `, revision ${plan.revision}`;
+  const fails = judgement.findings.filter((f) => f.outcome === "fail");
+  const untold = judgement.findings.filter((f) => f.outcome === "cannot tell");
+  const placeOf = placesIn(plan.text);
+  return [
+    "<!doctype html>",
+    '<html lang="en">',
+    '<head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:">`,
+    tag("title", `${title}${revision}`),
+    `<style>${STYLE}</style></head>`,
+    "<body>",
+    "<header>",
+    tag("h1", `${title}${revision}`),
+    tag("p", `${file}: ${printJudged(judgement.tally)}`),
+    "</header>",
+    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
+    "<main>",
+    ...cautions.map((text) => tag("p", text, "caution")),
+    '<section id="findings"><h2>Findings</h2>',
+    ...(fails.length === 0 ? [tag("p", "No rule fails.")] : fails.map((f) => findingBlock(f, placeOf))),
+    ...(untold.length === 0
+      ? []
+      : [
+          `<details><summary>${untold.length} that cannot be told</summary>`,
+          ...untold.map((f) => findingBlock(f, placeOf)),
+          "</details>",
+        ]),
+    "</section>",
+    ...(sheets.length === 0
+      ? []
+      : [
+          '<section id="drawing"><h2>One-line drawing</h2>',
+          ...sheets.map((s) => `<figure>${s}</figure>`),
+          "</section>",
+        ]),
+    '<section id="schedule"><h2>Schedule</h2>',
+    table(
+      scheduleColumns.map((c) => (typeof c.head === "string" ? c.head : c.head.join(" "))),
+      design.circuits.map((c: CircuitDesign) =>
+        scheduleColumns.map((column) => {
+          const cell = column.cell(c);
+          return { text: typeof cell === "string" ? [cell] : cell, isNumber: column.align === "number" };
+        }),
+      ),
+    ),
+    tag(
+      "p",
+      "An asterisk marks a device that the plan gives; an exclamation mark stands where something is not met.",
+      "small",
+    ),
+    "</section>",
+    '<section id="states"><h2>Volts at the loads, state by state</h2>',
+    table(
+      ["load", "wire", ...design.states.map((s) => s.id)],
+      loadsOf(design).map(({ part, circuit }) => [
+        { text: [part], isNumber: false },
+        { text: [circuit ?? ""], isNumber: false },
+        ...design.states.map((s) => ({ text: [voltsIn(s, part)], isNumber: true })),
+      ]),
+    ),
+    "</section>",
+    '<section id="basis"><h2>What it rests on</h2>',
+    "<h3>Assumed, because the plan does not say</h3>",
+    list(
+      design.assumptions.map(
+        ({ says, trust, pin }) => `${says}${isVerified(trust) ? "" : ` (${printTrust(trust)})`}; pin with ${pin}`,
+      ),
+    ),
+    "<h3>Missing</h3>",
+    list(
+      design.missing.map(
+        ({ about, fact, why }) => `${about}: ${fact} is ${why === "unknown" ? "said to be unknown" : "not given"}`,
+      ),
+    ),
+    "</section>",
+    "</main>",
+    "</body></html>",
+    "",
+  ].join("\n");
+}
+
+const list = (items: readonly string[]): string =>
+  items.length === 0 ? tag("p", "Nothing.") : `<ul>${items.map((text) => tag("li", text)).join("")}</ul>`;
+
+function placesIn(text: string): (f: Finding) => string {
+  const starts = lineStartsOf(text);
+  return ({ at }) => {
+    const [place] = at;
+    if (place === undefined) return "";
+    const { line, column } = positionAt(text, place[0], starts);
+    return `line ${line}, column ${column}`;
+  };
+}
+
+/** How grave a finding is, by shape and by word; colour only repeats it. */
+const MARKS = {
+  must: { sign: "⯃", word: "must" },
+  should: { sign: "▲", word: "should" },
+  note: { sign: "i", word: "note" },
+} as const;
+
+function findingBlock(f: Finding, placeOf: (f: Finding) => string): string {
+  const isWaived = f.waived !== null && f.waived.lapsed === null;
+  const kind = f.outcome === "cannot tell" ? "unknown" : isWaived ? "waived" : f.severity;
+  const { sign, word } = MARKS[f.severity];
+  const head = f.outcome === "cannot tell" ? `? cannot tell (${word})` : `${sign} ${isWaived ? "waived" : word}`;
+  const more = f.alsoIn.length === 0 ? "" : `; also ${f.alsoIn.slice(0, 6).join(", ")}`;
+  const clause = clauseOf(f);
+  return [
+    `<article class="finding ${kind}">`,
+    `<h3><span class="mark">${escapeHtml(head)}</span> ${escapeHtml(f.title)} <code>${escapeHtml(f.about)}</code></h3>`,
+    tag("p", `${f.because}${more}.`),
+    ...(f.outcome === "fail" ? [tag("p", `Danger: ${f.danger}.`)] : []),
+    tag("p", [f.rule, clause, placeOf(f)].filter((x) => x !== "").join(" · "), "small"),
+    ...(f.waived === null ? [] : [tag("p", `Waiver: ${waiverOf(f.waived)}`)]),
+    "</article>",
+  ].join("");
+}
+
+interface Cell {
+  readonly text: readonly string[];
+  readonly isNumber: boolean;
+}
+
+function table(head: readonly string[], rows: readonly (readonly Cell[])[]): string {
+  const cell = ({ text, isNumber }: Cell): string =>
+    `<td${isNumber ? ' class="n"' : ""}>${text.map(escapeHtml).join("<br>")}</td>`;
+  return [
+    '<div class="wide"><table><thead><tr>',
+    ...head.map((h) => tag("th", h)),
+    "</tr></thead><tbody>",
+    ...rows.map((row) => `<tr>${row.map(cell).join("")}</tr>`),
+    "</tbody></table></div>",
+  ].join("");
+}
+
+const STYLE = `
+:root{--ink:#14202B;--ink2:#46545F;--hair:#C3CCD2;--page:#F6F7F4;--paper:#fff;--fail:#7D0B1A;--warn:#8F6000;--note:#0A4A66;--unknown:#666C72}
+@media (prefers-color-scheme:dark){:root{--ink:#E8EDF0;--ink2:#AEBAC3;--hair:#3A4650;--page:#12181E;--paper:#1B232B;--fail:#F4606C;--warn:#EDB23A;--note:#35B4F0;--unknown:#C3C8CD}}
+*{box-sizing:border-box}
+body{margin:0;background:var(--page);color:var(--ink);font:16px/1.5 system-ui,"Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif;font-variant-numeric:tabular-nums slashed-zero}
+header,main,nav{max-width:80rem;margin:0 auto;padding:0 1rem}
+h1{font-size:1.75rem;line-height:1.25;margin:1.5rem 0 .25rem}h2{font-size:1.25rem;margin:2rem 0 .5rem;border-bottom:1px solid var(--hair)}h3{font-size:1rem;margin:.75rem 0 .25rem}
+nav a{margin-right:1rem;color:inherit}
+.caution{border:2px solid var(--warn);padding:.5rem .75rem;background:var(--paper)}
+.finding{border-left:4px solid var(--ink2);background:var(--paper);padding:.25rem .75rem;margin:.75rem 0;overflow-wrap:anywhere}
+.finding p{margin:.15rem 0}.finding h3 code{font-weight:400;color:var(--ink2)}
+.must{border-color:var(--fail)}.must .mark{color:var(--fail)}.should{border-left-style:double;border-color:var(--warn)}.should .mark{color:var(--warn)}
+.note{border-color:var(--note)}.note .mark{color:var(--note)}.unknown,.waived{border-left-style:dashed;border-color:var(--unknown)}
+.small{color:var(--ink2);font-size:.875rem}
+.wide{overflow-x:auto}
+table{border-collapse:collapse;background:var(--paper);font-size:.875rem}
+th,td{padding:.2rem .5rem;border-bottom:1px solid var(--hair);text-align:left;vertical-align:top;white-space:nowrap}
+td.n{text-align:right}
+figure{margin:1rem 0;background:#fff;overflow-x:auto}
+figure svg{display:block;width:100%;height:auto;min-width:46rem}
+@media print{nav{display:none}body{background:#fff}.finding,table{break-inside:avoid}}
+`;
