@@ -30,6 +30,7 @@ export const surgeAboveManagementLimit = defineRule({
     surge: "{place} gives {measured} ({state}); its management lets {limit} through for so long",
     lost: "{place} gives {measured} ({state}) with {off} switched off; its management lets {limit} through for so long",
   },
+  cures: ["another-unit", "stagger"],
   examples: {
     good: [
       { says: "a small start", plan: "" },
@@ -149,7 +150,5 @@ const unknownPeaks = (bank: Bank): readonly Needed[] =>
   bank.parts.flatMap(({ id, subject, elements }) => {
     const store = elements.find((e) => e.is === "store");
     const peak = store?.unit.peakAmps;
-    return peak === undefined || peak === "unknown"
-      ? [needed(`the peak of the management of ${id}`, subject)]
-      : [];
+    return peak === undefined || peak === "unknown" ? [needed(`the peak of the management of ${id}`, subject)] : [];
   });

@@ -22,6 +22,7 @@ export const deviceAboveApplianceLimit = defineRule({
     above: "{place} allows a device of {limit} ahead of it, and has {measured}",
     none: "{place} allows a device of {limit} ahead of it, and has none",
   },
+  cures: ["smaller-device", "own-circuit"],
   examples: {
     good: [
       {

@@ -37,6 +37,7 @@ export const undersizedDevice = defineRule({
     nothingOnSale:
       "{place} carries {measured} ({state}), and no device on sale for its place carries that and its starts",
   },
+  cures: ["larger-device"],
   examples: {
     good: [
       {
