@@ -20,12 +20,18 @@ export const commands: readonly Command[] = [
     options: [
       { name: "quiet", short: "q", says: "only what wants a hand: notes are counted, assumptions left out" },
       { name: "all", says: "also every pass with its margin, and what does not apply and why" },
+      {
+        name: "cures",
+        says: "look for changes of the plan that cure each fail, and print them under it; takes its time",
+      },
+      { name: "assumptions", says: "look for assumptions that decide a size, a device or a must; takes its time" },
       json,
       width,
     ],
     examples: [
       ["wireworthy check examples/sloop.yaml", "one plan"],
       ["wireworthy check - < examples/sloop.yaml", "from standard input"],
+      ["wireworthy check examples/sloop.yaml --cures", "with what would cure each fail"],
     ],
     load: async () => (await import("./run-check.ts")).runCheck,
   },
@@ -74,6 +80,35 @@ export const commands: readonly Command[] = [
       ["wireworthy why examples/sloop.yaml --list", "what can be asked"],
     ],
     load: async () => (await import("./run-why.ts")).runWhy,
+  },
+  {
+    name: "cure",
+    summary: "find changes of a plan that make a finding go",
+    usage: "PLAN RULE THING",
+    takes: [3, 16],
+    taking: "a plan, a rule and the thing in which it is found",
+    about: [
+      "Makes the changes that the rule proposes, one after the other, computes the whole plan again after each, and shows at most three that make the finding go: fewest new fails first, then fewest lines, then least copper. What is pinned or as found is left alone wherever another change does it.",
+      "The plan is never written over: `--apply` writes the changed plan to another file. Comments, order and style of all other lines stay as they are.",
+    ],
+    options: [
+      { name: "apply", value: "N", says: "make cure N" },
+      { name: "out", short: "o", value: "FILE", says: "file to write the changed plan to; it may not be there yet" },
+      { name: "in-place", says: "change the plan itself, instead" },
+      json,
+      width,
+    ],
+    examples: [
+      [
+        'wireworthy cure examples/sloop.yaml battery/switched-off-always-on-load "bilge pump"',
+        "a pump that must stay on",
+      ],
+      [
+        "wireworthy cure examples/sloop-audit.yaml conductor/excess-voltage-drop W12",
+        "a found wire that loses too much",
+      ],
+    ],
+    load: async () => (await import("./run-cure.ts")).runCure,
   },
   {
     name: "build",

@@ -13,7 +13,7 @@ export async function compileFile(name: string): Promise<CompiledFile> {
 }
 
 /** The day here, as waivers write it. */
-function today(): string {
+export function today(): string {
   const now = new Date();
   const two = (n: number): string => String(n).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;

@@ -1,4 +1,5 @@
 import type { Compiled } from "../compile.ts";
+import type { CureSearch, DecidingAssumptions } from "../cure/index.ts";
 import type { Diagnostic, Level, Span } from "../diagnostic.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
 import type { Answer } from "../size/answer.ts";
@@ -64,6 +65,39 @@ export interface CheckedPlan {
   readonly assumptions: readonly Assumption[];
   /** Facts without which something cannot be told. */
   readonly missing: readonly MissingFact[];
+  /** Cures of each fail, in the order of the findings; null: not asked for. */
+  readonly cures: readonly FoundCures[] | null;
+  /** Assumptions that decide something; null: not asked for. */
+  readonly deciding: PlacedDeciding | null;
+}
+
+/** What may cure a finding. */
+export interface FoundCures {
+  readonly rule: string;
+  /** Key path of the thing that the finding is about. */
+  readonly about: string;
+  readonly search: CureSearch;
+}
+
+/** What came of moving the defaults, with places counted out. */
+export type PlacedDeciding = Omit<DecidingAssumptions, "findings"> & { readonly findings: readonly PlacedFinding[] };
+
+/** `wireworthy cure --json`: changes of a plan that make a finding go. */
+export interface CureDocument {
+  readonly format: "wireworthy-cure-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  /** The plan that was looked at. */
+  readonly plan: {
+    /** As it was named; `-` for standard input. */
+    readonly file: string;
+    readonly name: string;
+    readonly revision: string;
+  };
+  readonly finding: PlacedFinding;
+  readonly search: CureSearch;
+  /** File that a cured plan was written to; null: none was. */
+  readonly written: string | null;
 }
 
 /** `wireworthy check --json`. */
@@ -160,12 +194,22 @@ function placesIn(text: string): (span: Span) => Place {
   };
 }
 
-function placeJudgement(text: string, judgement: Judgement): PlacedJudgement {
+function placeFindings(text: string, findings: readonly Finding[]): PlacedFinding[] {
   const placeOf = placesIn(text);
-  return { ...judgement, findings: judgement.findings.map((f) => ({ ...f, at: f.at.map(placeOf) })) };
+  return findings.map((f) => ({ ...f, at: f.at.map(placeOf) }));
 }
 
-export function checkedPlan(file: string, { plan, design, diagnostics, judgement }: Compiled): CheckedPlan {
+function placeJudgement(text: string, judgement: Judgement): PlacedJudgement {
+  return { ...judgement, findings: placeFindings(text, judgement.findings) };
+}
+
+/** @param asked what was looked for beside the judgement */
+export function checkedPlan(
+  file: string,
+  { plan, design, diagnostics, judgement }: Compiled,
+  asked: { readonly cures: readonly FoundCures[] | null; readonly deciding: DecidingAssumptions | null },
+): CheckedPlan {
+  const { cures, deciding } = asked;
   return {
     file,
     name: plan.name,
@@ -174,8 +218,25 @@ export function checkedPlan(file: string, { plan, design, diagnostics, judgement
     judgement: placeJudgement(plan.text, judgement),
     assumptions: design.assumptions,
     missing: design.missing,
+    cures,
+    deciding: deciding === null ? null : { ...deciding, findings: placeFindings(plan.text, deciding.findings) },
   };
 }
+
+export const cureDocument = (
+  file: string,
+  { plan }: Compiled,
+  finding: Finding,
+  search: CureSearch,
+  written: string | null,
+): CureDocument => ({
+  format: "wireworthy-cure-1",
+  wireworthy: version,
+  plan: { file, name: plan.name, revision: plan.revision },
+  finding: { ...finding, at: finding.at.map(placesIn(plan.text)) },
+  search,
+  written,
+});
 
 export function designDocument(file: string, { plan, design, diagnostics, judgement }: Compiled): DesignDocument {
   return {
@@ -201,7 +262,7 @@ const UNSEEN = /[\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g;
 
 /** A document as text, one blank indent a level, safe to look at. */
 export function printJson(
-  document: CheckDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument,
+  document: CheckDocument | CureDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument,
 ): string {
   const text = JSON.stringify(document, null, 1);
   return `${text.replace(UNSEEN, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`)}\n`;

@@ -115,22 +115,28 @@ function placesIn(text: string): (f: Finding) => string {
 }
 
 /** How grave a finding is, by shape and by word; colour only repeats it. */
-const MARKS = {
-  must: { sign: "⯃", word: "must" },
-  should: { sign: "▲", word: "should" },
-  note: { sign: "i", word: "note" },
+const SHAPES = {
+  must: '<path d="M6 1h8l5 5v8l-5 5H6l-5-5V6z" fill="currentColor"/><path d="M6.5 6.5l7 7m0-7l-7 7" stroke="var(--paper)" stroke-width="2.4"/>',
+  should:
+    '<path d="M10 2l9 16H1z" stroke="currentColor" stroke-width="2" fill="none"/><path d="M10 7.5v5m0 2v1.5" stroke="currentColor" stroke-width="2"/>',
+  note: '<circle cx="10" cy="10" r="8" stroke="currentColor" stroke-width="2" fill="none"/><path d="M10 9v6m0-9.5V7" stroke="currentColor" stroke-width="2"/>',
+  unknown:
+    '<path d="M10 1l9 9-9 9-9-9z" stroke="currentColor" stroke-width="1.8" stroke-dasharray="3 2" fill="none"/><path d="M7.5 8a2.5 2.5 0 1 1 2.5 2.7v1.3m0 1.6v1" stroke="currentColor" stroke-width="1.8" fill="none"/>',
 } as const;
+
+const shape = (which: keyof typeof SHAPES): string =>
+  `<svg viewBox="0 0 20 20" width="18" height="18" aria-hidden="true">${SHAPES[which]}</svg>`;
 
 function findingBlock(f: Finding, placeOf: (f: Finding) => string): string {
   const isWaived = f.waived !== null && f.waived.lapsed === null;
   const kind = f.outcome === "cannot tell" ? "unknown" : isWaived ? "waived" : f.severity;
-  const { sign, word } = MARKS[f.severity];
-  const head = f.outcome === "cannot tell" ? `? cannot tell (${word})` : `${sign} ${isWaived ? "waived" : word}`;
+  const head = f.outcome === "cannot tell" ? `cannot tell (${f.severity})` : isWaived ? "waived" : f.severity;
+  const mark = shape(f.outcome === "cannot tell" ? "unknown" : f.severity);
   const more = f.alsoIn.length === 0 ? "" : `; also ${f.alsoIn.slice(0, 6).join(", ")}`;
   const clause = clauseOf(f);
   return [
     `<article class="finding ${kind}">`,
-    `<h3><span class="mark">${escapeHtml(head)}</span> ${escapeHtml(f.title)} <code>${escapeHtml(f.about)}</code></h3>`,
+    `<h3><span class="mark">${mark} ${escapeHtml(head)}</span> ${escapeHtml(f.title)} <code>${escapeHtml(f.about)}</code></h3>`,
     tag("p", `${f.because}${more}.`),
     ...(f.outcome === "fail" ? [tag("p", `Danger: ${f.danger}.`)] : []),
     tag("p", [f.rule, clause, placeOf(f)].filter((x) => x !== "").join(" · "), "small"),
@@ -166,7 +172,7 @@ h1{font-size:1.75rem;line-height:1.25;margin:1.5rem 0 .25rem}h2{font-size:1.25re
 nav a{margin-right:1rem;color:inherit}
 .caution{border:2px solid var(--warn);padding:.5rem .75rem;background:var(--paper)}
 .finding{border-left:4px solid var(--ink2);background:var(--paper);padding:.25rem .75rem;margin:.75rem 0;overflow-wrap:anywhere}
-.finding p{margin:.15rem 0}.finding h3 code{font-weight:400;color:var(--ink2)}
+.finding p{margin:.15rem 0}.mark svg{vertical-align:-3px}.finding h3 code{font-weight:400;color:var(--ink2)}
 .must{border-color:var(--fail)}.must .mark{color:var(--fail)}.should{border-left-style:double;border-color:var(--warn)}.should .mark{color:var(--warn)}
 .note{border-color:var(--note)}.note .mark{color:var(--note)}.unknown,.waived{border-left-style:dashed;border-color:var(--unknown)}
 .small{color:var(--ink2);font-size:.875rem}

@@ -1,13 +1,17 @@
-import { compileFile, judgedCodeOf } from "./compile-file.ts";
+import { compile, createMemory, type Compiled } from "../compile.ts";
+import { findCures, findDecidingAssumptions, type DecidingAssumptions } from "../cure/index.ts";
+import type { Finding } from "../rules/index.ts";
+import { compileFile, judgedCodeOf, today } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
-import { checkedPlan, printJson, tallyOf, type CheckedPlan } from "./documents.ts";
+import { checkedPlan, printJson, tallyOf, type CheckedPlan, type FoundCures } from "./documents.ts";
 import { exitCodes, type ExitCode } from "./exit-codes.ts";
 import { counted } from "./figures.ts";
 import { printAttention } from "./print-attention.ts";
 import { printAssumptions, printMissing } from "./print-basis.ts";
+import { printCures, printMovedAssumptions } from "./print-cures.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
-import { printFindings, printJudged, printPasses, printUntold } from "./print-findings.ts";
+import { printFindings, printJudged, printPasses, printUntold, type FindingsOptions } from "./print-findings.ts";
 import { wrap } from "./text-width.ts";
 import { version } from "./version.ts";
 import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
@@ -36,20 +40,28 @@ export const runCheck: Run = async (given, terminal) => {
     const { compiled } = read;
     const { plan, design, diagnostics, judgement } = compiled;
     worsen(judgedCodeOf(compiled));
+    const cures = given.options["cures"] === true ? curesOf(compiled) : null;
+    const deciding = given.options["assumptions"] === true ? decidingIn(compiled) : null;
+    if (deciding?.findings.some((f) => f.waived === null) === true) worsen(exitCodes.findings);
     if (asJson) {
-      plans.push(checkedPlan(file, compiled));
+      plans.push(checkedPlan(file, compiled, { cures, deciding }));
       continue;
     }
     const blocks = [
       printDiagnostics(file, plan.text, diagnostics, { width, paint, withoutNotes: isQuiet }),
       printAttention(design, width),
       // The facts that are missing are findings themselves; one by one they would say the same many times.
-      printFindings(
+      printWithCures(
         file,
         plan.text,
-        judgement.findings.filter((f) => f.outcome === "fail" || given.options["all"] === true),
+        [
+          ...judgement.findings.filter((f) => f.outcome === "fail" || given.options["all"] === true),
+          ...(deciding?.findings ?? []),
+        ],
+        cures,
         { width, paint },
       ),
+      deciding === null ? [] : printMovedAssumptions(deciding, { width, paint }),
       printUntold(judgement.findings, width),
       given.options["all"] === true ? printPasses(judgement, { width, paint }) : [],
       printMissing(design.missing, width),
@@ -71,3 +83,34 @@ export const runCheck: Run = async (given, terminal) => {
   if (asJson) terminal.data(printJson({ format: "wireworthy-check-1", wireworthy: version, plans }));
   return code;
 };
+
+/** Cures of each fail that nobody answers for yet. */
+function curesOf({ plan, judgement }: Compiled): FoundCures[] {
+  const options = { today: today(), memory: createMemory() };
+  return judgement.findings
+    .filter((f) => f.outcome === "fail" && f.waived === null)
+    .map((f) => ({ rule: f.rule, about: f.about, search: findCures(plan.text, f, compile, options) }));
+}
+
+const decidingIn = ({ plan }: Compiled): DecidingAssumptions =>
+  findDecidingAssumptions(plan.text, compile, { today: today() });
+
+/** Findings, each with its cures under it where they were looked for. */
+function printWithCures(
+  file: string,
+  text: string,
+  findings: readonly Finding[],
+  cures: readonly FoundCures[] | null,
+  options: FindingsOptions,
+): string[] {
+  if (cures === null) return printFindings(file, text, findings, options);
+  const of = new Map(cures.map((c) => [`${c.rule} ${c.about}`, c.search]));
+  return findings.flatMap((f, i) => {
+    const search = of.get(`${f.rule} ${f.about}`);
+    return [
+      ...(i === 0 ? [] : [""]),
+      ...printFindings(file, text, [f], options),
+      ...(search === undefined ? [] : printCures(search, options)),
+    ];
+  });
+}

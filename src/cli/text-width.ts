@@ -47,6 +47,9 @@ export function clip(text: string, most: number): string {
 const FIGURE_AND_UNIT = /(\d) (?=(?:%|mm²|m|V|A|W|s|°C|mΩ|AWG|SAE|mm)(?:[\s,.;:)]|$))/g;
 const HELD = "\u00a0";
 
+/** A text whose figures stay on one line with their units. */
+export const holdFigures = (text: string): string => text.replace(FIGURE_AND_UNIT, `$1${HELD}`);
+
 /**
  * Breaks a text into lines at its blanks, but not between a figure and its unit; a word that is longer than a line is cut.
  *
@@ -61,8 +64,7 @@ export function wrap(text: string, most: number, later = 0): string[] {
     lines.push((lines.length === 0 ? line : " ".repeat(later) + line).replaceAll(HELD, " "));
     line = "";
   };
-  for (let word of text
-    .replace(FIGURE_AND_UNIT, `$1${HELD}`)
+  for (let word of holdFigures(text)
     .split(" ")
     .filter((w) => w !== "")) {
     if (line !== "" && textWidth(line) + 1 + textWidth(word) > room()) end();

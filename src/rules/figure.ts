@@ -42,7 +42,7 @@ export function printFigure({ value, unit }: Figure): string {
     case "VA":
       return `${signed(value)} ${unit}`;
     case "V":
-      return printQuantity(value as never, "voltage", { unit: "V", figures: 4 }); // a figure has no brand: its unit is beside it
+      return printQuantity(value as never, "voltage", Math.abs(value) < 0.1 ? {} : { unit: "V", decimals: 2 }); // a figure has no brand: its unit is beside it
     default:
       return printQuantity(value as never, dimensionOf[unit]); // as above
   }
