@@ -1,8 +1,12 @@
 import type { Rule } from "../rule.ts";
+import { acOnlyDeviceOnDc } from "./ac-only-device-on-dc.ts";
 import { deviceAboveApplianceLimit } from "./device-above-appliance-limit.ts";
 import { distantDevice } from "./distant-device.ts";
+import { lowVoltageRating } from "./low-voltage-rating.ts";
 import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
+import { overdrawnFeeder } from "./overdrawn-feeder.ts";
 import { oversizedDevice } from "./oversized-device.ts";
+import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { undersizedDevice } from "./undersized-device.ts";
 import { unprotectedConductor } from "./unprotected-conductor.ts";
 
@@ -13,4 +17,8 @@ export const protectionRules: readonly Rule[] = [
   oversizedDevice,
   undersizedDevice,
   deviceAboveApplianceLimit,
+  lowVoltageRating,
+  acOnlyDeviceOnDc,
+  overdrawnFeeder,
+  selfResettingBreaker,
 ];

@@ -1,0 +1,148 @@
+import { deviceFamily, greatestVolts } from "../../device/index.ts";
+import { cite, type Trust } from "../../explain/index.ts";
+import type { Build, CircuitView } from "../build.ts";
+import type { Needed } from "../finding.ts";
+import { above, needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { markedParts, tellUnmarked, voltsOfKind, type Marked } from "./device-marks.ts";
+import type { Span } from "./guards.ts";
+
+/** Air that the volts on a solar module's label are stated at, °C: standard test conditions. */
+const LABEL_C = 25;
+/** How much more than on its label a module of silicon may give at −40 °C: the largest factor of NEC table 690.7(A), from memory. */
+const COLDEST = 1.25;
+
+export const lowVoltageRating = defineRule({
+  id: "protection/low-voltage-rating",
+  title: "Low voltage rating",
+  severity: "must",
+  danger: "an arc that finds enough volts never goes out",
+  why: `A device or a switch is made for at least the greatest volts that can stand across it when it opens: the highest charging voltage of its
+    supply, or what the solar modules of its circuit give in the cold. What stands on the part wins; else the usual grade of its family counts.
+    The American law asks only for the nominal volts.`,
+  silent: [
+    "alternating current, which is not studied yet",
+    "switches whose maker states no volts",
+    "circuits without a device of their own",
+  ],
+  sources: [
+    { cite: cite("33-cfr-183", "183.455(d)", "read"), sets: ["us-small-craft"] },
+    { cite: cite("trade-practice", "volts of a device", "practice") },
+  ],
+  messages: {
+    low: "{place}: the {device} is for {measured}, and {limit} can stand across it",
+  },
+  examples: {
+    good: [
+      {
+        says: "a blade fuse on 12 V",
+        plan: "circuits:\n  W10: { path: BP → lamp, length: 4 m, fuse: 5 A blade at BP }",
+      },
+      {
+        says: "a class T fuse on 48 V",
+        plan: "systems:\n  DC: { kind: DC, nominal: 48 V, return: BN }\nparts:\n  B1: { kind: battery, chemistry: LFP, nominal: 51.2 V, capacity: 100 Ah, short-circuit: 3 kA }\ncircuits:\n  W01: { path: B1 → SW1, length: 0.8 m, sheathed: yes, fuse: 100 A class T at B1 }\n  W10: { path: BP → lamp, length: 4 m, fuse: 6 A class T at BP }",
+      },
+    ],
+    bad: [
+      {
+        says: "a blade fuse for 32 V on 48 V",
+        plan: "systems:\n  DC: { kind: DC, nominal: 48 V, return: BN }\nparts:\n  B1: { kind: battery, chemistry: LFP, nominal: 51.2 V, capacity: 100 Ah, short-circuit: 3 kA }\n  lamp: { kind: light, running: 2 A }\ncircuits:\n  W10: { path: BP → lamp, length: 4 m, fuse: 5 A blade at BP }",
+        fails: "low",
+        about: "circuits.W10",
+      },
+      {
+        says: "a switch for 12 V on 24 V",
+        plan: "systems:\n  DC: { kind: DC, nominal: 24 V, return: BN }\nparts:\n  B1: { kind: battery, chemistry: LFP, nominal: 25.6 V, capacity: 100 Ah, short-circuit: 3 kA }\n  SW1: { kind: switch, rated: 300 A, DC volts: 16 V }",
+        fails: "low",
+        about: "parts.SW1",
+      },
+    ],
+  },
+  judge(build, report) {
+    for (const marked of markedParts(build)) judgeOne(build, marked, report);
+    tellUnmarked(build, report);
+  },
+});
+
+function judgeOne(build: Build, marked: Marked, report: Report<"low">): void {
+  const { subject } = marked;
+  const asked = voltsAcross(build, marked);
+  const made = voltsOf(marked);
+  if (made === null) {
+    report.notApplicable(subject, "its maker states no volts");
+    return;
+  }
+  if (made === "unknown") {
+    report.cannotTell(subject, [
+      needed(`the volts that its ${marked.name} can open`, marked.part === null ? subject : `parts.${marked.part.id}`),
+    ]);
+    return;
+  }
+  const { volts, trust } = made;
+  const said = { measured: volts.low, limit: asked.volts.high, unit: "V" } as const;
+  if (volts.low >= asked.volts.high) report.pass(subject, { ...said, margin: above(volts.low, asked.volts.high) });
+  else if (volts.high < asked.volts.low) {
+    report.fail(subject, "low", {
+      ...said,
+      measured: volts.high,
+      limit: asked.volts.low,
+      margin: above(volts.high, asked.volts.low),
+      trust,
+      words: { device: marked.name },
+    });
+  } else {
+    const family = needed(`the volts that its ${marked.name} can open`, subject);
+    report.cannotTell(subject, [...(volts.low < volts.high ? [family] : []), ...asked.needs]);
+  }
+}
+
+/** What a device is made for: its own marks, its family's usual grade, or whatever is on sale of its kind. */
+function voltsOf({ part, family, rating, kind }: Marked): { volts: Span; trust: Trust | null } | "unknown" | null {
+  const own = part?.marks?.dcVolts;
+  if (own === "unknown") return "unknown";
+  if (own !== undefined) return { volts: own, trust: null };
+  if (kind === null) return null;
+  if (family === null) return { volts: voltsOfKind(kind, rating), trust: "practice" };
+  const most = greatestVolts(family, rating === null ? {} : { rating: rating.high });
+  // Whether it is for direct current at all is another rule's question.
+  if (most === null) return null;
+  return { volts: { low: most, high: most }, trust: deviceFamily(family).dcVoltsTrust };
+}
+
+/** The greatest volts across an open device. */
+function voltsAcross(build: Build, marked: Marked): { volts: Span; needs: readonly Needed[] } {
+  const view = marked.circuit;
+  const supplyId = view?.circuit.supply ?? marked.part?.supply;
+  const supply = build.system.supplies.find((s) => s.id === supplyId);
+  const highest = supply?.highestVolts ?? 14.6;
+  const solar = view === null ? null : solarVolts(build, view);
+  if (solar === null) return { volts: { low: highest, high: highest }, needs: [] };
+  return {
+    volts: { low: Math.max(highest, solar.volts.low), high: Math.max(highest, solar.volts.high) },
+    needs: solar.needs,
+  };
+}
+
+/** Open-circuit volts of the modules that a circuit starts at, in the cold. */
+function solarVolts(build: Build, { circuit }: CircuitView): { volts: Span; needs: readonly Needed[] } | null {
+  const view = build.part(circuit.from.part);
+  if (view?.part.traits.solar !== true) return null;
+  const feed = view.elements.find((e) => e.is === "feed");
+  if (feed === undefined) return null;
+  const { lowestAmbient } = build.system;
+  const coefficient = feed.voltsPerKelvin;
+  if (coefficient !== undefined && lowestAmbient !== undefined && lowestAmbient !== "unknown") {
+    const cold = LABEL_C - lowestAmbient.low;
+    const volts = feed.volts.high * (1 + Math.max(0, -coefficient.low * cold));
+    return { volts: { low: volts, high: volts }, needs: [] };
+  }
+  return {
+    volts: { low: feed.volts.high, high: COLDEST * feed.volts.high },
+    needs: [
+      ...(coefficient === undefined ? [needed(`how the volts of ${view.id} change with cold`, view.subject)] : []),
+      ...(lowestAmbient === undefined || lowestAmbient === "unknown"
+        ? [needed("the lowest temperature", "climate")]
+        : []),
+    ],
+  };
+}

@@ -1,0 +1,216 @@
+import { cite } from "../../explain/index.ts";
+import { STEADY_SHARE } from "../../protect/index.ts";
+import type { Value } from "../../system/index.ts";
+import type { Build, PartView } from "../build.ts";
+import { unknownAmps } from "../conductor/volts-on-the-way.ts";
+import type { Needed } from "../finding.ts";
+import { lacksNumbers } from "../lacks-numbers.ts";
+import { below, needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { isFeeder } from "./feeders.ts";
+import type { GuardedCircuit, Span } from "./guards.ts";
+import { whyNotAsked } from "./not-asked.ts";
+
+/** Amps that are rounding, not load. */
+const SLACK = 1e-6;
+
+/** Amps, and when they flow. */
+interface Demand {
+  readonly amps: number;
+  readonly state: string | null;
+}
+
+export const overdrawnFeeder = defineRule({
+  id: "protection/overdrawn-feeder",
+  title: "Overdrawn feeder",
+  severity: "must",
+  danger: "the main device opens just when everything is needed",
+  why: `What is on together behind a feeder, in the worst of the given states, or the demand that the plan gives it, may not exceed its device, its
+    conductor, nor the rating of the panel or bar that it feeds; for hours no more than 80 % of its device. The sum of the ratings of the branches
+    is no test, and loads that no state has on together are not added. A bar is held against all that flows into it.`,
+  silent: [
+    "alternating-current circuits, which are not studied yet",
+    "circuits that feed no panel or bar, and those of what charges",
+    "bars and panels that state no rating",
+  ],
+  sources: [
+    { cite: cite("nfpa-70-2023", "215.2, 215.3", "read"), sets: ["us-cabin", "us-rv"] },
+    { cite: cite("trade-practice", "what is on together", "practice") },
+  ],
+  messages: {
+    device: "{place} carries {measured} ({state}), more than its device of {limit}",
+    conductor: "{place} carries {measured} ({state}); {size} may carry {limit}",
+    continuous:
+      "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
+    rating: "{measured} flow through {place} ({state}); it is rated for {limit}",
+  },
+  examples: {
+    good: [
+      {
+        says: "branches that add up to more than the feeder, and are not on together",
+        plan: "circuits:\n  W04: { path: BP → PNL, length: 1.5 m, wire: 6 mm², fuse: 30 A at BP }\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², breaker: 25 A at PNL }\n  W11: { path: PNL:2 → fridge, length: 5 m, wire: 6 mm², breaker: 25 A at PNL }",
+      },
+    ],
+    bad: [
+      {
+        says: "45 A of demand behind 40 A",
+        plan: "circuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 45 A, fuse: 40 A at BP }",
+        fails: "device",
+        about: "circuits.W04",
+      },
+      {
+        says: "35 A of demand for hours behind 40 A",
+        plan: "circuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 35 A, fuse: 40 A at BP }",
+        fails: "continuous",
+        about: "circuits.W04",
+      },
+      {
+        says: "more demand than the wire carries",
+        plan: "circuits:\n  W04: { path: BP → PNL, length: 1.5 m, wire: 2.5 mm², demand: 35 A, fuse: 50 A at BP }",
+        fails: "conductor",
+        about: "circuits.W04",
+      },
+      {
+        says: "a panel for 25 A",
+        plan: "parts:\n  PNL: { kind: panel, ways: 12, device: breaker, negative bar: yes, rated: 25 A }",
+        fails: "rating",
+        about: "parts.PNL",
+      },
+    ],
+  },
+  judge(build, report) {
+    const flows = flowsOf(build);
+    for (const view of build.circuits) {
+      const c = whyNotAsked(build, view);
+      if (typeof c === "string") report.notApplicable(view.subject, c);
+      else if (!isFeeder(build, c)) report.notApplicable(view.subject, "it feeds no panel or bar");
+      else judgeFeeder(build, c, flows.get(c.view.id) ?? { amps: 0, state: null }, report);
+    }
+    for (const view of build.parts) {
+      if (view.part.traits.distributes !== true || view.part.traits.structure === true) continue;
+      const { rated, current } = view.part;
+      if (current === "AC") report.notApplicable(view.subject, "alternating current is not studied yet");
+      else if (rated === undefined) report.notApplicable(view.subject, "it states no rating");
+      else if (rated === "unknown") report.cannotTell(view.subject, [needed("its rating", view.subject)]);
+      else judgeBar(build, view, rated, report);
+    }
+  },
+});
+
+type Message = "device" | "conductor" | "continuous" | "rating";
+
+/** What flows in each circuit at most: in the given states, at its demand, and with single loads alone. */
+function flowsOf(build: Build): ReadonlyMap<string, Demand> {
+  const flows = new Map<string, Demand>();
+  for (const { id, design } of build.circuits) flows.set(id, { amps: design.steadyA ?? 0, state: design.steadyIn });
+  for (const state of build.design.states) {
+    for (const { id, amps } of state.circuits) {
+      if (amps > (flows.get(id)?.amps ?? 0) + SLACK) flows.set(id, { amps, state: state.id });
+    }
+  }
+  return flows;
+}
+
+function judgeFeeder(build: Build, c: GuardedCircuit, flow: Demand, report: Report<Message>): void {
+  const { subject, design } = c.view;
+  const said = { measured: flow.amps, unit: "A", state: flow.state ?? "in no state" } as const;
+  const ratings = c.guards.flatMap((g): Span[] => (g.rating === null ? [] : [g.rating]));
+  const low = Math.min(...ratings.map((r) => r.low));
+  const high = Math.min(...ratings.map((r) => r.high));
+  const iz = design.ampacityA;
+  if (ratings.length === 0 && lacksNumbers(build, c.view, report)) return;
+  if (flow.amps > high + SLACK) {
+    report.fail(subject, "device", { ...said, limit: high, margin: below(flow.amps, high) });
+    return;
+  }
+  if (iz !== null && flow.amps > iz + SLACK) {
+    report.fail(subject, "conductor", {
+      ...said,
+      limit: iz,
+      margin: below(flow.amps, iz),
+      trust: design.ampacityTrust,
+      words: { size: design.size?.label ?? "its wire" },
+    });
+    return;
+  }
+  const needs: Needed[] = [
+    ...(c.untold ? [needed("its fuse", subject)] : []),
+    ...(c.guards.some((g) => g.rating === null && g.placed?.given !== null)
+      ? [needed("the rating of its device", subject)]
+      : []),
+    ...untoldBehind(build, c),
+  ];
+  if (needs.length > 0) report.cannotTell(subject, needs);
+  else if (flow.amps > STEADY_SHARE * high + SLACK) {
+    const binds = subject.set === "us-cabin" || subject.set === "us-rv";
+    report.fail(subject, "continuous", {
+      ...said,
+      limit: STEADY_SHARE * high,
+      margin: below(flow.amps, STEADY_SHARE * high),
+      severity: binds ? "must" : "should",
+      words: { rating: { value: high, unit: "A" } },
+    });
+  } else if (flow.amps > STEADY_SHARE * low + SLACK) {
+    report.cannotTell(subject, [needed("the rating of its device", subject)]);
+  } else {
+    const limit = Math.min(STEADY_SHARE * low, iz ?? Infinity);
+    report.pass(subject, { ...said, limit, margin: Number.isFinite(limit) ? below(flow.amps, limit) : undefined });
+  }
+}
+
+/** Loads of which nobody knows what they take, where a feeder alone leads to them. */
+function untoldBehind(build: Build, c: GuardedCircuit): Needed[] {
+  const { circuits } = build.settled.model;
+  const needs: Needed[] = [];
+  const queue = [...c.model.children];
+  for (const position of queue) {
+    const child = circuits[position];
+    if (child === undefined) continue;
+    queue.push(...child.children);
+    needs.push(...child.circuit.draws.flatMap((part) => unknownAmps(build, part) ?? []));
+  }
+  return needs;
+}
+
+/** Circuits by the part that they end at, indexed once for a build. */
+const ending = new WeakMap<Build, ReadonlyMap<string, readonly string[]>>();
+
+function circuitsAt(build: Build, part: string): readonly string[] {
+  let index = ending.get(build);
+  if (index === undefined) {
+    const lists = new Map<string, string[]>();
+    for (const { id, circuit } of build.circuits) {
+      const parts = new Set(circuit.conductors.flatMap((k) => [partOf(k.from), partOf(k.to)]));
+      for (const p of parts) {
+        const list = lists.get(p);
+        if (list === undefined) lists.set(p, [id]);
+        else list.push(id);
+      }
+    }
+    ending.set(build, (index = lists));
+  }
+  return index.get(part) ?? [];
+}
+
+/** A terminal is named after its part: `BP:pole`, `PNL:3:+`. */
+const partOf = (terminal: string): string => terminal.split(":")[0] ?? "";
+
+/** All that flows into a bar flows out of it again: half of what its circuits carry, or what the greatest of them carries by itself. */
+function judgeBar(build: Build, { subject, id }: PartView, rated: Value, report: Report<"rating">): void {
+  const own = new Set(circuitsAt(build, id));
+  let most: Demand = { amps: 0, state: null };
+  for (const circuit of own) {
+    const design = build.circuit(circuit)?.design;
+    if ((design?.steadyA ?? 0) > most.amps) most = { amps: design?.steadyA ?? 0, state: design?.steadyIn ?? null };
+  }
+  for (const state of build.design.states) {
+    let sum = 0;
+    for (const { id: circuit, amps } of state.circuits) if (own.has(circuit)) sum += amps / 2;
+    if (sum > most.amps + SLACK) most = { amps: sum, state: state.id };
+  }
+  const said = { measured: most.amps, unit: "A", state: most.state ?? "in no state" } as const;
+  if (most.amps <= rated.low + SLACK) {
+    report.pass(subject, { ...said, limit: rated.low, margin: below(most.amps, rated.low) });
+  } else if (most.amps <= rated.high + SLACK) report.cannotTell(subject, [needed("its rating", subject)]);
+  else report.fail(subject, "rating", { ...said, limit: rated.high, margin: below(most.amps, rated.high) });
+}
