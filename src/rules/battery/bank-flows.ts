@@ -12,6 +12,8 @@ export interface BankFlow {
   readonly amps: Float64Array;
   /** Volts at rest, by store. */
   readonly restVolts: Float64Array;
+  /** Amps that loads draw between each pair of nodes of the core. */
+  readonly demand: Float64Array;
 }
 
 /** Currents of batteries and of what stands between them and the rest, with the final sizes. */
@@ -75,6 +77,7 @@ function findFlows(settled: Settled): BankFlows {
       seconds: c.seconds,
       amps: solve(c, without, ohms),
       restVolts: c.one.storeVolts,
+      demand: c.demand,
     }));
   const steady = flowsOf(conditions, null);
   const lost = new Map<number, readonly BankFlow[]>();
