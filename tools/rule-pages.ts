@@ -21,7 +21,7 @@ function rulePage(rule: Rule): string {
   });
   const cures =
     rule.cures === undefined
-      ? ["Nothing that a plan could say: a fact has to be found out, or the build to be laid out anew."]
+      ? ["No change of a plan: a fact has to be found out, or the build to be laid out anew."]
       : [
           ...rule.cures.map((move) => `* ${cureMoves[move]}`),
           "",

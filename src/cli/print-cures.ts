@@ -20,8 +20,10 @@ export function printCures(search: CureSearch, options: FindingsOptions): string
   const line = lineWith(options);
   if (search.is === "not searched") return line("cure", `not searched: ${search.why}`);
   const stopped = search.complete ? "" : ", and the search stopped there";
-  if (search.is === "none")
-    return line("cure", `none: ${search.why}; ${counted(search.tried, "plan")} compiled${stopped}`);
+  if (search.is === "none") {
+    const tried = search.tried === 0 ? "" : `; ${counted(search.tried, "plan")} compiled${stopped}`;
+    return line("cure", `none: ${search.why}${tried}`);
+  }
   return search.cures.flatMap((cure, i) => printCure(cure, i + 1, options));
 }
 

@@ -85,15 +85,16 @@ export const runCheck: Run = async (given, terminal) => {
 };
 
 /** Cures of each fail that nobody answers for yet. */
-function curesOf({ plan, judgement }: Compiled): FoundCures[] {
-  const options = { today: today(), memory: createMemory() };
+function curesOf(compiled: Compiled): FoundCures[] {
+  const { plan, judgement } = compiled;
+  const options = { today: today(), memory: createMemory(), compiled };
   return judgement.findings
     .filter((f) => f.outcome === "fail" && f.waived === null)
     .map((f) => ({ rule: f.rule, about: f.about, search: findCures(plan.text, f, compile, options) }));
 }
 
-const decidingIn = ({ plan }: Compiled): DecidingAssumptions =>
-  findDecidingAssumptions(plan.text, compile, { today: today() });
+const decidingIn = (compiled: Compiled): DecidingAssumptions =>
+  findDecidingAssumptions(compiled.plan.text, compile, { today: today(), compiled });
 
 /** Findings, each with its cures under it where they were looked for. */
 function printWithCures(

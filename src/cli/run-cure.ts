@@ -34,7 +34,7 @@ export const runCure: Run = async (given, terminal) => {
       nearby(judgement.findings, rule),
     );
   }
-  const search = findCures(plan.text, finding, compile, { today: today() });
+  const search = findCures(plan.text, finding, compile, { today: today(), compiled });
   const cure = apply === null ? null : cureBy(search, apply.number);
   if (apply !== null && cure === null) {
     return complain(

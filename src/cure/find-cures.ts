@@ -6,7 +6,16 @@ import type { Cure, CureSearch } from "./cure.ts";
 import { describeChanges } from "./describe-changes.ts";
 import { moves } from "./moves/index.ts";
 import { touchesPinned } from "./touches-pinned.ts";
-import { failsAsGrave, standOf, tryEdits, type CompilePlan, type Trial, type Tried } from "./try-edits.ts";
+import {
+  inItsPlace,
+  isOfTheRecord,
+  standOf,
+  tryEdits,
+  type CompiledPlan,
+  type CompilePlan,
+  type Trial,
+  type Tried,
+} from "./try-edits.ts";
 
 export interface CureOptions extends JudgeOptions {
   /** Plans to compile at most; the plan itself is not counted. */
@@ -15,6 +24,8 @@ export interface CureOptions extends JudgeOptions {
   readonly isCancelled?: () => boolean;
   /** Of the plan, as the compiler keeps it between two texts. */
   readonly memory?: PlanMemory;
+  /** The plan itself, where it is compiled already. */
+  readonly compiled?: CompiledPlan;
 }
 
 /** Which finding is to go. */
@@ -29,6 +40,8 @@ const OFFERED = 3;
 interface Step extends Proposal {
   readonly moves: readonly CureMove[];
   readonly touchesPinned: boolean;
+  /** The series that it belongs to: of each the best is offered. */
+  readonly series: string;
 }
 
 interface Found extends Step {
@@ -81,9 +94,9 @@ export function* searchCures(
     tried++;
     const trial = tryEdits(before, step.edits, compile, memory, options);
     if (trial === null || findIn(trial.tried, wanted) !== undefined) return false;
-    const isCure = failsAsGrave(trial.raises, finding.severity).length === 0;
+    const isCure = inItsPlace(trial.raises, finding).length === 0;
     (isCure ? found : halfway).push({ ...step, trial });
-    return isCure && trial.raises.length === 0;
+    return isCure && trial.raises.every(isOfTheRecord);
   };
 
   /** @param enough cures with which the rest need not be tried */
@@ -119,7 +132,7 @@ export function* searchCures(
     cures.length > 0
       ? ""
       : series.length === 0
-        ? "nothing that a plan could say cures it: a fact has to be found out, or the build to be laid out anew"
+        ? "no change of the plan does it: a fact has to be found out, or the build to be laid out anew"
         : "nothing that was tried makes it go without another fault as grave";
   return { is: cures.length > 0 ? "edits" : "none", cures, tried, complete, why };
 }
@@ -142,19 +155,20 @@ function seriesOf(finding: Finding, stand: Tried): readonly (readonly Step[])[] 
   return (rule?.cures ?? []).flatMap((move) =>
     moves[move](at)
       .filter((steps) => steps.length > 0)
-      .map((steps) => steps.map((p) => stepOf(at, move, p))),
+      .map((steps, i) => steps.map((p) => stepOf(at, move, p, `${move} ${i}`))),
   );
 }
 
-const stepOf = (at: Case, move: CureMove, { edits }: Proposal): Step => ({
+const stepOf = (at: Case, move: CureMove, { edits }: Proposal, series: string): Step => ({
   edits,
+  series,
   moves: [move],
   touchesPinned: touchesPinned(at, move, edits),
 });
 
 /** What may cure the fault that came in the place of the first. */
 function secondSteps(half: Found, first: Finding): readonly (readonly Step[])[] {
-  const [worst] = failsAsGrave(half.trial.raises, first.severity);
+  const [worst] = inItsPlace(half.trial.raises, first);
   const next = worst === undefined ? undefined : findIn(half.trial.tried, worst);
   if (next === undefined) return [];
   return seriesOf(next, half.trial.tried).map((steps) => steps.map((step) => together(half, step)));
@@ -176,6 +190,7 @@ function* pairsOf(series: readonly (readonly Step[])[]): Generator<readonly Step
 
 const together = (a: Step, b: Step): Step => ({
   edits: [...a.edits, ...b.edits],
+  series: `${a.series}, ${b.series}`,
   moves: [...new Set([...a.moves, ...b.moves])],
   touchesPinned: a.touchesPinned || b.touchesPinned,
 });
@@ -201,13 +216,10 @@ function best(found: readonly Found[]): readonly Found[] {
   const sorted = found
     .map((f, order) => ({ f, order, rank: rank(f) }))
     .sort((a, b) => compare(a.rank, b.rank) || a.order - b.order);
-  const kinds = new Set<string>();
+  const offered = new Set<string>();
   return sorted
     .map(({ f }) => f)
-    .filter((f) => {
-      const kind = `${f.moves.join(" ")} ${f.edits.map((e) => e.path.slice(0, 2).join(".")).join(" ")}`;
-      return !kinds.has(kind) && kinds.add(kind);
-    })
+    .filter(({ series }) => !offered.has(series) && offered.add(series))
     .slice(0, OFFERED);
 }
 

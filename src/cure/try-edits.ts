@@ -41,8 +41,13 @@ export interface Trial {
 }
 
 /** Compiles a text and lays out what it comes to. */
-export function standOf(text: string, compile: CompilePlan, memory: PlanMemory, options: JudgeOptions): Tried {
-  const compiled = compile(text, memory, options);
+export function standOf(
+  text: string,
+  compile: CompilePlan,
+  memory: PlanMemory,
+  { compiled: known, ...options }: JudgeOptions & { readonly compiled?: CompiledPlan },
+): Tried {
+  const compiled = known?.plan.text === text ? known : compile(text, memory, options);
   return { text, compiled, document: readDocument(text, memory.document).value, build: viewBuild(compiled) };
 }
 
@@ -118,6 +123,13 @@ function linesOf(text: string, splices: readonly Splice[]): number {
 
 const graveness: Readonly<Record<Severity, number>> = { must: 3, should: 2, note: 1 };
 
-/** Fails among findings that are at least so grave. */
-export const failsAsGrave = (findings: readonly FindingName[], severity: Severity): readonly FindingName[] =>
-  findings.filter((f) => f.outcome === "fail" && graveness[f.severity] >= graveness[severity]);
+/** What the record lacks is no fault of the build: naming it brings to light what was there before. */
+export const isOfTheRecord = ({ rule }: Pick<FindingName, "rule">): boolean => rule.startsWith("record/");
+
+/** Fails that come in the place of a finding: faults of the build at least as grave. */
+export const inItsPlace = (raises: readonly FindingName[], finding: FindingName): readonly FindingName[] =>
+  isOfTheRecord(finding)
+    ? []
+    : raises.filter(
+        (f) => f.outcome === "fail" && !isOfTheRecord(f) && graveness[f.severity] >= graveness[finding.severity],
+      );
