@@ -32,6 +32,7 @@ export const unevenSharing = defineRule({
       "{unit} carries {measured} of the current of {place} ({state}), {amps}, beyond its limit; an even share is {even}",
     slight: "{unit} carries {measured} of the current of {place} ({state}), a little above its even share of {even}",
   },
+  cures: ["equal-leads", "matched-unit"],
   examples: {
     good: [
       { says: "one battery", plan: "" },

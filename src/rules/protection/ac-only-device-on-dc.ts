@@ -24,6 +24,7 @@ export const acOnlyDeviceOnDc = defineRule({
     family: "{place}: a {device} is made for alternating current, and no direct volts are stated",
     marked: "{place}: the {device} is marked for alternating current alone",
   },
+  cures: ["device-made-for-it"],
   examples: {
     good: [
       {

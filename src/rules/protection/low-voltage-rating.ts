@@ -32,6 +32,7 @@ export const lowVoltageRating = defineRule({
   messages: {
     low: "{place}: the {device} is for {measured}, and {limit} can stand across it",
   },
+  cures: ["larger-part", "device-made-for-it"],
   examples: {
     good: [
       {

@@ -44,6 +44,7 @@ export const overdrawnFeeder = defineRule({
       "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
     rating: "{measured} flow through {place} ({state}); it is rated for {limit}",
   },
+  cures: ["larger-device", "larger-part", "next-size", "stagger"],
   examples: {
     good: [
       {

@@ -24,6 +24,7 @@ export const selfResettingBreaker = defineRule({
   messages: {
     resets: "{place}: the {device} closes again by itself",
   },
+  cures: ["device-made-for-it"],
   examples: {
     good: [
       {
