@@ -27,8 +27,7 @@ export const unevenParallelConductors = defineRule({
     { cite: cite("trade-practice", "parallel conductors of equal make and length", "practice") },
   ],
   messages: {
-    share:
-      "{place} takes {measured} of what it shares with {others}; {limit} is the most for one of {count}",
+    share: "{place} takes {measured} of what it shares with {others}; {limit} is the most for one of {count}",
     lengths: "{place} is {longer} longer than {others} that it lies parallel to; {most} is the most",
     unlike: "{place} is of another make than {others} that it lies parallel to: {makes}",
   },
