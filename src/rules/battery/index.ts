@@ -5,12 +5,14 @@ import { mixedString } from "./mixed-string.ts";
 import { surgeAboveManagementLimit } from "./surge-above-management-limit.ts";
 import { switchedOffAlwaysOnLoad } from "./switched-off-always-on-load.ts";
 import { tappedMidPoint } from "./tapped-mid-point.ts";
+import { unequalLeads } from "./unequal-leads.ts";
 import { unevenSharing } from "./uneven-sharing.ts";
 
 export const batteryRules: readonly Rule[] = [
   surgeAboveManagementLimit,
   currentAboveManagementLimit,
   unevenSharing,
+  unequalLeads,
   tappedMidPoint,
   mixedString,
   missingDisconnect,
