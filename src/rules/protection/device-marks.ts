@@ -86,13 +86,16 @@ export function tellUnmarked(build: Build, report: Report<never>): void {
   }
 }
 
-/** Direct volts that devices of a kind can open, from the least to the most, over the families on sale at a rating. */
+/**
+ * Direct volts that a device can open of which only the kind is known: at least those of the least family on sale at its rating; there may be
+ * better ones.
+ */
 export function voltsOfKind(kind: DeviceKind, rating: Span | null): Span {
-  const volts = deviceFamilies.flatMap((f): number[] => {
+  let low = Infinity;
+  for (const f of deviceFamilies) {
     const isOnSale = rating === null || f.standardRatings.some((r) => r >= rating.low && r <= rating.high);
-    if (f.kind !== kind || !f.supplies.includes("DC") || !isOnSale) return [];
-    const most = greatestVolts(f.id, rating === null ? {} : { rating: rating.high });
-    return most === null ? [] : [most];
-  });
-  return volts.length === 0 ? { low: 0, high: Infinity } : { low: Math.min(...volts), high: Math.max(...volts) };
+    if (f.kind !== kind || !f.supplies.includes("DC") || !isOnSale) continue;
+    low = Math.min(low, greatestVolts(f.id, rating === null ? {} : { rating: rating.high }) ?? Infinity);
+  }
+  return { low: Number.isFinite(low) ? low : 0, high: Infinity };
 }

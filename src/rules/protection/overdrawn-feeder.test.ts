@@ -1,0 +1,53 @@
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { judgePlain, saidOf } from "../../../test/rules/judge-plain.ts";
+
+const RULE = "protection/overdrawn-feeder";
+const panel = (states: string) => `parts:
+  kettle: { kind: load, running: 50 A }
+  hob: { kind: load, running: 50 A }
+circuits:
+  W04: { path: BP → PNL, length: 1.5 m, wire: 35 mm², fuse: 70 A at BP }
+  W20: { path: PNL:3 → kettle, length: 2 m, wire: 25 mm², breaker: 80 A at PNL }
+  W21: { path: PNL:4 → hob, length: 2 m, wire: 25 mm², breaker: 80 A at PNL }
+states:
+${states}`;
+
+test("100 A of loads on 70 A are right as long as two are never on together", () => {
+  const apart = "  breakfast: { on: [kettle], charge: 60 % }\n  dinner: { on: [hob], charge: 60 % }";
+  const together = "  feast: { on: [kettle, hob], charge: 60 % }";
+  assert.equal(saidOf(judgePlain(panel(apart)), RULE, "circuits.W04"), "pass");
+  const found = judgePlain(panel(together)).judgement.findings.find((f) => f.rule === RULE);
+  assert.equal(found?.about, "circuits.W04");
+  assert.equal(found.state, "feast");
+  assert.equal(found.severity, "must");
+});
+
+test("the ratings of the branches are not added", () => {
+  const said = judgePlain(panel("  dinner: { on: [hob], charge: 60 % }"));
+  // 80 A + 80 A + the rest behind 70 A
+  assert.equal(saidOf(said, RULE, "circuits.W04"), "pass");
+});
+
+test("a bar is held against all that flows into it", () => {
+  const text = (rated: string) => `parts:
+  BP: { kind: bus bar, rated: ${rated} }
+  kettle: { kind: load, running: 50 A }
+  hob: { kind: load, running: 50 A }
+circuits:
+  W20: { path: BP → kettle, length: 2 m, fuse: 70 A at BP }
+  W21: { path: BP → hob, length: 2 m, fuse: 70 A at BP }
+states:
+  feast: { on: [kettle, hob], charge: 60 % }`;
+  // two loads of 50 A by what the volts make of it
+  assert.equal(saidOf(judgePlain(text("110 A")), RULE, "parts.BP"), "pass");
+  assert.equal(saidOf(judgePlain(text("90 A")), RULE, "parts.BP"), "fail");
+  assert.equal(saidOf(judgePlain(text("unknown")), RULE, "parts.BP"), "cannot tell");
+});
+
+test("a load behind it of which nobody knows what it takes", () => {
+  const said = judgePlain(
+    "parts:\n  box: { kind: load, running: unknown }\ncircuits:\n  W20: { path: PNL:3 → box, length: 2 m }",
+  );
+  assert.equal(saidOf(said, RULE, "circuits.W04"), "cannot tell");
+});
