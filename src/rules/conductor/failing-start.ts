@@ -1,5 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { isUnknown } from "../../plan/index.ts";
+import { caseName } from "../../size/index.ts";
 import type { PartView } from "../build.ts";
 import { above, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -17,7 +18,7 @@ export const failingStart = defineRule({
   severity: "should",
   danger: "a windlass, pump or compressor stalls at the moment it is needed, and heats up where it stands",
   why: `While a load starts it has to have the volts that its maker states for it, or three quarters of nominal where it is a motor and nothing is
-    stated; the bank as empty as it may be, and nothing else on but what always is. And no load that runs with it may fall below
+    stated: in each state in which it is on, and alone with the bank as empty as it may be. And no load that runs with it may fall below
     what it needs itself, in any state in which both are on.`,
   silent: [
     "loads that state no starting current",
@@ -26,7 +27,7 @@ export const failingStart = defineRule({
   ],
   sources: [{ cite: cite("own-derivation", "volts at the terminals of a load, from the solved network", "derived") }],
   messages: {
-    stalls: "{place} has {measured} at its terminals while it starts on the emptiest bank; it starts above {limit}",
+    stalls: "{place} has {measured} at its terminals while it starts ({state}); it starts above {limit}",
     starves: "{place} leaves {other} with {measured} while it starts ({state}); {other} runs above {limit}",
   },
   cures: ["next-size", "upstream-size"],
@@ -88,7 +89,13 @@ export const failingStart = defineRule({
           return;
         }
         const volts = worst.startVolts;
-        const measured = { measured: volts, limit: asked.high, unit: "V", margin: above(volts, asked.high) } as const;
+        const measured = {
+          measured: volts,
+          limit: asked.high,
+          unit: "V",
+          margin: above(volts, asked.high),
+          state: caseName(build.settled, model, worst.startCase),
+        } as const;
         if (volts >= asked.high - SLACK) {
           if (other !== null) return;
           if (doubt.more.length > 0) report.cannotTell(subject, doubt.more);
