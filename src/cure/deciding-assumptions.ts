@@ -3,7 +3,7 @@ import { createPlanMemory, foldName, placed } from "../plan/index.ts";
 import type { Edit, Path } from "../plan/text/index.ts";
 import type { Build, Finding } from "../rules/index.ts";
 import { decidingAssumption } from "../rules/record/deciding-assumption.ts";
-import { collect } from "../rules/report.ts";
+import { collect } from "../rules/collect.ts";
 import { waive } from "../rules/waivers.ts";
 import type { Assumption } from "../system/index.ts";
 import { alternativesOf } from "./alternatives.ts";

@@ -11,7 +11,7 @@ import {
   type Settled,
 } from "../size/index.ts";
 import type { InternalElement, Supply, System, SystemCircuit, SystemPart } from "../system/index.ts";
-import type { RuleSetId } from "./rule.ts";
+import type { RuleSetId } from "./rule-set-id.ts";
 
 /** A thing that a rule can speak of. */
 export interface Subject {

@@ -15,6 +15,7 @@ export {
 export { viewBuild, type Build, type CircuitView, type Computed, type PartView } from "./build.ts";
 export { cureMoves, type CureMove } from "./cure-move.ts";
 export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
-export { severityOf, type Rule, type RuleSetId, type RuleSource } from "./rule.ts";
+export { severityOf, type Rule, type RuleSource } from "./rule.ts";
+export type { RuleSetId } from "./rule-set-id.ts";
 export { rules, rulesOnDemand } from "./rules.ts";
 export { checkWaivers } from "./waivers.ts";

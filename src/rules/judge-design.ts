@@ -7,7 +7,7 @@ import {
   type NotApplicable,
   type Pass,
 } from "./finding.ts";
-import { collect } from "./report.ts";
+import { collect } from "./collect.ts";
 import type { Rule } from "./rule.ts";
 import { waive } from "./waivers.ts";
 

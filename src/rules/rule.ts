@@ -1,12 +1,9 @@
 import type { Citation } from "../explain/index.ts";
-import type { RuleSet } from "../ruleset/index.ts";
 import type { Build } from "./build.ts";
 import type { CureMove } from "./cure-move.ts";
 import type { Finding, Severity } from "./finding.ts";
 import type { Report } from "./report.ts";
-
-/** Kebab-case, as a plan names it. */
-export type RuleSetId = RuleSet["id"];
+import type { RuleSetId } from "./rule-set-id.ts";
 
 /** How grave a fault is: the same everywhere, or by rule set. */
 export type SeverityBySet =

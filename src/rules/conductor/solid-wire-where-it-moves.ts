@@ -3,7 +3,8 @@ import { strandsFault } from "../../ruleset/index.ts";
 import { isStrands, strandClasses } from "../../wire/index.ts";
 import type { Severity } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
-import { defineRule, type RuleSetId } from "../rule.ts";
+import type { RuleSetId } from "../rule-set-id.ts";
+import { defineRule } from "../rule.ts";
 import { isStated, namedSet, unstated, zoneKinds } from "./stated-make.ts";
 
 interface Asked {

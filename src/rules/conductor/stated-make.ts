@@ -3,7 +3,7 @@ import { findRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
-import type { RuleSetId } from "../rule.ts";
+import type { RuleSetId } from "../rule-set-id.ts";
 
 /**
  * Whether the plan says what a conductor is made of: on its circuit, or of all that is in stock. What was found is not what is usually bought, so a

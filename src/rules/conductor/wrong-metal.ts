@@ -1,6 +1,7 @@
 import { cite, type Citation } from "../../explain/index.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
-import { defineRule, type RuleSetId } from "../rule.ts";
+import type { RuleSetId } from "../rule-set-id.ts";
+import { defineRule } from "../rule.ts";
 import { isStated, namedSet, unstated } from "./stated-make.ts";
 
 /** Sets that are known to want copper and lend no numbers yet, with what they say. */

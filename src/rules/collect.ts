@@ -1,0 +1,146 @@
+import { weakestTrust } from "../explain/index.ts";
+import type { Subject } from "./build.ts";
+import { figure, printFigure, type Figure, type FigureUnit } from "./figure.ts";
+import type { Finding, Needed, NotApplicable, Pass } from "./finding.ts";
+import type { Report, Said } from "./report.ts";
+import { severityOf, sourceOf, type Rule } from "./rule.ts";
+
+/** A report that can be read out when all rules have spoken. */
+export interface Collector {
+  readonly reportFor: (rule: Rule) => Report;
+  /** What was found so far. */
+  readonly findings: () => readonly Finding[];
+  readonly passes: () => readonly Pass[];
+  readonly notApplicable: () => readonly NotApplicable[];
+}
+
+/** Collects what rules report, and puts fails into words as they come. Passes stay numbers. */
+export function collect(): Collector {
+  const findings: Finding[] = [];
+  const passes: Pass[] = [];
+  const notApplicable: NotApplicable[] = [];
+
+  const reportFor = (rule: Rule): Report => {
+    /** By thing: where its finding or pass stands. */
+    const found = new Map<string, number>();
+    const passed = new Map<string, number>();
+    const reasons = new Map<string, string[]>();
+
+    const put = (finding: Finding): void => {
+      const at = found.get(finding.about);
+      const old = at === undefined ? undefined : findings[at];
+      if (at === undefined || old === undefined) {
+        found.set(finding.about, findings.length);
+        findings.push(finding);
+        return;
+      }
+      const isWorse =
+        old.outcome !== finding.outcome
+          ? finding.outcome === "fail"
+          : (finding.margin ?? Infinity) < (old.margin ?? Infinity);
+      const [kept, other] = isWorse ? [finding, old] : [old, finding];
+      const states = new Set([...kept.alsoIn, ...other.alsoIn, ...(other.state === null ? [] : [other.state])]);
+      if (kept.state !== null) states.delete(kept.state);
+      const needs = kept.outcome === "fail" ? kept.needs : mergeNeeds(kept.needs, other.needs);
+      findings[at] = { ...kept, alsoIn: [...states], needs };
+    };
+
+    const make = (about: Subject, said: Said, rest: Pick<Finding, "outcome" | "because" | "needs">): Finding => {
+      const clause = said.source === undefined ? sourceOf(rule, about.set) : said.source;
+      const trust = [clause?.trust, said.trust].filter((t) => t !== undefined && t !== null);
+      return {
+        rule: rule.id,
+        severity: said.severity ?? severityOf(rule, about.set),
+        title: rule.title,
+        about: about.path,
+        at: said.at ?? about.at,
+        state: said.state ?? null,
+        alsoIn: [],
+        measured: figureOf(said.measured, said.unit),
+        limit: figureOf(said.limit, said.unit),
+        margin: said.margin ?? null,
+        danger: rule.danger,
+        clause,
+        trust: weakestTrust(...trust),
+        ruleSet: about.set,
+        waived: null,
+        ...rest,
+      };
+    };
+
+    return {
+      pass(about, { measured, limit, unit, margin = null, state = null } = {}) {
+        const pass: Pass = {
+          rule: rule.id,
+          about: about.path,
+          measured: figureOf(measured, unit),
+          limit: figureOf(limit, unit),
+          margin,
+          state,
+        };
+        const at = passed.get(about.path);
+        if (at === undefined) {
+          passed.set(about.path, passes.length);
+          passes.push(pass);
+        } else if ((margin ?? Infinity) < (passes[at]?.margin ?? Infinity)) passes[at] = pass;
+      },
+      fail(about, message, said = {}) {
+        const words = { place: about.name, ...figuresOf(said), ...said.words };
+        put(make(about, said, { outcome: "fail", because: fill(rule.messages[message] ?? message, words), needs: [] }));
+      },
+      cannotTell(about, needs, said = {}) {
+        const facts = needs.map((n) => n.fact).join(" and ");
+        const because = `${about.name}: ${facts} ${needs.length > 1 ? "are" : "is"} not known`;
+        put(make(about, said, { outcome: "cannot tell", because, needs }));
+      },
+      notApplicable(about, reason) {
+        let list = reasons.get(reason);
+        if (list === undefined) {
+          reasons.set(reason, (list = []));
+          notApplicable.push({ rule: rule.id, reason, about: list });
+        }
+        list.push(about.path);
+      },
+    };
+  };
+
+  return {
+    reportFor,
+    findings: () => findings,
+    // A thing that fails in one state passes in others: only the fail counts.
+    passes: () => {
+      const bad = new Set(findings.map((f) => `${f.rule} ${f.about}`));
+      return bad.size === 0 ? passes : passes.filter((p) => !bad.has(`${p.rule} ${p.about}`));
+    },
+    notApplicable: () => notApplicable,
+  };
+}
+
+function mergeNeeds(a: readonly Needed[], b: readonly Needed[]): readonly Needed[] {
+  const known = new Set(a.map((n) => `${n.about} ${n.fact}`));
+  return [...a, ...b.filter((n) => !known.has(`${n.about} ${n.fact}`))];
+}
+
+/** What has no end is no figure. */
+const figureOf = (value: number | undefined, unit: FigureUnit = "count"): Figure | null =>
+  value === undefined || !Number.isFinite(value) ? null : figure(value, unit);
+
+function figuresOf({ measured, limit, unit, state }: Said): Record<string, string | Figure> {
+  const words: Record<string, string | Figure> = {};
+  if (measured !== undefined) words["measured"] = figure(measured, unit ?? "count");
+  if (limit !== undefined) words["limit"] = figure(limit, unit ?? "count");
+  if (state !== undefined && state !== null) words["state"] = state;
+  return words;
+}
+
+/**
+ * Puts words into the braces of a message; what has none stays as it is.
+ *
+ * @example
+ * fill("{place} carries {measured}", { place: "W01", measured: figure(4.2, "A") }) //=> "W01 carries 4.2 A"
+ */
+export const fill = (message: string, words: Readonly<Record<string, string | Figure>>): string =>
+  message.replace(/\{(\w+)\}/g, (brace, name: string) => {
+    const word = Object.hasOwn(words, name) ? words[name] : undefined;
+    return word === undefined ? brace : typeof word === "string" ? word : printFigure(word);
+  });
