@@ -30,6 +30,14 @@ export interface Marked {
 
 /** Every device in a line, every device and switch that is a part of its own. Those named in a line are judged there. */
 export function markedParts(build: Build): readonly Marked[] {
+  let list = known.get(build);
+  if (list === undefined) known.set(build, (list = findMarked(build)));
+  return list;
+}
+
+const known = new WeakMap<Build, readonly Marked[]>();
+
+function findMarked(build: Build): readonly Marked[] {
   const guards = guardsOf(build);
   const named = new Set<string>();
   const inLines = build.circuits.flatMap((view): Marked[] =>

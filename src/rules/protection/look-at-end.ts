@@ -42,6 +42,17 @@ const SLACK = 1e-9;
 export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): LookedAtEnd {
   const { design, ruleSet } = c.view;
   const own = nearest(c, end);
+  // What comes through a panel way or a device part has come through that device: no need to ask what is behind it.
+  if (own?.end === end && (own.placed === null || own.placed.way !== undefined)) {
+    const point = guards.back(c, end);
+    return {
+      is: "guarded",
+      push: { amps: own.rating?.high ?? Infinity, sources: [] },
+      guard: own,
+      metres: own.metres,
+      point,
+    };
+  }
   const push = guards.push(c.node[end], c.edge[end], "sure");
   if (push.sources.length === 0) return { is: "unfed" };
   // As long as the wire is not known, it may carry nothing or anything.
@@ -57,8 +68,6 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     return { is: "guarded", push: fedBy, guard, metres, point };
   };
 
-  // What comes through a panel way or a device part has come through that device.
-  if (own?.end === end && (own.placed === null || own.placed.way !== undefined)) return guarded(own);
   if (limited && untoldOutput.length > 0 && push.amps <= iz.high + SLACK) {
     return { is: "untold", needs: untoldOutput.map((s) => needed(`the output of ${s}`, `parts.${s}`)) };
   }

@@ -5,6 +5,8 @@ import { guardsOf, type EndName, type GuardedCircuit, type Guards } from "./guar
 import { isFedBeyond, isNear, lookAtEnd, sourcesInWords, type LookedAtEnd } from "./look-at-end.ts";
 import { guardedOrTold } from "./not-asked.ts";
 
+const ENDS = ["to", "from"] as const;
+
 export const oneEndedTwoSourceCable = defineRule({
   id: "protection/one-ended-two-source-cable",
   title: "One-ended two-source cable",
@@ -65,12 +67,15 @@ export const oneEndedTwoSourceCable = defineRule({
 
 function judgeCable(guards: Guards, c: GuardedCircuit, report: Report<"oneEnded">): void {
   const { subject } = c.view;
-  const ends = (["from", "to"] as const).map((end) => ({ end, push: guards.push(c.node[end], c.edge[end], "sure") }));
-  if (ends.some(({ push }) => push.sources.length === 0)) {
-    report.notApplicable(subject, "it is fed from one end only");
-    return;
+  // The far end first: most conductors end at a load.
+  for (const end of ENDS) {
+    const push = guards.push(c.node[end], c.edge[end], "sure");
+    if (push.sources.length === 0) {
+      report.notApplicable(subject, "it is fed from one end only");
+      return;
+    }
   }
-  if (!ends.every(({ end }) => isFedBeyond(guards, c, end))) {
+  if (!ENDS.every((end) => isFedBeyond(guards, c, end))) {
     report.notApplicable(subject, "no more than it may carry comes to one of its ends");
     return;
   }
@@ -79,7 +84,7 @@ function judgeCable(guards: Guards, c: GuardedCircuit, report: Report<"oneEnded"
     else report.notApplicable(subject, "it has no device of its own");
     return;
   }
-  for (const { end } of ends) judgeOne(guards, c, end, lookAtEnd(guards, c, end), report);
+  for (const end of ENDS) judgeOne(guards, c, end, lookAtEnd(guards, c, end), report);
 }
 
 function judgeOne(

@@ -104,7 +104,11 @@ function judgeCircuit(guards: Guards, c: GuardedCircuit, report: Report<Message>
   }
   const found = (["from", "to"] as const).flatMap((end) => atEnd(guards, c, end) ?? []);
   if (found.length === 0) {
-    report.notApplicable(subject, "it has no device of its own");
+    const isOpen = c.guards.length > 0;
+    report.notApplicable(
+      subject,
+      isOpen ? "no device on sale for it: protection/undersized-device" : "it has no device of its own",
+    );
     return;
   }
   for (const { rating, family, is } of found) {
@@ -144,23 +148,23 @@ const UNTOLD = 1e8;
 
 /** What guards an end: its smallest device, or what it goes on from. */
 function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
+  const { design } = c.view;
   const own = c.guards.filter((g) => g.end === end && !isNothingOnSale(g));
-  const push = guards.push(c.node[end], c.edge[end], "sure");
   if (own.length > 0) {
-    const rated = own.flatMap((g) => (g.rating === null ? [] : [{ ...g, rating: g.rating }]));
-    const least = rated.reduce<(typeof rated)[number] | null>(
-      (a, b) => (a === null || b.rating.high < a.rating.high ? b : a),
+    const least = own.reduce<Guard | null>(
+      (a, b) => (b.rating === null || (a?.rating != null && a.rating.high <= b.rating.high) ? a : b),
       null,
     );
+    const family = least?.family ?? least?.placed?.family ?? null;
+    const isRated = own.every((g) => g.rating !== null);
+    const rating = { low: isRated ? (least?.rating?.low ?? 0) : 0, high: least?.rating?.high ?? Infinity };
+    if (design.ampacityA === null || rating.high <= (limitOf(c, design.ampacityA, family)?.upTo ?? 0) + SLACK) {
+      return { rating, family, is: "device" };
+    }
     // A smaller device behind it opens first.
-    const behind = push.sources.length > 0 ? push.amps : Infinity;
-    if (rated.length < own.length) {
-      return { rating: { low: 0, high: Math.min(behind, least?.rating.high ?? Infinity) }, family: null, is: "device" };
-    }
-    if (least === null || behind < least.rating.high) {
-      return { rating: { low: behind, high: behind }, family: null, is: "device" };
-    }
-    return { rating: least.rating, family: least.family ?? least.placed?.family ?? null, is: "device" };
+    const push = guards.push(c.node[end], c.edge[end], "sure");
+    if (push.sources.length === 0 || push.amps >= rating.high) return { rating, family, is: "device" };
+    return { rating: { low: Math.min(rating.low, push.amps), high: push.amps }, family: null, is: "device" };
   }
   if (c.guards.length > 0) return null;
   const look = lookAtEnd(guards, c, end);

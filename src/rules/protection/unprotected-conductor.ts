@@ -94,7 +94,10 @@ function judgeWithoutDevice(guards: Guards, c: GuardedCircuit, report: Report<Me
   const { subject } = c.view;
   const looks = ENDS.map((end) => ({ end, look: lookAtEnd(guards, c, end) }));
   const needs = looks.flatMap(({ look }) => (look.is === "untold" ? look.needs : []));
-  const bare = looks.flatMap(({ end, look }) => (look.is === "bare" ? [{ end, push: look.push }] : []));
+  const bare = looks
+    .flatMap(({ end, look }) => (look.is === "bare" ? [{ end, push: look.push }] : []))
+    // Of two ends the one that is sure to be fed without limit is named.
+    .sort((a, b) => Number(isSure(guards, c, b.end)) - Number(isSure(guards, c, a.end)));
   // Without a limit is worse than beyond it.
   const worst = bare.reduce<(typeof bare)[number] | null>(
     (a, b) => (a === null || b.push.amps > a.push.amps ? b : a),
@@ -112,6 +115,9 @@ function judgeWithoutDevice(guards: Guards, c: GuardedCircuit, report: Report<Me
     report.pass(subject);
   }
 }
+
+const isSure = (guards: Guards, c: GuardedCircuit, end: EndName): boolean =>
+  guards.push(c.node[end], c.edge[end], "sure").leastAmps === Infinity;
 
 function judgeBare(
   guards: Guards,
