@@ -55,25 +55,41 @@ export function printFindings(
 }
 
 /**
- * What cannot be told for want of something that no plan can supply, such as the numbers of a rule set; the facts that a plan lacks have
- * findings of their own.
+ * What cannot be told, by the fact that is missing: one line each, with the things that lack it and how many rules wait for it. What has a
+ * finding of its own, since the plan marks it as unknown, is not said again.
  */
 export function printUntold(findings: readonly Finding[], width: number): string[] {
-  const lacking = new Map<string, number>();
-  for (const { outcome, needs } of findings) {
+  const told = new Set(findings.flatMap((f) => (f.rule === "record/unknown-fact" ? [f.about] : [])));
+  const lacking = new Map<string, { readonly things: Set<string>; count: number; isMust: boolean }>();
+  for (const { outcome, severity, needs } of findings) {
     if (outcome !== "cannot tell") continue;
     for (const { fact, about } of needs) {
-      if (!about.startsWith("systems.")) continue;
-      const words = `${about.slice("systems.".length)}: ${fact.replace(/,$/, "")}`;
-      lacking.set(words, (lacking.get(words) ?? 0) + 1);
+      if (told.has(about)) continue;
+      let group = lacking.get(fact);
+      if (group === undefined) lacking.set(fact, (group = { things: new Set(), count: 0, isMust: false }));
+      group.things.add(about.replace(/^[a-z]+\./, ""));
+      group.count++;
+      if (severity === "must") group.isMust = true;
     }
   }
   if (lacking.size === 0) return [];
   return [
-    "Cannot be told",
-    ...[...lacking].flatMap(([words, n]) => wrap(`- ${words}: ${counted(n, "judgement")}`, width, 2)),
+    "Cannot be told (`--all` says by which rule)",
+    ...[...lacking].flatMap(([fact, { things, count, isMust }]) => {
+      const names = [...things];
+      const shown = names.length > MOST_NAMED ? [...names.slice(0, MOST_NAMED), "…"] : names;
+      const weight = count === 1 ? (isMust ? "a must" : "no must") : isMust ? "musts among them" : "no must among them";
+      return wrap(
+        `- without ${fact.replace(/,$/, "")}: ${counted(count, "judgement")}, ${weight} (${shown.join(", ")})`,
+        width,
+        2,
+      );
+    }),
   ];
 }
+
+/** At most so many things are named. */
+const MOST_NAMED = 12;
 
 /** What is, and in which other states. */
 const sentence = (f: Finding): string =>

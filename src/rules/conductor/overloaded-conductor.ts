@@ -56,7 +56,9 @@ export const overloadedConductor = defineRule({
       else if (c.ruleSet === null) lacksNumbers(build, c, report);
       else if (design.size === null) {
         // Of a wire that is to be chosen it is the length that is missing.
-        report.cannotTell(subject, [needed(c.circuit.size === "unknown" ? "its wire" : "its length", subject)]);
+        const open = hasUnknowns(build) ? openCurrent(build, c) : null;
+        const wire = needed(c.circuit.size === "unknown" ? "its wire" : "its length", subject);
+        report.cannotTell(subject, [wire, ...(open === null ? [] : [open.needs]), ...unknownParts(build, c)]);
       } else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);
       else {
@@ -94,6 +96,13 @@ export const overloadedConductor = defineRule({
     }
   },
 });
+
+/** Parts at its ends of which nobody knows what they are. */
+const unknownParts = (build: Build, { circuit }: CircuitView): Needed[] =>
+  [circuit.from.part, circuit.to.part].flatMap((id) => {
+    const part = build.part(id);
+    return part !== undefined && isUnknown(part.plan?.facts.kind) ? [needed("what it is", part.subject)] : [];
+  });
 
 /** A current that rests on what nobody knows: the fact, and the most that can flow all the same. */
 interface OpenCurrent {

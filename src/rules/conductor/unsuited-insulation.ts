@@ -140,7 +140,8 @@ const FINE: FitnessFound = { zones: [], lacking: [], isOpen: false };
 function fitnessOf(build: Build, c: CircuitView): FitnessFound {
   if (c.circuit.size === undefined && !c.circuit.asFound) return FINE;
   const fact = c.plan?.facts["fit for"];
-  const isOpen = isUnknown(fact) || (fact === undefined && isUnknown(c.plan?.facts.insulation));
+  // What was found was bought by nobody who can say for what: silence is no answer there.
+  const isOpen = isUnknown(fact) || (fact === undefined && (c.circuit.asFound || isUnknown(c.plan?.facts.insulation)));
   if (fact === undefined && !isOpen) return FINE;
   const demands = new Set([...zoneKinds(build, c)].flatMap((kind) => DEMANDS[kind] ?? []));
   if (demands.size === 0) return FINE;

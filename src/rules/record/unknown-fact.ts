@@ -11,10 +11,11 @@ export const unknownFact = defineRule({
   title: "Unknown fact",
   severity: "should",
   danger: "what is not known is not safe",
-  why: `Where a rule cannot be told, a fact is missing. Here they are gathered by the thing that should supply them, those that block most rules
-    first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
+  why: `Where a plan marks a fact as unknown, every rule that needs it cannot be told. Here they are gathered by the thing that should supply it, those
+    that block most rules first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
   silent: [
     "a build in which every rule can be told",
+    "a fact that the plan does not state at all and that a rule misses: the rule says so itself",
     "what cannot be told because the numbers of a rule set are not carried yet: that is no fact of the plan",
   ],
   sources: [],
@@ -61,7 +62,7 @@ export const unknownFact = defineRule({
     ]);
     const sorted = [...gaps].sort(([, a], [, b]) => b.blocked - a.blocked);
     for (const [about, { facts, rules, severity, blocked }] of sorted) {
-      if (isCopied(build, about, facts, gaps)) continue;
+      if (!isMarked(build, about) || isCopied(build, about, facts, gaps)) continue;
       const place = places.get(about) ?? { ...build.whole, path: about, name: about };
       const names = [...rules];
       const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : "";
@@ -78,6 +79,24 @@ export const unknownFact = defineRule({
     if (gaps.size === 0) report.pass(build.whole);
   },
 });
+
+/** Whether the plan marks any fact of a thing as unknown. */
+function isMarked(build: Build, about: string): boolean {
+  const [section = "", ...rest] = about.split(".");
+  const id = rest.join(".");
+  if (section === "circuits") return holdsUnknown(build.circuit(id)?.plan?.facts, DEPTH);
+  const part = section === "parts" ? build.part(id)?.plan : undefined;
+  return part !== undefined && (holdsUnknown(part.facts, DEPTH) || holdsUnknown(part.kindFacts, DEPTH));
+}
+
+/** Records within records within lists; no fact lies deeper. */
+const DEPTH = 8;
+
+function holdsUnknown(value: unknown, depth: number): boolean {
+  if (value === "unknown") return true;
+  if (typeof value !== "object" || value === null || depth === 0) return false;
+  return Object.values(value).some((inner) => holdsUnknown(inner, depth - 1));
+}
 
 /** Whether what a part lacks is lacking in the part that it is like: that one speaks for both. */
 function isCopied(
