@@ -9,7 +9,7 @@ export interface Case {
   /** The end of a circuit that the finding is about. */
   readonly end: "from" | "to" | null;
   readonly part: PartView | undefined;
-  /** The circuit that the finding is about; of a load those that feed it, of another part those that end at it. */
+  /** The circuit that the finding is about; of a load or a panel those that feed it, of a battery all that end at it. */
   readonly circuits: readonly CircuitView[];
 }
 
@@ -40,12 +40,14 @@ export function openCase(finding: Finding, build: Build, document: PlanDocument)
   };
 }
 
-/** Circuits that feed a load; of any other part those that end at it. */
+/** Circuits that feed a part; of a store, and of what nothing feeds, all that end at it. */
 function circuitsOf(build: Build, { id, part, elements }: PartView): readonly CircuitView[] {
   if (part.traits.load === true) {
     const draws = new Set(elements.map((e) => ("id" in e ? e.id : "")));
     const feeding = build.circuits.filter((c) => c.circuit.draws.some((d) => draws.has(d)));
     if (feeding.length > 0) return feeding;
   }
+  const feeding = build.circuits.filter(({ circuit }) => circuit.to.part === id);
+  if (feeding.length > 0 && part.traits.store !== true) return feeding;
   return build.circuits.filter(({ circuit }) => circuit.from.part === id || circuit.to.part === id);
 }

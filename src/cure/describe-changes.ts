@@ -67,7 +67,7 @@ function devicesOf({ design, circuit }: CircuitView): string {
   return design.devices
     .map((d) => {
       const far = d.distanceM > 0 ? `${Number(d.distanceM.toFixed(3))} m from` : "at";
-      return `${d.kind} ${d.ratingA === null ? "of unknown rating" : `${d.ratingA} A`} ${far} ${d.at}`;
+      return `${d.familyName ?? d.kind} ${d.ratingA === null ? "of unknown rating" : `${d.ratingA} A`} ${far} ${d.at}`;
     })
     .join(" and ");
 }
