@@ -22,8 +22,8 @@ export interface BankFlows {
   readonly steady: readonly BankFlow[];
   /** The same with one battery taken off. */
   readonly steadyWithout: (store: number) => readonly BankFlow[];
-  /** Greatest steady amps in a contact or conductor of the core, by edge of the grid; null: it is of a tree. */
-  readonly mostIn: (edge: number) => number | null;
+  /** The most that flows in a contact or conductor of the core, for long and while something starts; null: it is of a tree. */
+  readonly mostIn: (edge: number) => { readonly steady: number; readonly state: string; readonly start: number } | null;
   /** Every inverter of a condition at its surge, and the load whose start adds most while it starts. */
   readonly surge: (without?: number) => readonly BankFlow[];
   /** Solves one steady condition again with other resistances. */
@@ -62,13 +62,17 @@ function findFlows(settled: Settled): BankFlows {
   );
   const ohms = Float64Array.from(grid.edges.keys(), (e) => weigher.ohmsOf(e, chosen.rungs));
   const conditions = steadyConditions(settled);
-  const most = new Float64Array(grid.edges.length);
+  const most: Most = {
+    steady: new Float64Array(grid.edges.length),
+    state: [],
+    start: new Float64Array(grid.edges.length),
+  };
   const solve = (condition: Condition, without: number | null, r: Float64Array): Float64Array => {
     const { one, demand } = condition;
     const values = fillCase(laid, grid, one, r, demand);
     laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
     const solution = laid.prepared.solve(values);
-    if (without === null && r === ohms && condition.seconds === null) noteMost(laid, most, solution.amps);
+    if (without === null && r === ohms) noteMost(laid, most, solution.amps, condition);
     return Float64Array.from(laid.store, (e) => 0 - (solution.amps[e] ?? 0));
   };
   const flowsOf = (list: readonly Condition[], without: number | null): BankFlow[] =>
@@ -83,6 +87,14 @@ function findFlows(settled: Settled): BankFlows {
   const lost = new Map<number, readonly BankFlow[]>();
   const surges = new Map<number | undefined, readonly BankFlow[]>();
   let surging: readonly Condition[] | undefined;
+  const surge: BankFlows["surge"] = (without) => {
+    let flows = surges.get(without);
+    if (flows === undefined) {
+      surging ??= surgeConditions(settled);
+      surges.set(without, (flows = flowsOf(surging, without ?? null)));
+    }
+    return flows;
+  };
   return {
     steady,
     steadyWithout(store) {
@@ -90,15 +102,12 @@ function findFlows(settled: Settled): BankFlows {
       if (flows === undefined) lost.set(store, (flows = flowsOf(conditions, store)));
       return flows;
     },
-    mostIn: (edge) => ((laid.edge[edge] ?? -1) < 0 ? null : (most[edge] ?? 0)),
-    surge(without) {
-      let flows = surges.get(without);
-      if (flows === undefined) {
-        surging ??= surgeConditions(settled);
-        surges.set(without, (flows = flowsOf(surging, without ?? null)));
-      }
-      return flows;
+    mostIn(edge) {
+      if ((laid.edge[edge] ?? -1) < 0) return null;
+      surge();
+      return { steady: most.steady[edge] ?? 0, state: most.state[edge] ?? "", start: most.start[edge] ?? 0 };
     },
+    surge,
     again(flow, r) {
       const condition = conditions[steady.indexOf(flow)];
       return condition === undefined ? flow.amps : solve(condition, null, r);
@@ -107,9 +116,20 @@ function findFlows(settled: Settled): BankFlows {
   };
 }
 
-function noteMost({ edge }: Laid, most: Float64Array, amps: Float64Array): void {
+/** By edge of the grid, the most that any condition makes flow. */
+interface Most {
+  readonly steady: Float64Array;
+  readonly state: string[];
+  readonly start: Float64Array;
+}
+
+function noteMost({ edge }: Laid, most: Most, amps: Float64Array, { state, seconds }: Condition): void {
+  const into = seconds === null ? most.steady : most.start;
   edge.forEach((e, i) => {
-    if (e >= 0) most[i] = Math.max(most[i] ?? 0, Math.abs(amps[e] ?? 0));
+    const flows = e < 0 ? 0 : Math.abs(amps[e] ?? 0);
+    if (flows <= (into[i] ?? 0)) return;
+    into[i] = flows;
+    if (seconds === null) most.state[i] = state;
   });
 }
 
@@ -126,15 +146,16 @@ function steadyConditions(settled: Settled): readonly Condition[] {
   });
   const usual = look.taken(base);
   const alone = new Map<number, { amps: number; part: string }>();
-  settled.model.grid.draws.forEach(({ element }, d) => {
+  settled.model.grid.draws.forEach(({ element, inverter }, d) => {
     const pair = pairs.ofDraw[d] ?? 0;
     const amps = takenAt(settled, d, element.levels[0]?.amps.high ?? 0) - (usual[d] ?? 0);
-    if (amps > (alone.get(pair)?.amps ?? 0)) alone.set(pair, { amps, part: element.part });
+    if (amps > (alone.get(pair)?.amps ?? 0))
+      alone.set(pair, { amps, part: inverter === null ? `${element.part} alone` : `${element.part} at full output` });
   });
   for (const [pair, { amps, part }] of alone) {
     const demand = demandOf(settled, usual);
     demand[pair] = (demand[pair] ?? 0) + amps;
-    add(`${part} alone`, cases[base], demand);
+    add(part, cases[base], demand);
   }
   return conditions;
 }

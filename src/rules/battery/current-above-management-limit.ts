@@ -4,6 +4,7 @@ import { defineRule } from "../rule.ts";
 import { bankFlowsOf } from "./bank-flows.ts";
 import { banksOf } from "./banks.ts";
 import { leadDoubt } from "./lead-doubt.ts";
+import { openAmps } from "./open-amps.ts";
 import { limitsOf, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
 
 const limited = (amps: number, more = ""): string =>
@@ -72,6 +73,7 @@ export const currentAboveManagementLimit = defineRule({
       }
       const flows = bankFlowsOf(build).steady;
       const doubt = leadDoubt(build, bank);
+      const unknown = openAmps(build, stores[bank.top[0] ?? -1]?.plus ?? -1);
       const weighed = weighUnits(build, bank, flows, steadyLimit, null, doubt.length > 0 ? "even" : "solved");
       const { worst, needs } = weighed;
       const most = doubt.length > 0 ? weighUnits(build, bank, flows, steadyLimit, null, "all").worst : worst;
@@ -84,6 +86,7 @@ export const currentAboveManagementLimit = defineRule({
       else if (worst !== null && worst.amps > worst.limit.low)
         report.cannotTell(subject, [needed(`the limit of ${worst.part}, closer`, subject)], said(worst));
       else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
+      else if (unknown.length > 0) report.cannotTell(subject, unknown);
       else {
         const { steady, steadyWithout } = bankFlowsOf(build);
         const { worst: left, needs: open } = weighWhenOneIsOff(build, bank, steady, steadyWithout, steadyLimit);

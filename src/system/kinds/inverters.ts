@@ -99,7 +99,7 @@ export const inverterCharger = defineKind({
     charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },
     "charging volts": chargerFacts["charging volts"],
     transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries.", idle: true },
-    "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes.", idle: true },
+    "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes." },
   },
   traits: () => ({ charges: true }),
   ports: () => [
@@ -110,6 +110,7 @@ export const inverterCharger = defineKind({
   elements({ part, facts, read, t, nominal, cores }) {
     const rated = read.needed(facts.rated, "rated", 0);
     const charging = read.stated(facts.charging, "charging");
+    const chargerInput = read.stated(facts["charger input"], "charger input");
     const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
     return [
       {
@@ -149,6 +150,7 @@ export const inverterCharger = defineKind({
               outCurrent: "DC" as const,
               volts,
               amps: charging,
+              ...(chargerInput === undefined ? {} : { inputAmps: chargerInput }),
               efficiency: exactly(1, "derived"),
               idleWatts: exactly(0, "derived"),
               input: "as needed" as const,
