@@ -33,7 +33,7 @@ export const unequalLeads = defineRule({
     unequal:
       "the leads of {place} differ by {measured}: {least} for {shortest}, {most} for {longest}; {limit} is a tenth of a unit and its leads",
   },
-  cures: ["equal-leads"],
+  cures: ["equal-leads", "matched-unit"],
   examples: {
     good: [
       { says: "one battery", plan: "" },
