@@ -1,4 +1,4 @@
-import { circuitAt } from "./built.ts";
+import { circuitAt, laidWeigher } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation } from "./explanation.ts";
 import { ofPart } from "./leans-on.ts";
@@ -25,6 +25,7 @@ export type Explained =
 export function explainWhy(built: Judged, asked: string, options: ExplainOptions = {}): Explained {
   const read = readSubject(built, asked);
   if (!read.ok) return read;
+  laidWeigher(built);
   const explanation = explain(built, read.subject, options);
   return explanation === null
     ? { ok: false, problem: `there is nothing to explain of \`${asked}\``, hint: "`--list` shows what can be asked" }

@@ -1,5 +1,8 @@
+import { deviceResistance } from "../device/index.ts";
+import { printCitation } from "../explain/index.ts";
 import type { Built } from "./built.ts";
-import type { Explanation } from "./explanation.ts";
+import type { Explanation, LeansOn, WorkedSection } from "./explanation.ts";
+import { JOINTS } from "./assumed.ts";
 import { cautionsOf, listLeaning, type Thing } from "./leans-on.ts";
 
 /** An explanation with nothing but its answer. */
@@ -16,9 +19,33 @@ export const emptyExplanation = (subject: string, question: string, answer: stri
   further: [],
 });
 
+/** What the resistances on the ways of an explanation rest on beside wires: joints, and devices by their kind. */
+function onTheWays({ settled, design }: Built, sections: readonly WorkedSection[]): LeansOn[] {
+  const passed = new Set(sections.flatMap((s) => s.way.map((e) => e.element)));
+  const list: LeansOn[] = [];
+  if (sections.some((s) => s.way.some((e) => e.what === "joints"))) {
+    list.push({ kind: "assumption", says: JOINTS.says, line: null, column: null, pin: "", trust: JOINTS.trust });
+  }
+  const devices = new Map<string, LeansOn>();
+  design.circuits.forEach((c, i) => {
+    if (!c.conductors.some((id) => passed.has(id))) return;
+    for (const { family, rating } of settled.devices.circuits[settled.model.at[i] ?? -1]?.devices ?? []) {
+      if (family === null || rating === null) continue;
+      const { source, trust } = deviceResistance(family, rating);
+      const says = `${printCitation(source)} (device/drops)`;
+      devices.set(says, { kind: "table", says, line: null, column: null, pin: "", trust });
+    }
+  });
+  return [...list, ...devices.values()];
+}
+
 /** Adds what an explanation leans on, and what has to be minded of that. */
 export function finish(built: Built, explanation: Explanation, things: readonly Thing[]): Explanation {
-  const leansOn = [...explanation.leansOn, ...listLeaning(built, things, explanation.sections)];
+  const leansOn = [
+    ...explanation.leansOn,
+    ...listLeaning(built, things, explanation.sections),
+    ...onTheWays(built, explanation.sections),
+  ];
   const untold = built.design.circuits
     .filter((c) => c.current === "DC" && c.outcome === "cannot tell")
     .map((c) => c.id);

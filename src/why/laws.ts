@@ -5,21 +5,6 @@ import { cite, formula } from "../explain/index.ts";
 const laws = cite("circuit-laws", "", "derived");
 const arithmetic = cite("own-derivation", "", "derived");
 
-/** Ohm's law for what is lost in an element. */
-export const lossIn = formula(
-  {
-    id: "loss",
-    equation: "ΔU = I · R",
-    source: laws,
-    symbols: {
-      amps: { symbol: "I", unit: "A", meaning: "current" },
-      ohms: { symbol: "R", unit: "Ω", meaning: "resistance" },
-    },
-    unit: "V",
-  },
-  ({ amps, ohms }: { readonly amps: number; readonly ohms: number }) => amps * ohms,
-);
-
 /** Ohm's law for what flows between two points of a network. */
 export const currentBetween = formula(
   {

@@ -14,7 +14,13 @@ function signed(x: number, figures: number): string {
   return x < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }
 
-/** A number with its unit: `0.554 mΩ/m`. */
+/**
+ * A number with its unit, to as many figures as a working needs.
+ *
+ * @example
+ * withUnit(0.000554, "Ω/m") //=> "0.554 mΩ/m"
+ * withUnit(-12.3456, "V") //=> "−12.35 V"
+ */
 export function withUnit(x: number, unit: string, figures = FIGURES): string {
   if (!Number.isFinite(x)) return x > 0 ? "without limit" : "none";
   const scaled = small[unit];
@@ -35,6 +41,14 @@ export const figureText = {
       if (Number(text) !== Number(decimalText(100 * limit, { decimals }))) return `${text} %`;
     }
     return `${decimalText(100 * x, { decimals: 1 })} %`;
+  },
+  /** Volts beside those that they are held against, likewise. */
+  voltsBeside: (x: number, limit: number) => {
+    for (let decimals = 2; decimals < 5; decimals++) {
+      const text = decimalText(x, { decimals });
+      if (text !== decimalText(limit, { decimals })) return `${text} V`;
+    }
+    return `${decimalText(x, { decimals: 2 })} V`;
   },
   limit: (x: number) => `${signed(100 * x, 3)} %`,
   metres: (x: number) => `${signed(x, 4)} m`,

@@ -1,7 +1,8 @@
 import type { CircuitDesign, Constraint, Design, LoadDesign } from "../size/index.ts";
 import type { CircuitModel } from "../size/model.ts";
 import { stockedSizes, type WireSize } from "../wire/index.ts";
-import type { Built } from "./built.ts";
+import { printCitation } from "../explain/index.ts";
+import { judgedAt, type Built } from "./built.ts";
 import type { LadderRung } from "./explanation.ts";
 import { figureText } from "./print-number.ts";
 import { designWith } from "./what-if.ts";
@@ -30,19 +31,29 @@ export function climbLadder(
 ): { rungs: LadderRung[]; thinner: ReadonlyMap<Constraint["id"], Thinner> } {
   const thinner = new Map<Constraint["id"], Thinner>();
   const tried = new Map<string, Design>();
+  const tryAt = (size: WireSize): Design => {
+    let found = tried.get(size.label);
+    if (found === undefined) tried.set(size.label, (found = designWith(built, groupOf(built, c, size))));
+    return found;
+  };
   const rungs = design.constraints.map((constraint): LadderRung => {
     const { id, alone, outcome, source, trust } = constraint;
     const below = alone === null ? null : sizeBelow(built, alone.areaMm2);
     let found: Thinner | null = null;
     if (below !== null && isVoltKind(id)) {
-      let other = tried.get(below.label);
-      if (other === undefined) tried.set(below.label, (other = designWith(built, groupOf(built, c, below))));
-      found = { size: below.label, short: shortIn(built.design, other, id) };
+      // Where it is not met as it stands, the size that would be enough is what the one below is held against.
+      const enough = outcome === "not met" ? sizeOnSale(built, alone?.label ?? "") : null;
+      const before = enough === null ? built.design : tryAt(enough);
+      found = { size: below.label, short: shortIn(before, tryAt(below), id) };
     } else if (below !== null && (id === "ampacity" || id === "device")) {
       const says = carried(built, c, below);
       if (says !== null) found = { size: below.label, short: [{ part: c.circuit.id, says }] };
     }
     if (found !== null) thinner.set(id, found);
+    // Of a wire that nothing ends at, the clause of the load that decides stands for it.
+    const first = id === "drop" && design.dropV === null ? found?.short[0]?.part : undefined;
+    const clause = first === undefined ? undefined : judgedAt(built, first)?.judged.dropClass?.source;
+    const cited = clause === undefined ? { source, trust } : { source: printCitation(clause), trust: clause.trust };
     return {
       id,
       size: alone?.label ?? null,
@@ -51,25 +62,26 @@ export function climbLadder(
       decides: id === design.decidedBy,
       says: saysOf(built, c, design, constraint),
       thinner:
-        found === null
-          ? ""
-          : `${found.size}: ${found.short.length === 0 ? "would do by itself" : found.short.map((s) => s.says).join("; ")}`,
-      source: outcome === "not judged yet" || outcome === "not stated" ? "" : source,
-      trust: outcome === "not judged yet" || outcome === "not stated" ? null : trust,
+        found === null || found.short.length === 0 ? "" : `${found.size}: ${found.short.map((s) => s.says).join("; ")}`,
+      ...(outcome === "not judged yet" || outcome === "not stated" ? { source: "", trust: null } : cited),
     };
   });
   return { rungs, thinner };
 }
 
+const onSale = ({ system: { stock } }: Built): readonly WireSize[] =>
+  stock.sizes.length > 0 ? stock.sizes : stockedSizes(stock.system);
+
+const sizeOnSale = (built: Built, label: string): WireSize | null =>
+  onSale(built).find((s) => s.label === label) ?? null;
+
 /** The size on sale below an area; null below the least. */
-export function sizeBelow({ system }: Built, areaMm2: number): WireSize | null {
-  const { stock } = system;
-  const sizes = stock.sizes.length > 0 ? stock.sizes : stockedSizes(stock.system);
-  return sizes.findLast((s) => s.areaMm2 < areaMm2 - 1e-9) ?? null;
+function sizeBelow(built: Built, areaMm2: number): WireSize | null {
+  return onSale(built).findLast((s) => s.areaMm2 < areaMm2 - 1e-9) ?? null;
 }
 
 /** Leads of equal batteries go together. */
-export function groupOf({ settled }: Built, c: CircuitModel, size: WireSize): ReadonlyMap<string, WireSize> {
+function groupOf({ settled }: Built, c: CircuitModel, size: WireSize): ReadonlyMap<string, WireSize> {
   const group = settled.model.coreGroups.find((g) => g.includes(c.position)) ?? [c.position];
   return new Map(
     group.flatMap((i) => {
@@ -82,7 +94,7 @@ export function groupOf({ settled }: Built, c: CircuitModel, size: WireSize): Re
 }
 
 /** Loads that have too little in one design and enough in another. */
-export function shortIn(before: Design, after: Design, kind: VoltKind): Short[] {
+function shortIn(before: Design, after: Design, kind: VoltKind): Short[] {
   const found: Short[] = [];
   after.circuits.forEach((c, i) => {
     const was = before.circuits[i];
@@ -119,11 +131,11 @@ function shortOf(load: LoadDesign, kind: VoltKind): string | null {
         : null;
     case "start":
       return startVolts !== null && startsAbove !== null && startVolts < startsAbove - 1e-7
-        ? `${part} would have ${figureText.volts(startVolts)} to start with and needs ${figureText.volts(startsAbove)}`
+        ? `${part} would have ${figureText.voltsBeside(startVolts, startsAbove)} to start with and needs ${figureText.volts(startsAbove)}`
         : null;
     case "least-volts":
       return runsAbove !== null && leastVolts < runsAbove - 1e-7
-        ? `${part} would have ${figureText.volts(leastVolts)} and needs ${figureText.volts(runsAbove)}`
+        ? `${part} would have ${figureText.voltsBeside(leastVolts, runsAbove)} and needs ${figureText.volts(runsAbove)}`
         : null;
   }
 }
@@ -179,7 +191,10 @@ function worstOf(loads: readonly LoadDesign[], of: (l: LoadDesign) => readonly [
     if (has === null || needs === null) continue;
     const spare = has - needs;
     if (best === null || spare < best.spare)
-      best = { spare, says: `${load.part} has ${figureText.volts(has)}, needs ${figureText.volts(needs)}` };
+      best = {
+        spare,
+        says: `${load.part} has ${figureText.voltsBeside(has, needs)}, needs ${figureText.volts(needs)}`,
+      };
   }
   return best?.says ?? "loads behind it";
 }

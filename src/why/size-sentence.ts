@@ -53,7 +53,7 @@ function because(design: CircuitDesign, { rungs, thinner }: Ladder): string {
       if (below === undefined) return `${words[decidedBy]} asks for it (${rung?.says ?? ""})${more}`;
       const [first] = below.short;
       if (first === undefined) return `${words[decidedBy]} asks for it (${rung?.says ?? ""})${more}`;
-      const others = below.short.length > 1 ? ` (and ${below.short.length - 1} more)` : "";
+      const others = below.short.length > 1 ? `, and ${below.short.length - 1} more would have too little` : "";
       const now =
         rung?.says === "loads behind it" || rung === undefined
           ? ""

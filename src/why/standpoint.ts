@@ -1,7 +1,7 @@
 import { solveGivenState } from "../size/describe-states.ts";
 import type { Overlay } from "../size/look.ts";
 import type { Pair } from "../size/standing.ts";
-import { laidWeigher, type Built } from "./built.ts";
+import type { Built } from "./built.ts";
 
 /** One condition of the build with its volts and amps, however it was solved. */
 export interface Standpoint {
@@ -18,7 +18,7 @@ export interface Standpoint {
 
 /** As the sizes were judged: loads of constant power held at what they came to, the network linear. */
 export function judgedStandpoint(built: Built, overlay: Overlay): Standpoint {
-  const weigher = laidWeigher(built);
+  const { weigher } = built.settled;
   const { look } = weigher;
   return {
     case: overlay.case,
@@ -31,7 +31,6 @@ export function judgedStandpoint(built: Built, overlay: Overlay): Standpoint {
 
 /** As a state of the plan is shown: every load on its own terminals, solved in full; null for what is no state. */
 export function solvedStandpoint(built: Built, caseIndex: number): Standpoint | null {
-  laidWeigher(built);
   const solved = solveGivenState(built.settled, caseIndex);
   if (solved === null) return null;
   const { draws } = built.settled.model.grid;

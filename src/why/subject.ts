@@ -2,7 +2,7 @@ import { nearestNames } from "../plan/text/index.ts";
 import { printCitation } from "../explain/index.ts";
 import type { Finding } from "../rules/index.ts";
 import { judgedAt, type Built } from "./built.ts";
-import { assumedIn } from "./why-build.ts";
+import { assumedIn } from "./assumed.ts";
 import { circuitTopics, type CircuitTopic } from "./why-circuit.ts";
 import { partTopics, type PartTopic } from "./why-part.ts";
 

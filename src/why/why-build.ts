@@ -1,51 +1,11 @@
-import { printTrust, type Trust } from "../explain/index.ts";
-import { JOINT_OHMS } from "../size/model.ts";
+import { printTrust } from "../explain/index.ts";
+import { assumedIn } from "./assumed.ts";
 import type { Built } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation, WorkedStep } from "./explanation.ts";
 import { copperOfCircuit } from "./laws.ts";
 import { ofCircuit, ofPart, type Thing } from "./leans-on.ts";
-import { withUnit } from "./print-number.ts";
 import { figure, summed, work } from "./work.ts";
-
-/** What the method itself assumes, beside the defaults that a plan may pin. */
-interface Assumed {
-  readonly id: string;
-  readonly says: string;
-  readonly trust: Trust;
-  readonly pin: string;
-  readonly about: readonly string[];
-}
-
-const ofMethod: readonly Assumed[] = [
-  {
-    id: "joint-resistance",
-    says: `each joint ${withUnit(JOINT_OHMS, "Ω")}: one at each end of a conductor, one on each side of a device set in it`,
-    trust: "practice",
-    pin: "",
-    about: [],
-  },
-  {
-    id: "steady-share",
-    says: "a device is loaded with no more than 80 % of its rating for hours",
-    trust: "practice",
-    pin: "",
-    about: [],
-  },
-  {
-    id: "start-margin",
-    says: "a device has to stay closed 1.5 times as long as a start lasts",
-    trust: "practice",
-    pin: "",
-    about: [],
-  },
-];
-
-/** Everything that was assumed: by the plan's silence, and by the method. */
-export const assumedIn = ({ design }: Pick<Built, "design">): readonly Assumed[] => [
-  ...design.assumptions,
-  ...ofMethod,
-];
 
 /** Explains a default by its id. */
 export function explainAssumption(built: Built, id: string): Explanation | null {

@@ -1,6 +1,6 @@
 import type { CircuitDesign } from "../size/index.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
-import { laidWeigher, judgedAt, type Built, type CircuitAt } from "./built.ts";
+import { judgedAt, type Built, type CircuitAt } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation, WorkedFigure } from "./explanation.ts";
 import { ofCircuit, ofPart, onTheWay, type Thing } from "./leans-on.ts";
@@ -202,10 +202,7 @@ function sizeParts(
     if (printed !== undefined) found.push(tagged(workDevice(built, c, device, printed), "device"));
   });
   const parts = found.filter((p): p is Part => p !== null);
-  for (const { section } of parts) {
-    for (const { element, what } of section.way)
-      if (what === "wire") things.push(onTheWay(circuitOfConductor(built, element)));
-  }
+  for (const part of parts) things.push(...wiresOf(built, part));
   return { parts, things };
 }
 
@@ -221,7 +218,7 @@ function worstJudged(
   c: CircuitModel,
   part: string | undefined,
 ): { model: CircuitModel; judged: Judged; dropCase: number; leastCase: number } | null {
-  const weigher = laidWeigher(built);
+  const weigher = built.settled.weigher;
   const owner = part === undefined || c.judged.some((j) => j.part === part) ? c : (judgedAt(built, part)?.model ?? c);
   const worst = weigher.worst(owner).filter((w) => w.dropVolts > -Infinity && (owner === c || w.judged.part === part));
   const named = worst.find((w) => w.judged.part === part);
@@ -267,12 +264,18 @@ function dropOf(built: Built, { circuit }: CircuitAt, c: CircuitModel): Explanat
   );
 }
 
-/** Circuits on the way, as things that are leaned on. */
+/** Circuits and contacts on the way, as things that are leaned on. */
 export const wiresOf = (built: Built, { section }: Part): Thing[] =>
-  section.way.flatMap(({ element, what }) => (what === "wire" ? [onTheWay(circuitOfConductor(built, element))] : []));
+  section.way.flatMap(({ element, what }) => {
+    if (what === "wire") return [onTheWay(circuitOfConductor(built, element))];
+    return what === "contact" ? [ofPart(partOfContact(built, element))] : [];
+  });
+
+const partOfContact = ({ settled }: Built, id: string): string =>
+  settled.model.grid.edges.find((e) => e.id === id)?.contact?.part ?? id;
 
 function voltsOf(built: Built, { circuit }: CircuitAt, c: CircuitModel): Explanation {
-  const weigher = laidWeigher(built);
+  const weigher = built.settled.weigher;
   const worst = weigher.worst(c).filter((w) => w.dropVolts > -Infinity);
   const least = worst.reduce<(typeof worst)[number] | null>(
     (a, b) => (a === null || b.leastVolts < a.leastVolts ? b : a),

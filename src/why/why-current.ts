@@ -1,6 +1,6 @@
 import { caseName } from "../size/index.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
-import { laidWeigher, type Built } from "./built.ts";
+import type { Built } from "./built.ts";
 import type { WorkedSection, WorkedStep } from "./explanation.ts";
 import { currentBetween, currentOfPower, inverterPower } from "./laws.ts";
 import { flowIn, judgedStandpoint, plainCase, type Standpoint } from "./standpoint.ts";
@@ -22,7 +22,7 @@ interface Taking {
 /** The greatest steady current of a circuit: when it flows, and what it is made of. */
 export function workCurrent(built: Built, c: CircuitModel): Part {
   const { settled, plan } = built;
-  const weigher = laidWeigher(built);
+  const weigher = built.settled.weigher;
   const current = settled.currents[c.position];
   const steps: WorkedStep[] = [];
   const at = current?.steadyCase ?? settled.weigher.base;
@@ -84,40 +84,67 @@ export function workCurrentIn(built: Built, c: CircuitModel, at: Standpoint): Pa
   };
 }
 
+/** A load that starts: alone, or while a state lasts. */
+interface Starting {
+  readonly owner: CircuitModel;
+  readonly judged: Judged;
+  /** With what its start adds laid over the case; and the case as it is. */
+  readonly over: Standpoint;
+  readonly before: Standpoint;
+  readonly edge: number;
+  readonly amps: number;
+}
+
 /** The greatest current of a circuit while something behind it starts; null where nothing does. */
 export function workStart(built: Built, c: CircuitModel): Part | null {
-  const weigher = laidWeigher(built);
-  const base = judgedStandpoint(built, plainCase(weigher.base));
-  let best: { amps: number; owner: CircuitModel; judged: Judged; over: Standpoint; edge: number } | null = null;
+  const { weigher } = built.settled;
+  let most: Starting | null = null;
   for (const owner of c.radial ? behind(built, c) : built.settled.model.circuits) {
     for (const judged of owner.judged) {
-      if (Number.isNaN(judged.startExtra)) continue;
-      const over = judgedStandpoint(built, weigher.look.judgedIn(owner, judged, "start"));
-      const edge = busiest(built, c, c.radial ? base : over);
-      const amps = c.radial ? flowIn(built, base, edge) + over.overlay.amps : flowIn(built, over, edge);
-      if (best === null || amps > best.amps) best = { amps, owner, judged, over, edge };
+      if (judged.draw < 0 || Number.isNaN(judged.startExtra)) continue;
+      for (const overlay of weigher.look.startsOf(owner, judged)) {
+        const over = judgedStandpoint(built, overlay);
+        const before = judgedStandpoint(built, plainCase(overlay.case));
+        const edge = busiest(built, c, c.radial ? before : over);
+        const now = flowIn(built, before, edge);
+        const amps = c.radial ? now + overlay.amps : flowIn(built, over, edge);
+        // In the core a start may relieve a wire: then what flows anyway is no start.
+        const isStart = c.radial || overlay.case === weigher.base || amps > now + 1e-6;
+        if (isStart && amps > (most?.amps ?? 0)) most = { owner, judged, over, before, edge, amps };
+      }
     }
   }
-  if (best === null) return null;
-  const { owner, judged, over, edge } = best;
+  if (most === null) return null;
+  const { judged, over, edge } = most;
   const steps: WorkedStep[] = [];
-  let amps: number;
-  if (c.radial) {
-    const others = alone(built, owner).filter((t) => t.draw !== judged.draw);
-    const own = alone(built, owner, judged).filter((t) => t.draw === judged.draw);
-    amps = addUp(built, [...takings(built, edge, base), ...others, ...own], steps);
-  } else {
-    for (const taking of alone(built, owner, judged)) takingStep(built, taking, steps);
+  let { amps } = most;
+  if (c.radial) amps = addUp(built, startTakings(built, most), steps);
+  else {
+    for (const taking of startTakings(built, most)) if (taking.draw === judged.draw) takingStep(built, taking, steps);
     amps = across(built, over, edge, steps);
   }
-  const seconds = judged.startSeconds;
+  const seconds = Number(judged.startSeconds.toPrecision(3));
+  const when = over.case === weigher.base ? "the rest of its circuit running" : `in ${caseSays(built, c, over.case)}`;
   const section: WorkedSection = {
     title: `What ${c.circuit.id} carries while something starts`,
-    says: `${judged.part} starts for ${Number(seconds.toPrecision(3))} s, the rest of its circuit running`,
+    says: `${judged.part} starts for ${seconds} s, ${when}`,
     steps,
     way: [],
   };
   return { section, figures: [figure("startA", amps, "A", figureText.amps)] };
+}
+
+/** All that flows in a branch while one load starts. */
+function startTakings(built: Built, { owner, judged, over, before, edge }: Starting): Taking[] {
+  const flowing = takings(built, edge, before);
+  if (over.case === built.settled.weigher.base) {
+    const others = alone(built, owner).filter((t) => t.draw !== judged.draw);
+    return [...flowing, ...others, ...alone(built, owner, judged).filter((t) => t.draw === judged.draw)];
+  }
+  const own = takingIn(built, judged.draw, before);
+  const amps = own.amps + over.overlay.amps;
+  const starting = { ...own, amps, stated: own.amps > 0 ? (own.stated * amps) / own.amps : amps };
+  return [...flowing.filter((t) => t.draw !== judged.draw), starting];
 }
 
 const caseSays = (built: Built, c: CircuitModel, at: number): string => {

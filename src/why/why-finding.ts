@@ -1,6 +1,6 @@
 import { printFigure, type Finding } from "../rules/index.ts";
 import { printCitation } from "../explain/index.ts";
-import { circuitAt, type Built } from "./built.ts";
+import { circuitAt, laidWeigher, type Built } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation, WorkedFigure, WorkedStep } from "./explanation.ts";
 import { ofCircuit, ofPart, type Thing } from "./leans-on.ts";
@@ -51,6 +51,7 @@ export function whyFinding(finding: Finding, built: Built): Explanation {
     });
   }
   const when = state === null ? "" : `in ${state}${alsoIn.length === 0 ? "" : `, also in ${alsoIn.join(", ")}`}`;
+  laidWeigher(built);
   const behind = workingBehind(built, finding, section, name);
   const things: Thing[] = section === "circuits" ? [ofCircuit(name)] : section === "parts" ? [ofPart(name)] : [];
   const places = finding.at

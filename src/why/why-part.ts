@@ -1,5 +1,5 @@
 import type { Pair } from "../size/standing.ts";
-import { judgedAt, laidWeigher, type Built } from "./built.ts";
+import { judgedAt, type Built } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation, WorkedSection, WorkedStep } from "./explanation.ts";
 import { ofCircuit, ofPart, type Thing } from "./leans-on.ts";
@@ -21,9 +21,7 @@ export function explainLoad(built: Built, part: string, topic: PartTopic): Expla
   const found = judgedAt(built, part);
   if (found === null) return null;
   const { model, judged } = found;
-  const w = laidWeigher(built)
-    .worst(model)
-    .find((x) => x.judged === judged);
+  const w = built.settled.weigher.worst(model).find((x) => x.judged === judged);
   const subject = topic === "volts" ? part : `${part}.drop`;
   const question = topic === "volts" ? `What has ${part} left?` : `What is lost on the way to ${part}?`;
   const things: Thing[] = [ofPart(part), ofCircuit(model.circuit.id)];

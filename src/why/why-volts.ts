@@ -3,7 +3,7 @@ import { caseName } from "../size/index.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
 import type { Pair } from "../size/standing.ts";
 import { storeVolts } from "../system/index.ts";
-import { laidWeigher, type Built } from "./built.ts";
+import type { Built } from "./built.ts";
 import type { WayElement, WorkedFigure, WorkedSection, WorkedStep } from "./explanation.ts";
 import { batteryVolts, shareOf, voltsLeft } from "./laws.ts";
 import { saidAt } from "./plan-place.ts";
@@ -25,10 +25,15 @@ export interface Way {
 
 /** The way to something that is judged, in one of the cases it is judged in. */
 export function wayOfJudged(built: Built, c: CircuitModel, judged: Judged, which: number | "start"): Way | null {
-  const { look } = laidWeigher(built);
+  const { look } = built.settled.weigher;
   const overlay = look.judgedIn(c, judged, which);
-  const name = which === "start" ? `${judged.part} starting` : caseName(built.settled, c, which);
+  const name = which === "start" ? startName(built, judged.part, overlay.case) : caseName(built.settled, c, which);
   return wayBetween(built, name, judgedStandpoint(built, overlay), judged);
+}
+
+function startName({ settled }: Built, part: string, at: number): string {
+  const one = settled.cases[at];
+  return one?.kind === "given" ? `${part} starting in ${one.name}` : `${part} starting alone`;
 }
 
 /** The way to two terminals in a case. */
@@ -148,7 +153,7 @@ export function workVolts(
 export function workChargingDrop(built: Built, c: CircuitModel): Part | null {
   const { charging } = c;
   if (charging === null) return null;
-  const weigher = laidWeigher(built);
+  const weigher = built.settled.weigher;
   const worst = weigher.chargingDrop(c);
   const at = judgedStandpoint(built, plainCase(worst.case));
   const out = walk(built.settled, at, charging.fromPlus, charging.toPlus, "out");

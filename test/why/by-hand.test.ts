@@ -78,8 +78,11 @@ test("the same wire, warm: what its two stretches measure", () => {
 
 test("windlass: what two batteries leave it to start with", () => {
   const windlass = explained(sloop, "windlass");
-  // It starts with 150 A over what is always on: bilge pump 4.5 A, battery monitor 0.05 A. Two equal batteries on equal leads share alike.
-  const each = (150 + 4.5 + 0.05) / 2;
+  // The worst is while the anchor is hauled: fridge 4.3 A, VHF 0.4 A · 12 V at the 12.54 V it has there, inverter idling with 8 W at 12.59 V,
+  // bilge pump 4.5 A, battery monitor 0.05 A ahead of the switch; then 150 A. Two equal batteries on equal leads share alike.
+  const panel = 4.3 + (0.4 * 12) / 12.54;
+  const behindSwitch = 150 + 4.5 + panel + 8 / 12.59;
+  const each = (behindSwitch + 0.05) / 2;
   // Open measurements of LFP cells at 20 % charge, 4 cells of 3.2413 V. Inside: nominal 12.8 V over 3.0 kA declared
   const terminal = 4 * 3.2413 - each * (12.8 / 3000);
   // IEC 60228 Table 3, class 5 metal-coated: 35 mm² 0.565, 50 mm² 0.393, 95 mm² 0.210 Ω/km. Each as warm as its greatest steady current makes it:
@@ -92,11 +95,12 @@ test("windlass: what two batteries leave it to start with", () => {
   const joint = 0.0001;
   // Battery-post fuse and strip fuse drop 0.1 V at their rating, 80 A and 125 A (common practice); a switch contact 0.2 mΩ
   const lead = each * (w01 + 4 * joint + 0.1 / 80) + each * (w01 + 2 * joint);
-  const common = 154.5 * 0.0002 + 154.5 * (w33 + 2 * joint);
+  const common = behindSwitch * 0.0002 + behindSwitch * (w33 + 2 * joint);
   const own = 150 * (w12 + 4 * joint + 0.1 / 125) + 150 * (w12 + 2 * joint);
   const left = terminal - lead - common - own;
+  // Volts of the two loads of constant power are known to four figures: 0.1 mA of 160 A.
   near(figure(windlass, "startVolts"), left, 1e-5, "left");
-  near(figure(windlass, "startVolts"), 10.565, 1e-4, "left in figures");
+  near(figure(windlass, "startVolts"), 10.544, 1e-4, "left in figures");
 });
 
 test("windlass: why its fuse is 125 A", () => {

@@ -13,7 +13,7 @@ import { hostilePlan } from "../package/hostile-plan.ts";
 
 const root = join(import.meta.dirname, "../..");
 const plans = [
-  ...["sloop", "sloop-audit", "van", "hut"].map((name) => readFileSync(join(root, "examples", `${name}.yaml`), "utf8")),
+  ...["sloop-audit", "hut"].map((name) => readFileSync(join(root, "examples", `${name}.yaml`), "utf8")),
   hostilePlan,
 ];
 

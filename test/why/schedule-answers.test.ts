@@ -166,3 +166,32 @@ describe.each(examples)("%s", (name, leastSums, leastWays) => {
     assert.deepEqual(read(name).design, built.design);
   });
 });
+
+test.each(["sloop", "sloop-us"])(
+  "each rung of the ladders of %s is the least: the size below it fails when all is solved again",
+  (name) => {
+    const built = read(name);
+    let count = 0;
+    for (const { id, constraints } of built.design.circuits) {
+      const { ladder } = explained(built, id);
+      for (const { id: constraint, alone } of constraints) {
+        if (
+          !["drop", "start", "least-volts", "ampacity", "device"].includes(constraint) ||
+          alone === null ||
+          alone.areaMm2 < 0.8
+        )
+          continue;
+        const rung = ladder.find((r) => r.id === constraint);
+        // Nothing on sale, or nothing in the table, stands below the least sizes.
+        if (name === "sloop-us" && alone.label === "18 AWG") continue;
+        count++;
+        assert.match(
+          rung?.thinner ?? "",
+          /would lose|would have|may carry/,
+          `${id}: ${constraint} asks for ${alone.label}`,
+        );
+      }
+    }
+    assert.ok(count > 50, `${count} rungs`);
+  },
+);
