@@ -37,6 +37,7 @@ export const overloadedSource = defineRule({
     overloaded: "{place} is asked for {measured} ({state}); it is rated {limit}",
     starts: "{place} is asked for {measured} while something starts ({state}); it gives {limit} for that time",
   },
+  cures: ["stagger", "larger-part"],
   examples: {
     good: [
       { says: "no source but a battery", plan: "" },

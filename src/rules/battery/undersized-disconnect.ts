@@ -30,6 +30,7 @@ export const undersizedDisconnect = defineRule({
     intermittent: "{place} carries {measured} while something starts; it is rated {limit} for a short time",
     volts: "{place} can open {limit}; its system reaches {measured} while it charges",
   },
+  cures: ["larger-part"],
   examples: {
     good: [
       { says: "a switch of 300 A", plan: "" },
