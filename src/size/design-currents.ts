@@ -1,6 +1,7 @@
 import type { JudgedRows, Extra } from "./judged-rows.ts";
 import type { Model } from "./model.ts";
 import type { Pairs } from "./pairs.ts";
+import type { StartsInStates } from "./starts-in-states.ts";
 
 /** Greatest currents in a circuit. */
 export interface CircuitCurrents {
@@ -24,8 +25,9 @@ export interface CurrentSources {
   readonly flows: readonly Float64Array[];
   /** Amps in an edge of the core in a case. */
   readonly coreAmps: (caseIndex: number, edge: number) => number;
-  /** Amps that it gains in the base for one ampere drawn between a pair. */
-  readonly coreAmpsPerAmp: (pair: number, edge: number) => number;
+  /** Amps that it gains in the base, or while something starts in a given state, for one ampere drawn between a pair. */
+  readonly coreAmpsPerAmp: (pair: number, edge: number, caseIndex: number) => number;
+  readonly starts: StartsInStates;
 }
 
 /**
@@ -36,6 +38,7 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
   const { model, rows, caseCount, given, flows, coreAmps, coreAmpsPerAmp } = sources;
   const subtree = subtreeExtras(model, rows);
   const perPair = pairExtras(sources);
+  const inStates = startsInStates(sources);
   return model.circuits.map((c, i) => {
     let steady = 0;
     let steadyCase = given;
@@ -67,10 +70,23 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
         for (let j = 0; j < caseCount; j++) take(Math.abs(coreAmps(j, e)), j);
         const base = coreAmps(given, e);
         perPair.forEach((more, p) => {
-          const per = coreAmpsPerAmp(p, e);
+          const per = coreAmpsPerAmp(p, e, given);
           take(Math.abs(base + more.steady * per), -1, more.by);
           if (more.start > 0) takeStart(Math.abs(base + more.start * per), more.seconds);
         });
+      }
+      for (const { case: j, radial, pairs } of inStates) {
+        if (c.radial) {
+          const more = radial[i];
+          if (more !== undefined && more.start > 0) takeStart(Math.abs(flows[j]?.[e] ?? 0) + more.start, more.seconds);
+          continue;
+        }
+        const now = coreAmps(j, e);
+        for (const [p, more] of pairs) {
+          const amps = Math.abs(now + more.start * coreAmpsPerAmp(p, e, j));
+          // What flows anyway, or less, is no start.
+          if (amps > Math.abs(now) + 1e-6) takeStart(amps, more.seconds);
+        }
       }
     }
     if (c.demand !== null) take(c.demand, -2, i);
@@ -104,6 +120,29 @@ function subtreeExtras(model: Model, rows: JudgedRows): Most[] {
   };
   for (const root of model.roots) walk(root);
   return result;
+}
+
+/** What a start adds in one given state: the most at or beyond each radial circuit, and between each pair of core nodes. */
+interface StartsIn {
+  readonly case: number;
+  readonly radial: readonly (Start | undefined)[];
+  readonly pairs: ReadonlyMap<number, Start>;
+}
+type Start = Omit<Extra, "steady">;
+
+function startsInStates({ model, starts }: CurrentSources): StartsIn[] {
+  const found = new Map<number, { case: number; radial: (Start | undefined)[]; pairs: Map<number, Start> }>();
+  starts.all((c, judged, pair, j, amps) => {
+    let here = found.get(j);
+    if (here === undefined) found.set(j, (here = { case: j, radial: [], pairs: new Map() }));
+    const start: Start = { start: amps, seconds: judged.startSeconds };
+    if (amps > (here.pairs.get(pair)?.start ?? 0)) here.pairs.set(pair, start);
+    if (!c.radial) return;
+    for (let k = c.position; k >= 0; k = model.circuits[k]?.parent ?? -1) {
+      if (amps > (here.radial[k]?.start ?? 0)) here.radial[k] = start;
+    }
+  });
+  return [...found.values()];
 }
 
 /** The most that any one circuit adds between each pair of core nodes; a feeder's demand counts as a load there. */

@@ -124,6 +124,8 @@ export interface CircuitDesign {
   readonly devices: readonly DeviceDesign[];
   readonly bareEnds: readonly BareEnd[];
   readonly loads: readonly LoadDesign[];
+  /** Loads that ask for more than can be brought to them, running or starting, and why; no volts are told where that is so. */
+  readonly notBorne: readonly string[];
   /** Drop of the worst load, or of the circuit itself where it charges. */
   readonly dropV: number | null;
   /** The same as a share of nominal volts, out and back, 0 … 1; and what is allowed. */

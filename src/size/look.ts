@@ -21,6 +21,8 @@ export interface Look {
    * @param which index of a case, −1 its circuit's loads alone, −2 at the feeder's demand, `start` while it starts
    */
   judgedIn(circuit: CircuitModel, judged: Judged, which: number | "start"): Overlay;
+  /** Every start of a load that counts: alone over the base, and in each state that it is on in. */
+  startsOf(circuit: CircuitModel, judged: Judged): readonly Overlay[];
   /** Terminals that its drop is counted from: the highest plus and the lowest minus of what feeds the pair; null: nothing does. */
   sourceOf(laid: Overlay): Pair | null;
   /** Volts of a node of the core, or of one on the way from the pair to what is laid there; with nothing laid, of any. */
@@ -38,17 +40,32 @@ export interface LookFrom {
   readonly core: Core;
   readonly tree: TreeVolts;
   readonly demandExtra: (circuit: CircuitModel) => number;
+  /** The case in which a load has the least volts to start with, and the amps that it adds there. */
+  readonly startIn: (circuit: CircuitModel, judged: Judged) => { readonly case: number; readonly amps: number };
+  readonly eachStart: (circuit: CircuitModel, judged: Judged, call: (caseIndex: number, amps: number) => void) => void;
   readonly sources: () => readonly (readonly (readonly Pair[])[])[];
   readonly drawAmps: () => readonly Float64Array[];
 }
 
-export function makeLook({ model, base, rows, pairs, core, tree, demandExtra, sources, drawAmps }: LookFrom): Look {
+export function makeLook({
+  model,
+  base,
+  rows,
+  pairs,
+  core,
+  tree,
+  demandExtra,
+  startIn,
+  eachStart,
+  sources,
+  drawAmps,
+}: LookFrom): Look {
   const { foot } = model.trees;
   const { columns, lost } = tree;
   const voltsAt: Look["voltsAt"] = ({ case: j, pair: p, amps }, node) => {
     const pair = pairs.list[p];
     const at = foot[node] ?? node;
-    const inCore = (core.volts[j]?.[at] ?? 0) + amps * (core.voltsPerAmp[p]?.[at] ?? 0);
+    const inCore = (core.volts[j]?.[at] ?? 0) + amps * (core.starting[j]?.[p]?.[at] ?? 0);
     if (at === node || pair === undefined) return inCore;
     // Ratings have the loads of the base.
     const path = lost[node * columns + Math.min(j, base)] ?? 0;
@@ -61,9 +78,14 @@ export function makeLook({ model, base, rows, pairs, core, tree, demandExtra, so
       const q = (rows.first[c.position] ?? 0) + c.judged.indexOf(judged);
       const pair = rows.pair[q] ?? 0;
       if (typeof which === "number" && which >= 0) return { case: which, pair, amps: 0 };
-      const own = rows.extra(c.position).steady;
-      if (which === "start") return { case: base, pair, amps: own - rows.steadyOf(judged) + rows.startOf(judged) };
-      return { case: base, pair, amps: which === -2 ? demandExtra(c) : own };
+      if (which === "start") return { ...startIn(c, judged), pair };
+      return { case: base, pair, amps: which === -2 ? demandExtra(c) : rows.extra(c.position).steady };
+    },
+    startsOf(c, judged) {
+      const pair = rows.pair[(rows.first[c.position] ?? 0) + c.judged.indexOf(judged)] ?? 0;
+      const found: Overlay[] = [];
+      eachStart(c, judged, (at, amps) => found.push({ case: at, pair, amps }));
+      return found;
     },
     sourceOf(overlay) {
       let plus = -1;

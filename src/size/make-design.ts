@@ -11,6 +11,7 @@ import { farText, type CircuitModel } from "./model.ts";
 import { mostAllowed } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
 import { settle, type Settled } from "./settle.ts";
+import type { JudgedWorst } from "./weigher.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 
 /** A design, and what it was settled with: the tools to ask more of it, which are no plain data. */
@@ -86,6 +87,7 @@ const UNTOLD = {
   devices: [],
   bareEnds: [],
   loads: [],
+  notBorne: [],
   dropV: null,
   dropShare: null,
   dropLimitShare: null,
@@ -132,10 +134,16 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
   const make = c.rungs.ladder.makes[rung];
   const { amps: iz, trust, zone } = ampacityOf(c, rung, run);
   const loads = untold ? [] : printLoads(settled, c);
-  const worstLoad = loads.reduce<LoadDesign | null>((a, b) => (a === null || b.dropV > a.dropV ? b : a), null);
+  const worst = untold ? [] : settled.weigher.worst(c);
+  const stops = worst.some((w) => notBorne(w) === "runs");
+  const failsToStart = worst.some((w) => notBorne(w) !== null);
+  const worstLoad = (stops ? [] : loads).reduce<LoadDesign | null>(
+    (a, b) => (a === null || b.dropV > a.dropV ? b : a),
+    null,
+  );
   const charging = c.charging === null || untold ? null : { ...settled.weigher.chargingDrop(c), ...c.charging };
   const least = (pick: (l: LoadDesign) => number | null): number | null => {
-    const values = loads.map(pick).filter((v) => v !== null);
+    const values = (stops ? [] : loads).map(pick).filter((v) => v !== null);
     return values.length === 0 ? null : Math.min(...values);
   };
   return {
@@ -152,12 +160,13 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
     devices,
     bareEnds,
     loads,
+    notBorne: worst.flatMap((w) => whyNotBorne(w) ?? []),
     dropV: charging?.volts ?? worstLoad?.dropV ?? null,
     dropShare: charging !== null ? charging.volts / charging.baseVolts : (worstLoad?.dropShare ?? null),
     dropLimitShare: charging !== null ? charging.limitVolts / charging.baseVolts : (worstLoad?.dropLimitShare ?? null),
     dropIn: charging !== null ? caseName(settled, c, charging.case) : (worstLoad?.dropIn ?? null),
     leastVolts: least((l) => l.leastVolts),
-    startVolts: least((l) => l.startVolts),
+    startVolts: failsToStart ? null : least((l) => l.startVolts),
     constraints: weighed?.constraints ?? [],
     decidedBy: untold || circuit.size !== undefined ? null : (weighed?.decidedBy ?? null),
   };
@@ -251,10 +260,28 @@ function inWords(why: NoDevice): string {
   }
 }
 
+/** Whether more is asked of a load's way than it can bear, while it runs or only while it starts. */
+function notBorne({ overload, startOverload, leastVolts, startVolts }: JudgedWorst): "runs" | "starts" | null {
+  // Below nothing are no volts: the wire cannot bring that current at all.
+  if (overload !== null || leastVolts <= 0) return "runs";
+  return startOverload !== null || startVolts <= 0 ? "starts" : null;
+}
+
+function whyNotBorne(w: JudgedWorst): string | null {
+  const when = notBorne(w);
+  if (when === null) return null;
+  const source = when === "runs" ? w.overload : w.startOverload;
+  const why =
+    source === null
+      ? "the way to it loses more volts than there are"
+      : `${source.part} gives no more than ${Number(source.most.toPrecision(3))} A`;
+  return `${w.judged.part} cannot be borne${when === "starts" ? " while it starts" : ""}: ${why}`;
+}
+
 function printLoads(settled: Settled, c: CircuitModel): LoadDesign[] {
   const nominal = c.supply?.nominal ?? 12;
   return settled.weigher.worst(c).flatMap((w): LoadDesign[] => {
-    if (w.dropVolts === -Infinity) return [];
+    if (w.dropVolts === -Infinity || notBorne(w) === "runs") return [];
     const { judged } = w;
     return [
       {
@@ -267,7 +294,7 @@ function printLoads(settled: Settled, c: CircuitModel): LoadDesign[] {
         leastVolts: w.leastVolts,
         leastVoltsIn: caseName(settled, c, w.leastCase),
         runsAbove: judged.runsAbove > 0 ? judged.runsAbove : null,
-        startVolts: Number.isNaN(w.startVolts) ? null : w.startVolts,
+        startVolts: Number.isNaN(w.startVolts) || notBorne(w) === "starts" ? null : w.startVolts,
         startsAbove: judged.startsAbove > 0 ? judged.startsAbove : null,
       },
     ];

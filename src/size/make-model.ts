@@ -70,6 +70,7 @@ export function makeModel(system: System, runs: Runs): Model {
 
   const { trees, coreContacts, roots, owner } = plantTrees(grid, circuits, at);
   const starts = findStarts(grid, trees, circuits);
+  const reached = reachedBySources(grid);
   const drawsOf = drawsByCircuit(grid, owner, circuits);
   for (const c of circuits) {
     c.startsAt = starts[c.position] ?? c.startsAt;
@@ -77,10 +78,38 @@ export function makeModel(system: System, runs: Runs): Model {
       c.rungs = null;
       c.cannotTell = [...c.cannotTell, "it is fed in the middle of its path: write a circuit for each side"];
     }
+    const lost = (drawsOf[c.position] ?? []).find((d) => !hasWayBack(grid, reached, d));
+    if (lost !== undefined) {
+      c.rungs = null;
+      c.cannotTell = [...c.cannotTell, `nothing leads back from ${grid.draws[lost]?.element.part ?? ""} to a source`];
+    }
     if (c.ruleSet === null || c.rungs === null) continue;
     c.judged = judgedOn(c, c.ruleSet, parts, grid, drawsOf[c.position] ?? [], inputs);
   }
   return { system, grid, trees, circuits, at, coreContacts, roots, coreGroups: groupCore(grid, circuits) };
+}
+
+/** By node: 1 where metal leads from a terminal of a source, every contact closed. */
+function reachedBySources(grid: Grid): Uint8Array {
+  const reached = new Uint8Array(grid.nodeCount);
+  const ports = [...grid.stores, ...grid.feeds, ...grid.converters.map((c) => c.out)];
+  const queue = ports.flatMap(({ plus, minus }) => [plus, minus]);
+  for (let i = 0; i < queue.length; i++) {
+    const n = queue[i] ?? 0;
+    if (reached[n] === 1) continue;
+    reached[n] = 1;
+    for (const e of grid.at[n] ?? []) {
+      const edge = grid.edges[e];
+      if (edge !== undefined) queue.push(edge.a === n ? edge.b : edge.a);
+    }
+  }
+  return reached;
+}
+
+/** Of a load that is fed: whether anything leads back from it. One that nothing feeds is another matter. */
+function hasWayBack(grid: Grid, reached: Uint8Array, draw: number): boolean {
+  const found = grid.draws[draw];
+  return found === undefined || reached[found.plus] === 0 || reached[found.minus] === 1;
 }
 
 /**

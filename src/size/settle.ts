@@ -263,16 +263,25 @@ function readStanding({ grid }: Model, laid: Laid, one: Case, solution: DcSoluti
     condition: string | undefined,
     amps: number,
     volts: number,
-    most: number,
+    rated: number,
+    part: string,
+    most = rated,
   ): void => {
     const { plus, minus } = port;
-    if (condition === "holding") held.push({ plus, minus, volts, siemens: most / (volts * HELD_GIVE) });
+    if (condition === "holding") held.push({ plus, minus, part, volts, siemens: rated / (volts * HELD_GIVE), most });
     else if (amps !== 0) pushed.push({ plus, minus, amps });
   };
   grid.feeds.forEach((feed, f) => {
     const e = laid.feed[f] ?? -1;
     if (one.feedOn[f] === 0 || e < 0) return;
-    source(feed, solution.conditions[e], -(solution.amps[e] ?? 0), feed.element.volts.high, feed.element.amps.high);
+    source(
+      feed,
+      solution.conditions[e],
+      -(solution.amps[e] ?? 0),
+      feed.element.volts.high,
+      feed.element.amps.high,
+      feed.element.part,
+    );
   });
   grid.converters.forEach(({ element, in: input, out }, k) => {
     const parts = laid.converters[k];
@@ -280,11 +289,24 @@ function readStanding({ grid }: Model, laid: Laid, one: Case, solution: DcSoluti
     const most = element.amps.high;
     const { working, pushes, draws, holds } = parts;
     if (working >= 0 && solution.conditions[working] !== "off") {
-      source(out, solution.conditions[working], -(solution.outAmps[working] ?? 0), element.volts.high, most);
+      // What its input may take limits its output as well.
+      const fed =
+        ((element.inputAmps?.high ?? Infinity) * (solution.volts[working] ?? 0) * element.efficiency.low) /
+        element.volts.high;
+      const can = Number.isNaN(fed) ? most : Math.min(most, fed);
+      source(
+        out,
+        solution.conditions[working],
+        -(solution.outAmps[working] ?? 0),
+        element.volts.high,
+        most,
+        element.part,
+        can,
+      );
       if (input !== null) pushed.push({ ...input, amps: -(solution.amps[working] ?? 0) });
     }
     if (solution.conditions[pushes] !== "off") {
-      source(out, solution.conditions[pushes], -(solution.amps[pushes] ?? 0), element.volts.high, most);
+      source(out, solution.conditions[pushes], -(solution.amps[pushes] ?? 0), element.volts.high, most, element.part);
     }
     if (draws >= 0 && input !== null && solution.conditions[draws] !== "off") {
       pushed.push({ ...input, amps: -(solution.amps[draws] ?? 0) });
@@ -304,6 +326,7 @@ function aloneScale(model: Model, weigher: Weigher, before: Float64Array): Float
       const draw = model.grid.draws[judged.draw];
       if (draw === undefined || draw.element.law !== "watts") return;
       const volts = weigher.aloneVolts(c, k);
+      if (!Number.isFinite(volts)) return;
       // Below half its volts it has collapsed; the case is reported, not followed into the ground.
       scale[judged.draw] = draw.element.atVolts / Math.max(volts, draw.element.atVolts / 2);
     });

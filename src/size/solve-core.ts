@@ -11,10 +11,25 @@ export interface Core {
   readonly volts: readonly Float64Array[];
   /** By pair that is asked for, and node: change of volts in the base case for one ampere drawn between the pair's nodes. */
   readonly voltsPerAmp: readonly Float64Array[];
+  /**
+   * By case: the same for a load that starts in it. What charges keeps pushing what it pushed; only what feeds a piece of metal without a battery holds its volts.
+   */
+  readonly starting: readonly (readonly Float64Array[])[];
+  /** By case: sources that alone feed a piece of metal and hold its volts: what asks for more than they give collapses. */
+  readonly alone: readonly (readonly Held[])[];
   /** How sources stand and what loads take from now on. */
   update(standing: readonly Standing[], demand: readonly Float64Array[]): void;
   /** Solves all cases. @param ohms by edge of the grid */
   solve(ohms: Float64Array): void;
+}
+
+/** One condition of the core: cases that stand alike share its matrix; each has its own currents. */
+interface Matrix {
+  readonly list: number[];
+  readonly held: readonly Held[];
+  readonly edgeOn: Uint8Array;
+  readonly ties: readonly number[];
+  readonly perAmp: readonly Float64Array[] | null;
 }
 
 /** Ties each separate piece of metal to zero; no current flows in it, since what enters a piece leaves it. */
@@ -24,12 +39,14 @@ const LEAST_OHMS = 1e-9;
 /**
  * @param pairs nodes that loads draw between
  * @param asked pairs whose response is wanted
+ * @param starts pairs that loads start between
  */
 export function prepareCore(
   model: Model,
   cases: readonly Case[],
   pairs: readonly Pair[],
   asked: Uint8Array,
+  starts: Uint8Array,
   base: number,
 ): Core {
   const { grid, trees } = model;
@@ -65,18 +82,29 @@ export function prepareCore(
   const b = new Float64Array(nodes.length);
   /** By case: what flows into each node whatever the sizes. */
   const fixed = cases.map(() => new Float64Array(nodes.length));
-  let groups: { list: number[]; held: readonly Held[]; edgeOn: Uint8Array; ties: number[] }[] = [];
+  let groups: Matrix[] = [];
+  /** Conditions other than the base in which loads start. */
+  let others: Matrix[] = [];
+  const starting: (readonly Float64Array[])[] = cases.map(() => voltsPerAmp);
+  const alone: (readonly Held[])[] = cases.map(() => []);
+  const kept = new Map<string, readonly Float64Array[]>();
+  const keyOf = (one: Case, held: readonly Held[]): string =>
+    `${edges.map((e) => one.edgeOn[e]).join("")}|${held.map((h) => `${h.plus} ${h.minus} ${h.siemens}`).join()}`;
+  const matrixOf = (one: Case, held: readonly Held[]): Matrix => ({
+    list: [],
+    held,
+    edgeOn: one.edgeOn,
+    ties: tiesOf(model, one, held, at, nodes.length),
+    perAmp: null,
+  });
 
   const update: Core["update"] = (standing, demand) => {
     const byKey = new Map<string, (typeof groups)[number]>();
     cases.forEach((one, j) => {
       const { held, pushed } = standing[j] ?? { held: [], pushed: [] };
-      const key = `${edges.map((e) => one.edgeOn[e]).join("")}|${held.map((h) => `${h.plus} ${h.minus} ${h.siemens}`).join()}`;
+      const key = keyOf(one, held);
       let group = byKey.get(key);
-      if (group === undefined) {
-        group = { list: [], held, edgeOn: one.edgeOn, ties: tiesOf(model, one, held, at, nodes.length) };
-        byKey.set(key, group);
-      }
+      if (group === undefined) byKey.set(key, (group = matrixOf(one, held)));
       // Cases that stand alike share one matrix; each has its own currents.
       group.list.push(j);
       const into = fixed[j] ?? b;
@@ -98,6 +126,28 @@ export function prepareCore(
       });
     });
     groups = [...byKey.values()];
+    cases.forEach((one, j) => (alone[j] = withoutStore(model, one, standing[j]?.held ?? [])));
+    const own = standing[base]?.held ?? [];
+    const baseKey = cases[base] === undefined ? "" : keyOf(cases[base], own);
+    const found = new Map<string, Matrix>();
+    cases.forEach((one, j) => {
+      if (one.kind !== "given" || !starts.includes(1)) return;
+      const stiff = alone[j] ?? [];
+      const key = keyOf(one, stiff);
+      if (key === baseKey) {
+        starting[j] = voltsPerAmp;
+        return;
+      }
+      let perAmp = kept.get(key);
+      if (perAmp === undefined) {
+        if (kept.size > 20) kept.clear(); // conditions come and go while a build settles
+        perAmp = pairs.map((_, p) => new Float64Array(starts[p] === 1 ? grid.nodeCount : 0));
+        kept.set(key, perAmp);
+      }
+      starting[j] = perAmp;
+      if (!found.has(key)) found.set(key, { ...matrixOf(one, stiff), perAmp });
+    });
+    others = [...found.values()];
   };
 
   const join = (slot: number, g: number): void => {
@@ -113,36 +163,46 @@ export function prepareCore(
     if (into !== undefined) for (let k = 0; k < nodes.length; k++) into[nodes[k] ?? 0] = b[k] ?? 0;
   };
 
+  const factor = ({ held, edgeOn, ties }: Matrix): void => {
+    ldlt.diagonal.fill(0);
+    ldlt.beside.fill(0);
+    for (let k = 0; k < edges.length; k++) if (edgeOn[edges[k] ?? 0] === 1) join(k, siemens[k] ?? 0);
+    for (const s of stores) join(s.slot, s.siemens);
+    for (const h of held) join(slotAt(h), h.siemens);
+    for (const t of ties) ldlt.diagonal[t] = (ldlt.diagonal[t] ?? 0) + TIE_SIEMENS;
+    ldlt.factor();
+  };
+  const respond = (which: Uint8Array, into: readonly Float64Array[]): void => {
+    for (let p = 0; p < pairs.length; p++) {
+      const pair = pairs[p];
+      if (which[p] === 0 || pair === undefined) continue;
+      b.fill(0);
+      const up = at[pair.plus] ?? 0;
+      const down = at[pair.minus] ?? 0;
+      b[up] = (b[up] ?? 0) - 1;
+      b[down] = (b[down] ?? 0) + 1;
+      ldlt.solve(b);
+      spread(into[p]);
+    }
+  };
+
   const solve: Core["solve"] = (ohms) => {
     for (let k = 0; k < edges.length; k++) siemens[k] = 1 / Math.max(ohms[edges[k] ?? 0] ?? 0, LEAST_OHMS);
-    for (const { list, held, edgeOn, ties } of groups) {
-      ldlt.diagonal.fill(0);
-      ldlt.beside.fill(0);
-      for (let k = 0; k < edges.length; k++) if (edgeOn[edges[k] ?? 0] === 1) join(k, siemens[k] ?? 0);
-      for (const s of stores) join(s.slot, s.siemens);
-      for (const h of held) join(slotAt(h), h.siemens);
-      for (const t of ties) ldlt.diagonal[t] = (ldlt.diagonal[t] ?? 0) + TIE_SIEMENS;
-      ldlt.factor();
-      for (const j of list) {
+    for (const group of groups) {
+      factor(group);
+      for (const j of group.list) {
         b.set(fixed[j] ?? b);
         ldlt.solve(b);
         spread(volts[j]);
-        if (j !== base) continue;
-        for (let p = 0; p < pairs.length; p++) {
-          const pair = pairs[p];
-          if (asked[p] === 0 || pair === undefined) continue;
-          b.fill(0);
-          const up = at[pair.plus] ?? 0;
-          const down = at[pair.minus] ?? 0;
-          b[up] = (b[up] ?? 0) - 1;
-          b[down] = (b[down] ?? 0) + 1;
-          ldlt.solve(b);
-          spread(voltsPerAmp[p]);
-        }
+        if (j === base) respond(asked, voltsPerAmp);
       }
     }
+    for (const other of others) {
+      factor(other);
+      if (other.perAmp !== null) respond(starts, other.perAmp);
+    }
   };
-  return { edges, volts, voltsPerAmp, update, solve };
+  return { edges, volts, voltsPerAmp, starting, alone, update, solve };
 }
 
 function numberNodes(
@@ -190,4 +250,22 @@ function tiesOf(model: Model, one: Case, held: readonly Held[], at: Int32Array, 
   const ties: number[] = [];
   for (let i = 0; i < size; i++) if (root(i) === i) ties.push(i);
   return ties;
+}
+
+/** Those that feed a piece of metal on which no battery stands. */
+function withoutStore(model: Model, one: Case, held: readonly Held[]): readonly Held[] {
+  if (held.length === 0) return held;
+  const { grid } = model;
+  const reached = new Uint8Array(grid.nodeCount);
+  const queue = grid.stores.map((s) => s.plus);
+  for (let i = 0; i < queue.length; i++) {
+    const n = queue[i] ?? 0;
+    if (reached[n] === 1) continue;
+    reached[n] = 1;
+    for (const e of grid.at[n] ?? []) {
+      const edge = grid.edges[e];
+      if (edge !== undefined && one.edgeOn[e] === 1) queue.push(edge.a === n ? edge.b : edge.a);
+    }
+  }
+  return held.filter((h) => reached[h.plus] === 0);
 }

@@ -6,8 +6,11 @@ export interface Pair {
 
 /** A source that keeps its volts in a case. */
 export interface Held extends Pair {
+  readonly part: string;
   readonly volts: number;
   readonly siemens: number;
+  /** The most that it can push, A. */
+  readonly most: number;
 }
 
 /** A current that a source pushes, or a converter's input draws (negative), whatever the volts. */

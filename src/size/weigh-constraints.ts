@@ -62,8 +62,8 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
         outcome: amps <= iz + 1e-9 ? "met" : "not met",
         ...from(c.ruleSet?.ampacity.table.source),
       },
-      drop: told(volts("drop"), unknownLength, dropSource(c, worst[i] ?? [])),
-      start: told(volts("start"), unknownLength, startSource(c)),
+      drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, worst[i] ?? [])),
+      start: overloaded("startOverload") ?? told(volts("start"), unknownLength, startSource(c)),
       "least-volts": told(volts("least-volts"), unknownLength, PLAN),
       device: deviceAnswer(),
       mechanical: mechanicalAnswer(),
@@ -72,6 +72,15 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       "earth-loop": NOT_JUDGED,
       stock: { rung: 0, outcome: "met", source: "stock of the plan", trust: null },
     };
+
+    /** A load that asks for more than what feeds it can give collapses, whatever the wire. */
+    function overloaded(kind: "overload" | "startOverload"): Answer | null {
+      const w = (worst[i] ?? []).find((x) => x[kind] !== null);
+      const source = w?.[kind];
+      if (w === undefined || source === undefined || source === null) return null;
+      const says = `${w.judged.part} collapses: ${source.part} gives no more than ${Number(source.most.toPrecision(3))} A`;
+      return { rung: null, outcome: "not met", source: says, trust: null };
+    }
 
     function deviceAnswer(): Answer {
       const source = from(c.ruleSet?.deviceSize.DC.source);

@@ -1,20 +1,17 @@
 import type { Case } from "./cases.ts";
 import { findCurrents } from "./design-currents.ts";
+import { findOverload } from "./find-overload.ts";
+import { judgeLoads, type Lost } from "./judge-loads.ts";
 import { prepareRows } from "./judged-rows.ts";
 import { runOhms } from "./ladder.ts";
 import { prepareTrees } from "./lay-trees.ts";
 import { makeLook } from "./look.ts";
-import { JOINT_OHMS, type CircuitModel, type Judged, type Model } from "./model.ts";
+import { JOINT_OHMS, type CircuitModel, type Model } from "./model.ts";
 import { findPairs } from "./pairs.ts";
 import { prepareCore } from "./solve-core.ts";
-import type { Pair } from "./standing.ts";
-import type { RoomFor, Weigher } from "./weigher.ts";
-
-/** Volts lost on the way from a source, and volts at the source. */
-interface Lost {
-  readonly drop: number;
-  readonly source: number;
-}
+import { prepareStarts } from "./starts-in-states.ts";
+import type { Held as HeldSource, Pair } from "./standing.ts";
+import type { Weigher } from "./weigher.ts";
 
 // A tenth of a microvolt is rounding, not a fault.
 const SLACK = 1e-7;
@@ -34,7 +31,22 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   circuits.forEach((_, i) => {
     for (const p of pairs.ofJudged[i] ?? []) asked[p] = pairs.fed[p] ?? 0;
   });
-  const core = prepareCore(model, cases, pairs.list, asked, base);
+  const startPairs = new Uint8Array(pairCount);
+  circuits.forEach((c, i) => {
+    c.judged.forEach((judged, k) => {
+      const p = pairs.ofJudged[i]?.[k] ?? 0;
+      if (!Number.isNaN(judged.startExtra)) startPairs[p] = asked[p] ?? 0;
+    });
+  });
+  const core = prepareCore(model, cases, pairs.list, asked, startPairs, base);
+  /** What would have to push more than it can for a pair, with amps drawn there above what a case has. */
+  const overload = (j: number, p: number, extra: number): HeldSource | null =>
+    (core.alone[j]?.length ?? 0) === 0
+      ? null
+      : findOverload(core, j, extra, core.starting[j]?.[p], (h) =>
+          (sources[j]?.[p] ?? []).some((s) => s.plus === h.plus && s.minus === h.minus),
+        );
+  const starts = prepareStarts(model, rows, pairs, cases, core, tree, base, overload);
 
   const circuitOfEdge = Int32Array.from(grid.edges, ({ circuit }) => (circuit < 0 ? -1 : (model.at[circuit] ?? -1)));
   const shareOfEdge = new Float64Array(grid.edges.length);
@@ -76,6 +88,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     });
     tree.update(held.drawAmps);
     rows.update(held.drawAmps, held.scale);
+    starts.update(held.drawAmps);
     const demand = cases.map((_, j) => {
       const into = new Float64Array(pairCount);
       pairs.ofDraw.forEach((p, d) => (into[p] = (into[p] ?? 0) + (held.drawAmps[j]?.[d] ?? 0)));
@@ -114,6 +127,8 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       low = Math.min(low, (volts[s.minus] ?? 0) + extra * (per[s.minus] ?? 0));
     }
     if (high === -Infinity) return { drop: 0, source: 0 };
+    // No size of wire is to blame: the chooser passes over it, and it is told apart from volts that are too low.
+    if (overload(j, p, extra) !== null) return { drop: 0, source: Infinity };
     const up = (volts[pair.plus] ?? 0) + extra * (per[pair.plus] ?? 0);
     const down = (volts[pair.minus] ?? 0) + extra * (per[pair.minus] ?? 0);
     return { drop: high - up + down - low, source: high - low };
@@ -149,6 +164,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
         startSource[q] = source;
       }
     }
+    starts.lay();
     for (const e of model.coreContacts) tree.layEdge(e, fixed[e] ?? 0);
   };
 
@@ -203,6 +219,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       const start = rows.start[q] ?? Number.NaN;
       if (Number.isNaN(start)) continue;
       if ((startSource[q] ?? 0) - (startDrop[q] ?? 0) - own - start * loop < judged.startsAbove - SLACK) return false;
+      if (!starts.fits(q, judged.startsAbove - SLACK)) return false;
     }
     return true;
   };
@@ -221,78 +238,16 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return { drop: toPair.drop + own + extra * loop, source: toPair.source };
   };
 
-  /** Calls back with each case that a load is judged in: how it stands, which case, and the amps it adds to the base there (NaN: given). */
-  const eachCase = (
-    c: CircuitModel,
-    judged: Judged,
-    onSteady: (at: Lost, name: number, more: number) => void,
-    onStart: (at: Lost, more: number) => void,
-  ): void => {
-    const q = (rows.first[c.position] ?? 0) + c.judged.indexOf(judged);
-    for (let j = 0; j < base; j++) if (rows.on[q * base + j] === 1) onSteady(givenAt(j, q), j, Number.NaN);
-    if (judged.draw < 0) {
-      const more = demandExtra(c);
-      if (!Number.isNaN(more)) onSteady(aloneAt(q, more), -2, more);
-      return;
-    }
-    const own = rows.extra(c.position).steady;
-    onSteady(aloneAt(q, own), -1, own);
-    if (Number.isNaN(judged.startExtra)) return;
-    const more = own - rows.steadyOf(judged) + rows.startOf(judged);
-    onStart(aloneAt(q, more), more);
-  };
-
-  const worst: Weigher["worst"] = (c) =>
-    c.judged.map((judged) => {
-      const w = {
-        judged,
-        dropVolts: -Infinity,
-        dropCase: -1,
-        leastVolts: Infinity,
-        leastCase: -1,
-        startVolts: Number.NaN,
-      };
-      eachCase(
-        c,
-        judged,
-        ({ drop, source }, name) => {
-          // Rounding must not choose between cases that are alike.
-          if (drop > w.dropVolts + 1e-9) {
-            w.dropVolts = drop;
-            w.dropCase = name;
-          }
-          if (source - drop < w.leastVolts - 1e-9) {
-            w.leastVolts = source - drop;
-            w.leastCase = name;
-          }
-        },
-        ({ drop, source }) => {
-          w.startVolts = source - drop;
-        },
-      );
-      return w;
-    });
-
-  const roomFor: Weigher["roomFor"] = (onTheWay, c, judged) => {
-    const room: RoomFor = { drop: Infinity, start: Infinity, leastVolts: Infinity };
-    const flow = flowIn(onTheWay, base);
-    const per = (volts: number, amps: number): number => (amps > 1e-12 ? volts / amps : Infinity);
-    eachCase(
-      c,
-      judged,
-      ({ drop, source }, j, more) => {
-        const amps = Number.isNaN(more) ? flowIn(onTheWay, j) : flow + more;
-        room.drop = Math.min(room.drop, per(judged.dropVolts - drop, amps));
-        if (judged.runsAbove > 0)
-          room.leastVolts = Math.min(room.leastVolts, per(source - drop - judged.runsAbove, amps));
-      },
-      ({ drop, source }, more) => {
-        if (judged.startsAbove > 0)
-          room.start = Math.min(room.start, per(source - drop - judged.startsAbove, flow + more));
-      },
-    );
-    return room;
-  };
+  const { worst, roomFor, startIn, eachStart } = judgeLoads({
+    base,
+    rows,
+    starts,
+    givenAt,
+    aloneAt,
+    demandExtra,
+    flowIn,
+    overload,
+  });
 
   const aloneVolts: Weigher["aloneVolts"] = (c, k) => {
     const { drop, source } = aloneAt((rows.first[c.position] ?? 0) + k, rows.extra(c.position).steady);
@@ -340,6 +295,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       for (let j = 0; j <= base; j++)
         seen.push(pairDrop[j * pairCount + pair] ?? 0, pairSource[j * pairCount + pair] ?? 0);
       seen.push(aloneDrop[q] ?? 0, aloneSource[q] ?? 0, startDrop[q] ?? 0, startSource[q] ?? 0);
+      starts.each(q, (_, volts) => seen.push(volts));
       if (c.demand === null) continue;
       const { drop, source } = lostTo(base, pair, c.demand);
       seen.push(drop, source);
@@ -354,9 +310,9 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     if (edge === undefined || v === undefined || cases[j]?.edgeOn[e] === 0) return 0;
     return ((v[edge.a] ?? 0) - (v[edge.b] ?? 0)) / Math.max(ohms[e] ?? 0, LEAST_OHMS);
   };
-  const coreAmpsPerAmp = (p: number, e: number): number => {
+  const coreAmpsPerAmp = (p: number, e: number, j: number): number => {
     const edge = grid.edges[e];
-    const x = core.voltsPerAmp[p];
+    const x = core.starting[j]?.[p];
     if (edge === undefined || x === undefined || asked[p] === 0) return 0;
     return ((x[edge.a] ?? 0) - (x[edge.b] ?? 0)) / Math.max(ohms[e] ?? 0, LEAST_OHMS);
   };
@@ -386,10 +342,22 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       core,
       tree,
       demandExtra,
+      startIn,
+      eachStart,
       sources: () => sources,
       drawAmps: () => taken,
     }),
     currents: () =>
-      findCurrents({ model, rows, pairs, caseCount: cases.length, given: base, flows, coreAmps, coreAmpsPerAmp }),
+      findCurrents({
+        model,
+        rows,
+        pairs,
+        starts,
+        caseCount: cases.length,
+        given: base,
+        flows,
+        coreAmps,
+        coreAmpsPerAmp,
+      }),
   };
 }

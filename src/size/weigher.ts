@@ -3,7 +3,7 @@ import type { CircuitCurrents } from "./design-currents.ts";
 import type { CircuitModel, Judged, Model } from "./model.ts";
 import type { Pairs } from "./pairs.ts";
 import type { Look } from "./look.ts";
-import type { Standing } from "./standing.ts";
+import type { Held as HeldSource, Standing } from "./standing.ts";
 
 /** How a load stands at its worst, by kind of test. */
 export interface JudgedWorst {
@@ -16,6 +16,11 @@ export interface JudgedWorst {
   readonly leastCase: number;
   /** NaN where it does not start. */
   readonly startVolts: number;
+  /** Index of the given state that it starts in, or −1 alone. */
+  readonly startCase: number;
+  /** What it hangs on in a case, and would have to push more than it can: the load collapses there; the volts above are those of the other cases. */
+  readonly overload: HeldSource | null;
+  readonly startOverload: HeldSource | null;
 }
 
 /** Ohms that could be added before each test of a load fails; negative: it fails already; Infinity: nothing is asked. */

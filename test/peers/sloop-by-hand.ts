@@ -421,6 +421,8 @@ interface Case {
   /** The loads that are judged. */
   judged: string[];
   demand?: number;
+  /** Of a start in a given state: the index of that state, whose amps all else keeps. */
+  over?: number;
 }
 function casesOf(plan: Plan): Case[] {
   const draw = (name: string, most = false): Draw => {
@@ -441,6 +443,13 @@ function casesOf(plan: Plan): Case[] {
     const draws = withAlways(on.map((name) => draw(name)));
     return { kind: "given", emf: emfAt(charge), push, draws, judged: draws.map((d) => d.name) };
   });
+  for (const [over, state] of [...cases.entries()])
+    for (const { name } of state.draws) {
+      const amps = plan.loads[name]?.starting;
+      if (amps === undefined) continue;
+      const draws = state.draws.map((d) => (d.name === name ? { name, amps, watts: 0 } : d));
+      cases.push({ ...state, kind: "start", draws, judged: [name], over });
+    }
   cases.push({ ...lowest, kind: "base", judged: always });
   for (const { id, demand } of plan.circuits) {
     const own = names.filter((name) => plan.loads[name]?.circuit === id);
@@ -569,7 +578,7 @@ function evaluate(
       ib: { ...isc },
       live: { ...isc },
       starts: {},
-      volts: cases.map((one, k) => solve(plan, one, z, index, volts[k])),
+      volts: cases.map((one, k) => solve(plan, one, z, index, volts[one.over ?? k])),
     };
     const potential = (k: number, node: string) => now.volts[k]?.[index[node] ?? -1] ?? 0;
     for (const [k, one] of cases.entries())
@@ -600,7 +609,7 @@ function evaluate(
     return { ...now, iz, devices, answers, ...judge(plan, cases, potential) };
   }
 }
-/** Volts of every node in one state, with the amps of constant powers by the volts of the round before. */
+/** Volts of every node in one state, with the amps of constant powers and of the DC-DC by the volts of the round before. */
 function solve(plan: Plan, one: Case, z: readonly Float64Array[], index: Work["index"], before?: Float64Array) {
   const push = new Float64Array(z.length);
   const inject = (plus: string, minus: string, amps: number) => {
