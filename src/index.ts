@@ -25,6 +25,20 @@ export { excerpt, positionAt, type Excerpt, type Position } from "./plan/text/in
 export { kinds, resolveSystem, type Assumption, type MissingFact, type System, type Value } from "./system/index.ts";
 export { routeRuns, type Run, type Runs } from "./route/index.ts";
 export { solveDc, type DcElement, type DcNetwork, type OperatingPoint } from "./network/index.ts";
+export {
+  judgeDesign,
+  printFigure,
+  rules,
+  type Figure,
+  type Finding,
+  type Judgement,
+  type Rule,
+} from "./rules/index.ts";
+export { findCures, type Cure, type CureOptions, type CureSearch } from "./cure/index.ts";
+export { explainWhy, explanationPage, listSubjects, type Explanation } from "./why/index.ts";
+export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/draw-one-line.ts";
+export type { Item, Scene, Shape } from "./draw/scene.ts";
+export { writeSvg, type SvgOptions } from "./draw/write-svg.ts";
 export { constraintIds, settleDesign } from "./size/index.ts";
 export type {
   CircuitDesign,
