@@ -1,0 +1,167 @@
+import type { Point, Shape } from "../scene.ts";
+import { boxAround, shapeBox, type Box } from "../shape-box.ts";
+import { placeSymbol } from "../place-symbol.ts";
+import { findSymbol } from "../symbols.ts";
+import { turnShape } from "../turn-shape.ts";
+import { textInk } from "./sketch.ts";
+
+/** A symbol in its place, without its leads: wires end at its body. */
+export interface PlacedArt {
+  readonly shapes: readonly Shape[];
+  readonly box: Box;
+  /** Where a wire from the left, from the right and from below meets it; null: nowhere. */
+  readonly left: Point;
+  readonly right: Point;
+  readonly top: Point;
+  readonly bottom: Point;
+}
+
+/** How a symbol is turned: supply on its left, or the source that it is looks to the right. */
+export type Facing = "line" | "source" | "upright";
+
+const TURNS = { line: 270, source: 90, upright: 0 } as const;
+
+const close = ([ax, ay]: Point, [bx, by]: Point): boolean => Math.abs(ax - bx) < 1e-6 && Math.abs(ay - by) < 1e-6;
+
+interface Body {
+  readonly shapes: readonly Shape[];
+  readonly ports: readonly { readonly at: Point; readonly out: Point }[];
+  readonly box: Box;
+}
+
+const bodies = new Map<string, Body>();
+
+const inkOf = (shape: Shape): Box => (shape.is === "text" ? textInk(shape) : shapeBox(shape));
+
+/** The inner end of a lead that leaves a port straight; null: it is none. */
+function leadEnd(points: readonly Point[], at: Point, out: Point): Point | null {
+  if (!points.some((p) => close(p, at))) return null;
+  const inner = points.find((p) => !close(p, at));
+  if (inner === undefined) return null;
+  const along = (at[0] - inner[0]) * out[0] + (at[1] - inner[1]) * out[1];
+  const across = Math.abs((at[0] - inner[0]) * out[1]) + Math.abs((at[1] - inner[1]) * out[0]);
+  return along > 0 && across < 1e-6 ? inner : null;
+}
+
+/** A symbol turned about its origin, its leads cut off at its body. */
+function bodyOf(key: string, variant: "iec" | "na", facing: Facing): Body {
+  const name = `${key} ${variant} ${facing}`;
+  const known = bodies.get(name);
+  if (known !== undefined) return known;
+  const found = findSymbol(key, variant);
+  const art = found === null ? plainBox(key) : placeSymbol(found, [0, 0], TURNS[facing]);
+  const isLead = (shape: Shape): boolean =>
+    shape.is === "polyline" &&
+    shape.points.length === 2 &&
+    shape.stroke?.dash === undefined &&
+    art.ports.some(({ at, out }) => leadEnd(shape.points, at, out) !== null);
+  const rest = art.shapes.filter((shape) => !isLead(shape));
+  const whole =
+    rest.length === 0 ? boxAround(art.shapes.flatMap((s) => inkOf(s))) : boxAround(rest.flatMap((s) => inkOf(s)));
+  const shapes: Shape[] = [...rest];
+  const ports = art.ports.map(({ at, out }) => {
+    for (const shape of art.shapes) {
+      if (shape.is !== "polyline" || !isLead(shape)) continue;
+      const inner = leadEnd(shape.points, at, out);
+      if (inner === null) continue;
+      // A lead that goes on inside the body is cut where the body begins.
+      const [[x1, y1], [x2, y2]] = whole;
+      const edge: Point = [out[0] === 0 ? at[0] : out[0] > 0 ? x2 : x1, out[1] === 0 ? at[1] : out[1] > 0 ? y2 : y1]; // prettier-ignore
+      const within: Point = [Math.min(Math.max(inner[0], x1), x2), Math.min(Math.max(inner[1], y1), y2)];
+      if (!close(edge, within)) shapes.push({ ...shape, points: [edge, within] });
+      return { at: edge, out };
+    }
+    return { at, out };
+  });
+  const box = boxAround(shapes.flatMap((s) => inkOf(s)));
+  const body = { shapes, ports, box };
+  bodies.set(name, body);
+  return body;
+}
+
+/** Room of a load's symbol, mm. */
+const LOAD_ROOM = [5.4, 4.2] as const;
+/** How much larger a symbol must come out upright to be left so. */
+const CLEARLY = 1.3;
+
+/** A load's symbol in its row, as large as there is room: turned to its wire, or upright where it would come out small. */
+export function placeLoad(key: string, variant: "iec" | "na", at: Point): PlacedArt {
+  const turned = placeArt(key, variant, "line", at, "left", LOAD_ROOM);
+  const upright = placeArt(key, variant, "upright", at, "left", LOAD_ROOM);
+  const area = ({ box: [[x1, y1], [x2, y2]] }: PlacedArt): number => (x2 - x1) * (y2 - y1);
+  return area(upright) > CLEARLY * area(turned) ? upright : turned;
+}
+
+/** A symbol moved along its row. */
+export function shiftArt(art: PlacedArt, dx: number): PlacedArt {
+  const go = ([x, y]: Point): Point => [x + dx, y];
+  return {
+    shapes: art.shapes.map((shape) => turnShape(shape, 0, go, 1)),
+    box: [go(art.box[0]), go(art.box[1])],
+    left: go(art.left),
+    right: go(art.right),
+    top: go(art.top),
+    bottom: go(art.bottom),
+  };
+}
+
+/** Stands for whatever has no symbol: a box, with a question mark where even its kind is not known. */
+function plainBox(key: string): Pick<Body, "shapes" | "ports"> {
+  const stroke = { ink: "ink", width: 0.25 } as const;
+  const box: Box = [
+    [-5, -4],
+    [5, 4],
+  ];
+  const shapes: Shape[] = [{ is: "rectangle", from: box[0], to: box[1], stroke }];
+  if (key === "unknown")
+    shapes.push({ is: "text", at: [0, 2.2], text: "?", capMm: 4.4, weight: "regular", anchor: "middle", ink: "ink" });
+  const port = (x: number, y: number): Body["ports"][number] => ({ at: [5 * x, 4 * y], out: [x, y] });
+  const ports = [port(-1, 0), port(1, 0), port(0, -1), port(0, 1)];
+  return { shapes, ports };
+}
+
+/**
+ * A symbol no larger than there is room for, its axis on a row.
+ *
+ * @param at mm: on the row, middle of the body across (`middle`), or its left edge (`left`)
+ * @param room mm, width and height
+ * @param most scale, for that equals look equal
+ */
+export function placeArt(
+  key: string,
+  variant: "iec" | "na",
+  facing: Facing,
+  [x, y]: Point,
+  by: "middle" | "left",
+  room: readonly [width: number, height: number],
+  most = 0.5,
+): PlacedArt {
+  const body = bodyOf(key, variant, facing);
+  const [[x1, y1], [x2, y2]] = body.box;
+  const port = (dx: number, dy: number): Point | undefined => {
+    const fit = body.ports.filter(({ out }) => out[0] === dx && out[1] === dy);
+    const across = (p: Point): number => Math.abs(dx === 0 ? p[0] : p[1]);
+    return fit.sort((a, b) => across(a.at) - across(b.at))[0]?.at;
+  };
+  const main = facing === "source" ? port(1, 0) : facing === "line" ? (port(-1, 0) ?? port(1, 0)) : undefined;
+  // The axis is where its wire comes in; a body that has none lies about the row.
+  const axis = main?.[1] ?? (y1 + y2) / 2;
+  const scale = Math.min(most, room[0] / (x2 - x1), room[1] / (2 * Math.max(axis - y1, y2 - axis)));
+  const dx = by === "middle" ? x - (scale * (x1 + x2)) / 2 : x - scale * x1;
+  const dy = y - scale * axis;
+  const move = ([px, py]: Point): Point => [dx + scale * px, dy + scale * py];
+  const box: Box = [move([x1, y1]), move([x2, y2])];
+  const centre = (box[0][0] + box[1][0]) / 2;
+  const side = (px: number, edge: number): Point => {
+    const found = port(px, 0);
+    return found !== undefined && Math.abs(found[1] - axis) < 1e-6 ? [move(found)[0], y] : [edge, y];
+  };
+  return {
+    shapes: body.shapes.map((shape) => turnShape(shape, 0, move, scale)),
+    box,
+    left: side(-1, box[0][0]),
+    right: side(1, box[1][0]),
+    top: [centre, box[0][1]],
+    bottom: [centre, box[1][1]],
+  };
+}

@@ -1,0 +1,282 @@
+import type { Point } from "../scene.ts";
+import type { Feeder, Step } from "./blocks.ts";
+import { HALF, HALF_BAR, M, type Columns } from "./columns.ts";
+import { placeArt, type PlacedArt } from "./compact-art.ts";
+import { captionBelow, drawLine, type Hand } from "./draw-line.ts";
+import { EDGE, SLOT } from "./measure.ts";
+import type { PartView } from "./part-view.ts";
+import { fitText } from "../sheet/fit-text.ts";
+import {
+  addLanding,
+  BAR,
+  BODY,
+  noteWidth,
+  put,
+  putDot,
+  putNote,
+  putText,
+  putWire,
+  textLine,
+  wordsWidth,
+  type Words,
+} from "./sketch.ts";
+
+/** Where a feeder joins its neighbour, and on which row. */
+export interface Page {
+  readonly hand: Hand;
+  readonly columns: Columns;
+  /** mm of a module across and down. */
+  readonly x: (modules: number) => number;
+  readonly y: (modules: number) => number;
+  /** No caption of a line into the root goes beyond, modules. */
+  readonly edge?: number;
+}
+
+/** Base lines of a name above a symbol and of its rating below. */
+const NAME_UP = 0.9;
+/** Over the row: leaves a line for what is written over devices. */
+const NAME_OVER = 4.5;
+const VALUE_DOWN = 2.7;
+
+/**
+ * Draws a feeder with all that feeds it, to the left of what it feeds.
+ *
+ * @param top of its first slot, modules
+ * @param right where its line ends, modules
+ * @returns the row of its line, modules
+ */
+export function drawFeeder(page: Page, feeder: Feeder, top: number, right: number, depth: number): number {
+  return draw(page, feeder, { next: top + EDGE }, right, depth);
+}
+
+function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number, depth: number): number {
+  const { hand, columns, x, y } = page;
+  const { sketch } = hand;
+  if (feeder.kids.length === 0) return drawSource(page, feeder, slots, right, depth);
+
+  const centre = depth === 1 ? columns.first : columns.second;
+  const isBar = feeder.part?.is === "bar" || feeder.part?.is === "panel";
+  const symbol = feeder.part !== null && !isBar ? feeder.part : null;
+  const joint = symbol === null ? centre : depth === 1 ? columns.joint : centre - 2;
+  const single = feeder.kids.length === 1 && symbol !== null;
+  const end = single ? centre - HALF : isBar ? joint - HALF_BAR : joint;
+  const rows = feeder.kids.map((kid) => draw(page, kid, slots, end, depth + 1));
+  const [first = slots.next, last = slots.next] = [rows[0], rows.at(-1)];
+  const row = Math.floor((first + last) / 2);
+
+  let start: Point = [x(isBar ? joint + HALF_BAR : joint), y(row)];
+  if (isBar && feeder.part !== null) {
+    drawSmallBar(page, feeder.part, joint, first, last);
+  } else if (!single) {
+    drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1);
+  }
+  if (symbol !== null) {
+    const art = placeArt(symbol.symbol, hand.variant, "line", [x(centre), y(row)], "middle", [
+      2 * HALF * M,
+      2 * HALF * M,
+    ]);
+    putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left]); // prettier-ignore
+    put(sketch, "symbol", symbol.about, symbol.says, art.shapes, art.box);
+    writeName(page, symbol, feeder, art, x(columns.bar) - 0.4, row, depth);
+    start = art.right;
+    landOnSymbol(page, feeder, symbol, art, centre, single ? joint : null, row);
+  }
+  lineOut(
+    page,
+    feeder,
+    start,
+    right,
+    row,
+    symbol === null ? start[0] + 0.5 : x(centre + HALF) + (symbol.is === "through" ? 2.4 : 0),
+  );
+  return row;
+}
+
+/** Where wires from elsewhere come to a symbol in a line: a converter itself, a switch at the line on either side. */
+function landOnSymbol(
+  { hand: { sketch }, x, y }: Page,
+  { vertex }: Feeder,
+  part: PartView,
+  art: PlacedArt,
+  centre: number,
+  joint: number | null,
+  row: number,
+): void {
+  for (const dy of [-1, 1]) {
+    const on = dy < 0 ? art.top : art.bottom;
+    const out: Point = [0, dy];
+    if (part.is !== "through") {
+      addLanding(sketch, vertex.key, { at: [x(centre), y(row + 2 * dy)], on, out, dot: false });
+      continue;
+    }
+    const behind: Point = [x(centre + 2), y(row)];
+    const isInner = vertex.key.endsWith("|in");
+    addLanding(sketch, `${part.id}|${isInner ? "out" : "in"}`, { at: behind, on: behind, out, dot: true });
+    if (joint === null) continue;
+    const before: Point = [x(joint), y(row)];
+    addLanding(sketch, vertex.key, { at: before, on: before, out, dot: true });
+  }
+}
+
+/** The line from a feeder to what it feeds. */
+function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: number, least = start[0] + 0.5): void {
+  const { hand, x, y } = page;
+  const to: Point = [x(right), y(row)];
+  if (feeder.wire === null) {
+    if (to[0] - start[0] > 0.01) putWire(hand.sketch, null, "", [start, to]);
+    return;
+  }
+  const steps: Step[] = [{ wire: feeder.wire, through: null }];
+  const line = drawLine(hand, steps, start, to, feeder.flows, "over");
+  const end = Math.min(to[0] - 0.6, x(page.edge ?? right));
+  captionBelow(hand.sketch, [feeder.wire], y(row), [least + 0.8, end], line);
+}
+
+function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: number, depth: number): number {
+  const { hand, columns, x, y } = page;
+  const row = slots.next;
+  slots.next += SLOT;
+  const { part } = feeder.vertex;
+  const view = feeder.part ?? part;
+  const isConverter = view.is === "converter" || view.is === "through";
+  const near = depth === 1 && right > columns.first;
+  const facing = isConverter || part.is === "load" ? "line" : "source";
+  const room = [7.5, 7] as const;
+  const art: PlacedArt =
+    near && isConverter
+      ? placeArt(view.symbol, hand.variant, facing, [x(columns.first), y(row)], "middle", [2 * HALF * M, 2 * HALF * M])
+      : placeArt(
+          view.symbol,
+          hand.variant,
+          facing,
+          [x(near ? columns.first - HALF : columns.source), y(row)],
+          "left",
+          room,
+        );
+  put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
+  writeName(page, view, feeder, art, near ? x(columns.bar) - 2 : x(columns.second) - 1.2, row, depth);
+  const middle = (art.box[0][0] + art.box[1][0]) / 2;
+  const nearest = columns.first;
+  if (near && isConverter) {
+    for (const [side, at, out] of [
+      ["bottom", [x(nearest), y(row + 2)], [0, 1]],
+      ["top", [x(nearest), y(row - 2)], [0, -1]],
+      ["left", [x(nearest - 2), y(row)], [-1, 0]],
+    ] as const)
+      // prettier-ignore
+      addLanding(hand.sketch, feeder.vertex.key, { at, on: art[side], out, dot: false });
+  }
+  for (let at = Math.ceil((art.right[0] - x(0)) / M) + 1; at < right; at++) {
+    for (const dy of [-1, 1]) {
+      if (x(at) > middle && !(near && isConverter))
+        addLanding(hand.sketch, feeder.vertex.key, {
+          at: [x(at), y(row)],
+          on: [x(at), y(row)],
+          out: [0, dy],
+          dot: true,
+        });
+    }
+  }
+  lineOut(
+    page,
+    feeder,
+    art.right,
+    right,
+    row,
+    near && view.is === "through" ? x(columns.first + HALF) + 1.2 : art.box[1][0],
+  );
+  return row;
+}
+
+/** Where lines of several rows meet. */
+export function drawJoint(
+  { hand: { sketch }, x, y }: Page,
+  key: string,
+  at: number,
+  rows: readonly number[],
+  row: number,
+  outs: number,
+): void {
+  const first = Math.min(row, ...rows);
+  const last = Math.max(row, ...rows);
+  if (last > first) putWire(sketch, null, "", [[x(at), y(first)], [x(at), y(last)]]); // prettier-ignore
+  for (const r of new Set([...rows, row])) {
+    const arms =
+      rows.filter((k) => k === r).length +
+      (r === row ? Math.max(1, outs) : 0) +
+      (r > first ? 1 : 0) +
+      (r < last ? 1 : 0);
+    if (arms > 2 && last > first) putDot(sketch, [x(at), y(r)]);
+  }
+  const end = (r: number, dy: number): void => {
+    const point: Point = [x(at), y(r)];
+    addLanding(sketch, key, { at: point, on: point, out: [0, dy], dot: true });
+  };
+  end(first, -1);
+  end(last, 1);
+  for (let r = first; r <= last; r++) {
+    const point: Point = [x(at), y(r)];
+    if (!rows.includes(r)) addLanding(sketch, key, { at: point, on: point, out: [-1, 0], dot: true });
+    if (r !== row) addLanding(sketch, key, { at: point, on: point, out: [1, 0], dot: true });
+  }
+}
+
+function drawSmallBar(page: Page, part: PartView, at: number, first: number, last: number): void {
+  const { hand, x, y } = page;
+  const { sketch } = hand;
+  const [top, bottom] = [y(first - 1), y(last + 1)];
+  const half = BAR.width / 2;
+  put(sketch, "bar", part.about, sketch.shown.has(part.about) ? "" : part.says, [{ is: "rectangle", from: [x(at) - half, top], to: [x(at) + half, bottom], fill: "ink" }], [[x(at) - half, top], [x(at) + half, bottom]]); // prettier-ignore
+  putText(sketch, null, textLine([{ text: part.label, bold: true }], [x(at) - half, top - 0.9]));
+}
+
+/** Name above a symbol with its rating, the number of its note beside; the name people use below where there is room. */
+function writeName(
+  { hand: { sketch }, y }: Page,
+  part: PartView,
+  feeder: Feeder,
+  art: PlacedArt,
+  edge: number,
+  row: number,
+  depth: number,
+): void {
+  const abouts = [part.about, ...(feeder.wire === null ? [] : [feeder.wire.about])];
+  const left = art.box[0][0];
+  const note = noteWidth(sketch, abouts);
+  const isBox = part.is === "converter";
+  const isOwn = feeder.wire === null && feeder.kids.length === 0;
+  const room = edge - left - note - 0.8;
+  const named = isOwn ? { ...part, called: null } : part;
+  const isWide = wordsWidth(nameWords(named, Infinity, part.values[0])) > room;
+  const inName = isBox || (part.is === "through" && isWide) ? undefined : part.values[0];
+  const words = nameWords(named, room, inName);
+  const over = depth === 1 && feeder.kids.length === 0 ? NAME_OVER + 0.9 : NAME_OVER;
+  const base = Math.min(art.box[0][1] - NAME_UP, y(row) - over);
+  putText(sketch, part.about, textLine(words, [left, base]));
+  if (note > 0) putNote(sketch, abouts, [left + wordsWidth(words) + 1, base - BODY / 2 + 0.35]);
+  const value = inName === undefined ? (part.values[0] ?? "") : "";
+  const under = isBox ? art.box[1][1] + VALUE_DOWN : Math.max(art.box[1][1] + VALUE_DOWN, y(row) + 5.3);
+  const space = isBox ? Math.max(art.box[1][0] - left + 1.2, 8.6) : 8.6;
+  putText(sketch, part.about, textLine([{ text: fitText(value, BODY, "regular", space), faint: true }], [left, under]));
+  // Where no wire's caption stands, its name does.
+  if (isOwn && part.called !== null) {
+    const from = art.box[1][0] + 0.8;
+    putText(
+      sketch,
+      part.about,
+      textLine([{ text: fitText(part.called, BODY, "regular", edge - from) }], [from, y(row) + 2.75]),
+    );
+  }
+}
+
+/** Designation, rating and what people call a part, as far as there is room, in that order of weight. */
+export function nameWords(part: PartView, room: number, value?: string): Words[] {
+  const label = fitText(part.label, BODY, "semibold", room);
+  const bold: Words = { text: label, bold: true };
+  if (label !== part.label) return [bold];
+  const rating: Words[] = value === undefined ? [] : [{ text: ` ${value}`, faint: true }];
+  if (wordsWidth([bold, ...rating]) > room) return [bold];
+  if (part.called === null) return [bold, ...rating];
+  const called = fitText(` ${part.called}`, BODY, "regular", room - wordsWidth([bold, ...rating]));
+  return called.length < 5 ? [bold, ...rating] : [bold, { text: called }, ...rating];
+}

@@ -1,0 +1,247 @@
+import { fitText } from "../sheet/fit-text.ts";
+import type { Point } from "../scene.ts";
+import type { Step } from "./blocks.ts";
+import { M } from "./columns.ts";
+import { placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
+import type { PartView } from "./part-view.ts";
+import { BODY, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
+import type { DeviceView, WireView } from "./wire-view.ts";
+
+/** What draws: the sketch, and whose symbols. */
+export interface Hand {
+  readonly sketch: Sketch;
+  readonly variant: "iec" | "na";
+  readonly parts: ReadonlyMap<string, PartView>;
+  /** What each load takes while it runs, for print. */
+  readonly amps: ReadonlyMap<string, string>;
+  /** Parts in which alternating current flows. */
+  readonly alternating: ReadonlySet<string>;
+}
+
+/** Above the middle of a wire: base line of the words over a device; below: of the first and second line of a caption. */
+const OVER = -1.25;
+const UNDER = [3.05, 5.6] as const;
+const GAP = 0.8;
+/** Room for a rating between a bar and the boundary of its panel. */
+const IN_WAY = 9.4;
+/** What hangs lower under a wire pushes its caption aside. */
+const LOW = 0.85;
+/** From the row to the capitals of its caption, less the halo. */
+const CLEAR = 0.7;
+
+interface Standing {
+  readonly art: PlacedArt;
+  readonly about: string | null;
+  readonly says: string;
+  readonly label: Words[];
+  readonly short: Words[];
+}
+
+/**
+ * A line from left to right along a row, with its devices and the parts that sit in it.
+ *
+ * @param from to: ends, mm, on the row
+ * @param flows "left": its wires run from right to left
+ * @param labels "over": words over what sits in the line · "rating": only its rating
+ */
+export function drawLine(
+  hand: Hand,
+  steps: readonly Step[],
+  from: Point,
+  to: Point,
+  flows: "right" | "left",
+  labels: "over" | "rating",
+  tail = 0,
+  inset = 0,
+): LineRoom {
+  const { sketch, variant, parts } = hand;
+  const y = from[1];
+  const run = flows === "right" ? steps : [...steps].reverse();
+  const near: Standing[] = [];
+  const far: Standing[] = [];
+  const device = (wire: WireView, view: DeviceView): Standing => {
+    const rating: Words = {
+      text: labels === "over" ? view.rating : fitText(view.rating, BODY, "semibold", IN_WAY),
+      bold: true,
+    };
+    return {
+      art: placeArt(view.kind, variant, "line", [0, y], "left", [5, 3.2], view.kind === "fuse" ? 0.6 : 0.5),
+      about: null,
+      says: `${view.kind} ${view.name} ${view.rating} in ${wire.number}`,
+      label: labels === "over" ? [{ text: `${view.name} ` }, rating] : [rating],
+      short: [rating],
+    };
+  };
+  const part = (view: PartView): Standing => ({
+    art: placeArt(view.symbol, variant, "line", [0, y], "left", [7.5, 3.4], 0.6),
+    about: view.about === "" ? null : view.about,
+    says: view.says,
+    label: [{ text: view.label, bold: true }, { text: view.values[0] === undefined ? "" : ` ${view.values[0]}` }],
+    short: [{ text: view.label, bold: true }],
+  });
+  run.forEach((step, i) => {
+    if (step.through !== null) {
+      near.push(part(step.through));
+      return;
+    }
+    const { wire } = step;
+    const nearEnd = flows === "right" ? "from" : "to";
+    near.push(...wire.devices.filter((d) => d.end === nearEnd).map((d) => device(wire, d)));
+    const inline = wire.inline.flatMap((id) => parts.get(id) ?? []).map(part);
+    near.push(...inline);
+    const others = wire.devices.filter((d) => d.end !== nearEnd).map((d) => device(wire, d));
+    (i === run.length - 1 ? far : near).push(...others);
+  });
+
+  let x = from[0] + GAP;
+  const stops: { standing: Standing; x: number }[] = [];
+  const room = to[0] - from[0];
+  let isBare = false;
+  const wordsOf = ({ label, short }: Standing, isWhole: boolean): Words[] => (isBare ? [] : isWhole ? label : short);
+  const widthOf = (standing: Standing, isWhole: boolean): number =>
+    Math.max(standing.art.box[1][0] - standing.art.box[0][0], wordsWidth(wordsOf(standing, isWhole))) + 1.2;
+  const all = [...near, ...far];
+  const whole = all.reduce((sum, s) => sum + widthOf(s, true), 0);
+  const space = room - tail - inset - 2 * GAP;
+  const fits = whole <= space;
+  // Where not even ratings fit, the schedule has them.
+  isBare = !fits && all.reduce((sum, s) => sum + widthOf(s, false), 0) > room - inset - 2 * GAP;
+  for (const standing of near) {
+    stops.push({ standing, x });
+    x += widthOf(standing, fits);
+  }
+  let end = to[0] - GAP - inset;
+  for (const standing of [...far].reverse()) {
+    end -= widthOf(standing, fits) - 1.2;
+    stops.push({ standing, x: end });
+    end -= 1.2;
+  }
+  stops.sort((a, b) => a.x - b.x);
+
+  const wires = steps.flatMap(({ wire }) => wire ?? []);
+  const about = wires[0]?.about ?? null;
+  let cursor = from[0];
+  let named = false;
+  const segment = (x1: number, x2: number): void => {
+    if (x2 - x1 < 0.01) return;
+    putWire(sketch, about, named ? "" : wires.map(({ says }) => says).join("; "), [[x1, y], [x2, y]]); // prettier-ignore
+    named = true;
+  };
+  for (const { standing, x: at } of stops) {
+    const words = wordsOf(standing, fits);
+    const width = wordsWidth(words);
+    const body = standing.art.box[1][0] - standing.art.box[0][0];
+    const shift = at + Math.max(0, (width - body) / 2) - standing.art.box[0][0];
+    const moved = shiftArt(standing.art, shift);
+    segment(cursor, moved.left[0]);
+    cursor = moved.right[0];
+    put(sketch, "symbol", standing.about, standing.says, moved.shapes, moved.box);
+    const lift = Math.min(OVER, moved.box[0][1] - y - 0.65);
+    putText(sketch, standing.about, textLine(words, [at + Math.max(0, (body - width) / 2), y + lift]));
+  }
+  segment(cursor, to[0]);
+  const low = stops.map(({ standing, x: at }) =>
+    standing.art.box[1][1] - y > LOW && at < (from[0] + to[0]) / 2 ? at + widthOf(standing, fits) : from[0],
+  );
+  for (const other of wires.slice(1)) sketch.shown.add(other.about);
+  return {
+    used: x - from[0],
+    clear: Math.max(from[0], ...low),
+    low: Math.max(0, ...stops.map(({ standing }) => standing.art.box[1][1] - y)),
+  };
+}
+
+/** What a drawn line leaves for its caption. */
+export interface LineRoom {
+  readonly used: number;
+  /** mm, right of what hangs low in its first half; its ends without it. */
+  readonly clear: number;
+  /** How far below the row its lowest symbol reaches. */
+  readonly low: number;
+}
+
+/** Below this many millimetres a caption goes rather under what hangs low. */
+const NARROW = 17;
+
+/** A caption under a line, beside what hangs low in it, or under that where there is no room beside. */
+export function captionBelow(
+  sketch: Sketch,
+  wires: readonly WireView[],
+  row: number,
+  [left, right]: readonly [number, number],
+  { clear, low }: LineRoom,
+): void {
+  const beside = Math.max(clear + 0.8, left);
+  if (right - beside < NARROW && beside > left) captionUnder(sketch, wires, [left, row], right - left, low);
+  else captionUnder(sketch, wires, [beside, row], right - beside);
+}
+
+const packed = (size: string): string => size.replaceAll(" × ", "×");
+
+/** The ways to write number, size and length of a wire on one line, the fullest first. */
+function onOneLine(wires: readonly WireView[], withLength: boolean): Words[][] {
+  const numbers = wires.map(({ number }) => number).join(" + ");
+  const first = wires[0];
+  if (first === undefined) return [];
+  const last = wires.at(-1) ?? first;
+  const sizes = last.size === first.size ? first.size : `${first.size}, ${last.size}`;
+  const length = wires.map((w) => w.length).join(" + ");
+  return [
+    [{ text: numbers, bold: true }, { text: ` · ${sizes}${withLength ? ` · ${length}` : ""}` }],
+    [{ text: numbers, bold: true }, { text: ` ${packed(sizes)}${withLength ? ` ${length}` : ""}` }],
+  ];
+}
+
+/** A caption above a row, ending at `right`; returns what it leaves free at the left. */
+export function captionOver(
+  sketch: Sketch,
+  wires: readonly WireView[],
+  [right, y]: Point,
+  room: number,
+  withLength: boolean,
+): void {
+  const ways = onOneLine(wires, withLength);
+  const words = ways.find((way) => wordsWidth(way) <= room) ?? shortened(ways.at(-1) ?? [], room);
+  putText(sketch, wires[0]?.about ?? null, textLine(words, [right, y - 1.2], "end"));
+}
+
+function shortened(words: readonly Words[], room: number): Words[] {
+  let left = room;
+  return words.flatMap((w): Words[] => {
+    const text = fitText(w.text, BODY, w.bold === true ? "semibold" : "regular", left);
+    left -= wordsWidth([{ ...w, text }]);
+    if (text !== w.text) left = 0;
+    return text === "" ? [] : [{ ...w, text }];
+  });
+}
+
+/** A caption of two lines below a row, beginning at `left`. */
+export function captionUnder(
+  sketch: Sketch,
+  wires: readonly WireView[],
+  [left, y]: Point,
+  room: number,
+  low = 0,
+): void {
+  const [first] = wires;
+  if (first === undefined) return;
+  const last = wires.at(-1) ?? first;
+  const numbers = wires.map(({ number }) => number).join(" + ");
+  const sizes = last.size === first.size ? first.size : `${first.size}, ${last.size}`;
+  const length = wires.map((w) => w.length).join(" + ");
+  const number: Words = { text: numbers, bold: true };
+  const ways: Words[][][] = [
+    [[number, { text: ` · ${sizes}` }], [{ text: length, faint: true }]],
+    [[number, { text: ` ${packed(sizes)}` }], [{ text: length, faint: true }]],
+    [[number, { text: ` · ${length}` }], [{ text: packed(sizes) }]],
+    [[number], [{ text: `${packed(sizes)} ${length}` }]],
+  ];
+  const fit = ways.find((way) => way.every((line) => wordsWidth(line) <= room));
+  const lines = (fit ?? ways[2] ?? []).map((line) => (fit === undefined ? shortened(line, room) : line));
+  lines.forEach((line, i) => {
+    putText(sketch, first.about, textLine(line, [left, y + Math.max(0, low - CLEAR) + (UNDER[i] ?? 0)]));
+  });
+}
+
+/** Room for a caption over a row of a panel: what the rating leaves. */
+export const overRoom = (from: number, to: number, used: number): number => to - from - used - M / 2;

@@ -1,0 +1,374 @@
+import { decimalText } from "../../quantity/decimal-text.ts";
+import type { Plan } from "../../plan/index.ts";
+import type { Runs } from "../../route/index.ts";
+import type { Design } from "../../size/index.ts";
+import type { System } from "../../system/index.ts";
+import { cleanText } from "../clean-text.ts";
+import type { Item, Scene } from "../scene.ts";
+import { papers, type Paper, type PaperName } from "../sheet/paper.ts";
+import type { TitleFields } from "../sheet/title-block.ts";
+import { cutBlocks, type Link } from "./blocks.ts";
+import { columnsFor, M, type Columns } from "./columns.ts";
+import { composeSheet, drawingRegion, noteText, type LegendLine, type SheetWords } from "./compose-sheet.ts";
+import { drawBlock } from "./draw-block.ts";
+import type { Page } from "./draw-feeder.ts";
+import { drawLink, flagLink, landingsOf } from "./draw-link.ts";
+import { drawReturns, findReturns, returnsHeight, type ReturnsAt } from "./draw-returns.ts";
+import { gravityOf, type DrawnFinding } from "./drawn-finding.ts";
+import { readGraph, type Graph } from "./graph.ts";
+import { paginate, sheetHeight, type PlacedBlock } from "./paginate.ts";
+import { headHeight, overHeight, rightStack } from "./measure.ts";
+import { makeGrid } from "./route-link.ts";
+import { putText, textLine, type PlacedNote, type Sketch } from "./sketch.ts";
+import { countsInFeet } from "./wire-view.ts";
+
+/** What a one-line is drawn from. */
+export interface OneLineBuild {
+  readonly plan: Plan;
+  readonly system: System;
+  readonly runs: Runs;
+  readonly design: Design;
+  readonly findings: readonly DrawnFinding[];
+}
+
+export interface OneLineOptions {
+  readonly paper: PaperName;
+  /** Of issue, `2026-05-04`; else the field is left for a hand. */
+  readonly date?: string;
+  readonly variant: "iec" | "na";
+}
+
+/** Paper and symbols that suit a build: American where its wire is sold by gauges. */
+export const defaultPaper = (system: System): Pick<OneLineOptions, "paper" | "variant"> =>
+  countsInFeet(system) ? { paper: "Letter", variant: "na" } : { paper: "A4", variant: "iec" };
+
+/**
+ * Draws the one-line diagram of a build: sources on the left, loads on the right, one line for both conductors.
+ *
+ * Order and places follow the plan and how its parts hang together, never a rating: a load that is added moves nothing above it, a rating that
+ * changes moves nothing. What cannot be placed is named in a note.
+ *
+ * @param build what a plan came to, and what was found
+ * @returns a sheet or more
+ */
+export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene[] {
+  const paper = papers[options.paper];
+  const { plan, system, design } = build;
+  const graph = readGraph(plan, system, design);
+  const { blocks, links } = cutBlocks(graph);
+  const returns = findReturns(system, graph);
+  const fields = titleOf(build, options);
+  const region = drawingRegion(paper, fields);
+  const columns = columnsFor(region.width);
+  const rows = Math.floor(region.height / M) - 1;
+  const sheets = paginate(blocks, rows);
+  let place = returnsAt(sheets.at(-1) ?? [], columns);
+  if (place.top + returnsHeight(returns, place) > rows) {
+    sheets.push([]);
+    place = returnsAt([], columns);
+  }
+
+  const findings = new Map<string, DrawnFinding[]>();
+  const known = new Set([...graph.parts.values(), ...graph.wires].map(({ about }) => about));
+  for (const finding of build.findings) {
+    if (gravityOf(finding) === null) continue;
+    const about = placeOf(finding.about, known);
+    findings.set(about, [...(findings.get(about) ?? []), finding]);
+  }
+  const whole = {
+    told: new Set<string>(),
+    counter: { next: 1 },
+    shown: new Set<string>(),
+    pictured: new Set<string>(),
+    findings,
+  };
+  const amps = new Map(
+    system.elements.flatMap((e) => {
+      const running = e.is === "draw" ? e.levels.find(({ name }) => name === "running") : undefined;
+      return running === undefined || running.amps.origin === "unknown"
+        ? []
+        : [[e.part, ampsText(running.amps.high)] as const];
+    }),
+  );
+  const alternating = new Set(system.parts.filter(({ current }) => current === "AC").map(({ id }) => id));
+  const pages = sheets.map((placed, i) => {
+    const sketch: Sketch = { ...whole, items: [], solids: [], pieces: [], landings: new Map(), notes: [] };
+    const page: Page = {
+      hand: { sketch, variant: options.variant, parts: graph.parts, amps, alternating },
+      columns,
+      x: (modules) => region.left + M * modules,
+      y: (modules) => region.top + M * modules,
+    };
+    if (placed.length > 0) drawHead(page, system);
+    for (const { block, top } of placed) drawBlock(page, block, top);
+    const isLast = i === sheets.length - 1;
+    const height = placed.length === 0 ? 0 : sheetHeight(placed);
+    if (isLast) drawReturns(page, returns, place);
+    return { page, sketch, height: isLast ? Math.max(height, place.top + returnsHeight(returns, place)) : height };
+  });
+  const lost = joinBlocks(pages, links, region.width);
+  for (const part of graph.parts.values()) {
+    if (!whole.shown.has(part.about))
+      lost.push(`${part.label}${part.called === null ? "" : ` ${part.called}`}: no circuit reaches it`);
+  }
+  for (const wire of graph.wires)
+    if (!whole.shown.has(wire.about)) lost.push(`${wire.number} ${wire.size}, ${wire.length}`);
+  const unplaced: PlacedNote[] = [...findings]
+    .filter(([about]) => !whole.told.has(about))
+    .map(([, list]) => ({
+      number: whole.counter.next++,
+      gravity: gravityOf(list[0] ?? noFinding) ?? "note",
+      at: null,
+      findings: list,
+    }));
+  return compose(build, paper, fields, pages, unplaced, lost, graph);
+}
+
+/** Beside the branches of the last block where its bar has no name below it, else under it. */
+function returnsAt(placed: readonly PlacedBlock[], columns: Columns): ReturnsAt {
+  const last = placed.at(-1);
+  const wide = Math.floor(columns.width / 2);
+  if (last === undefined) return { top: 1, lefts: [0, wide], width: wide - 1 };
+  const { block, top } = last;
+  const beside = top + headHeight(block) + overHeight(block.over) + rightStack(block);
+  if (block.root.part.is !== "panel" || block.under.length > 0)
+    return { top: sheetHeight(placed), lefts: [0, wide], width: wide - 1 };
+  const left = columns.bar + 4;
+  return { top: beside, lefts: [left], width: columns.width - left - 1 };
+}
+
+const noFinding: DrawnFinding = { rule: "", outcome: "pass", severity: "note", about: "", title: "", because: "" };
+
+const ampsText = (x: number): string => decimalText(x, { figures: x >= 100 ? 3 : 2 });
+
+interface DrawnPage {
+  readonly page: Page;
+  readonly sketch: Sketch;
+  readonly height: number;
+}
+
+/** Draws the wires between blocks; what finds no way is named at its ends, and what has no place there is returned. */
+function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], width: number): string[] {
+  const lost: string[] = [];
+  const grids = pages.map(({ page, height }) => makeGrid([page.x(0), page.y(0)], Math.floor(width / M), height));
+  const nearest = [...links].sort((a, b) => reach(pages, a) - reach(pages, b));
+  for (const link of nearest) {
+    const ends = pages.map(({ sketch }) => landingsOf(sketch, link));
+    const i = ends.findIndex(([from, to]) => from.length > 0 && to.length > 0);
+    const page = pages[i];
+    const grid = grids[i];
+    if (page !== undefined && grid !== undefined && drawLink(page.sketch, grid, link) !== null) continue;
+    const [from, to] = [ends.findIndex(([a]) => a.length > 0), ends.findIndex(([, b]) => b.length > 0)];
+    const on = (k: number): string => (k < 0 || from === to ? "" : `sheet ${k + 1}`);
+    const flagged = [
+      from >= 0 && flagLink(pages[from]?.sketch ?? NOWHERE, link, "from", on(to)),
+      to >= 0 && flagLink(pages[to]?.sketch ?? NOWHERE, link, "to", on(from)),
+    ];
+    const { wire } = link;
+    if (
+      !flagged.includes(true) ||
+      !pages.some(({ sketch }) => sketch.items.some(({ role, about }) => role === "wire" && about === wire.about))
+    )
+      lost.push(wire.says);
+  }
+  return lost;
+}
+
+/** How far apart the ends of a wire lie, mm: what has a short way is drawn first, and before it what goes on on another sheet. */
+function reach(pages: readonly DrawnPage[], link: Link): number {
+  for (const { sketch } of pages) {
+    const [[from], [to]] = landingsOf(sketch, link);
+    if (from !== undefined && to !== undefined)
+      return Math.abs(from.at[0] - to.at[0]) + Math.abs(from.at[1] - to.at[1]);
+  }
+  return -1;
+}
+
+const NOWHERE: Sketch = {
+  items: [],
+  solids: [],
+  pieces: [],
+  landings: new Map(),
+  notes: [],
+  findings: new Map(),
+  told: new Set(),
+  counter: { next: 1 },
+  shown: new Set(),
+  pictured: new Set(),
+};
+
+/** Words over the columns of figures. */
+function drawHead({ hand, columns, x, y }: Page, system: System): void {
+  const at = y(2) - 1;
+  const origin = x(0);
+  const heads: [string, number][] = [
+    [countsInFeet(system) ? "ft" : "m", columns.length],
+    ["A", columns.amps],
+    ["drop", columns.percent],
+    ...(columns.volts === null ? [] : ([["V", columns.volts]] as [string, number][])),
+  ];
+  putText(hand.sketch, null, textLine([{ text: "load", faint: true }], [origin + columns.name, at]), "table");
+  for (const [text, right] of heads)
+    putText(hand.sketch, null, textLine([{ text, faint: true }], [origin + right, at], "end"), "table");
+}
+
+/** The thing that a key path is about: itself, or the circuit or part that it belongs to. */
+function placeOf(about: string, known: ReadonlySet<string>): string {
+  for (let end = about.length; end > 0; end = about.lastIndexOf(".", end - 1)) {
+    const path = about.slice(0, end);
+    if (known.has(path)) return path;
+  }
+  return about;
+}
+
+function titleOf({ plan, system }: OneLineBuild, { date, paper }: OneLineOptions): TitleFields {
+  const name = cleanText(plan.name === "" ? "unnamed build" : plan.name);
+  const rules = [...new Set(plan.rules.map(({ text }) => cleanText(text)))].join(", ");
+  const systems = system.supplies
+    .map((s) => {
+      const frequency = plan.systems.find(({ key }) => key === s.id)?.facts.frequency?.value;
+      const hertz = frequency === undefined || frequency === "unknown" ? "" : ` ${cleanText(frequency.text)}`;
+      return `${decimalText(s.nominal, { figures: 3 })} V${hertz} ${s.current}`;
+    })
+    .join(", ");
+  const slug = name
+    .toUpperCase()
+    .replace(/[^A-Z0-9]+/g, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 13)
+    .replace(/-$/, "");
+  return {
+    owner: "",
+    documentType: "one-line diagram",
+    status: "for review",
+    revision: cleanText(plan.revision),
+    title: name,
+    identification: `${slug === "" ? "PLAN" : slug}-E1`,
+    supplement: systems,
+    scale: "none",
+    sheet: "",
+    language: "en",
+    date: date ?? "",
+    creator: "",
+    approval: "",
+    rules,
+    changes: [
+      {
+        revision: cleanText(plan.revision === "" ? "–" : plan.revision),
+        zone: "–",
+        what: `drawn from the plan, ${paper}`,
+        date: date ?? "",
+      },
+    ],
+  };
+}
+
+/** A short name of a text by which two prints are told apart; no proof against forgery. */
+export function fingerprint(text: string): string {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return (hash >>> 0).toString(16).padStart(8, "0");
+}
+
+function compose(
+  build: OneLineBuild,
+  paper: Paper,
+  fields: TitleFields,
+  pages: readonly DrawnPage[],
+  unplaced: readonly PlacedNote[],
+  lost: readonly string[],
+  graph: Graph,
+): Scene[] {
+  const { design, plan } = build;
+  const feet = countsInFeet(build.system);
+  const assumed: [string, string][] = [
+    ...design.missing.map(({ about, fact, why }): [string, string] => [
+      `${cleanText(about)}: ${fact}`,
+      why === "unknown" ? "unknown" : "not given",
+    ]),
+    ...[...design.assumptions]
+      .sort((a, b) => b.about.length - a.about.length)
+      .map(({ says, trust }): [string, string] => [cleanText(says), trust]),
+  ];
+  const words_ = (sheet: number, notes: PlacedNote[], count: number): SheetWords => ({
+    fields: { ...fields, sheet: `${sheet} / ${count}` },
+    notes: notes.map((note) => noteText(note, paper)),
+    reading: `One line stands for all conductors of a circuit. Lengths are one way, in ${feet ? "feet" : "metres"}; drop out and back at its worst, in % of nominal volts. Contacts at rest.`,
+    legend: legendOf(graph),
+    caution: [
+      "Not checked here: joints as made, alternating current, local law.",
+      "No certificate: a licensed person decides.",
+    ],
+    assumed: sheet === 1 ? assumed : [],
+    left: sheet === pages.length && lost.length > 0 ? [`Not drawn: ${lost.join("; ")}.`] : [],
+    source: `plan ${fingerprint(plan.text)}`,
+  });
+  const draft = pages.map(({ page, sketch, height }, i) => {
+    const notes = [...sketch.notes, ...(i === pages.length - 1 ? unplaced : [])];
+    const says = words_(i + 1, notes, pages.length);
+    const bottom = page.y(height) + 1.25;
+    return { notes, says, bottom, sketch };
+  });
+  const first = draft.map(({ says, bottom }) => composeSheet(paper, says, bottom));
+  const rest = draft.flatMap(({ notes }, i) => notes.slice(first[i]?.notesWritten ?? 0));
+  const notesSheets = rest.length === 0 ? [] : restOfNotes(rest, words_, paper);
+  const count = pages.length + notesSheets.length;
+  const title = `${fields.title}, one-line diagram`;
+  const scene = (items: readonly Item[], i: number): Scene => ({
+    width: paper.width,
+    height: paper.height,
+    title: count > 1 ? `${title}, sheet ${i + 1} of ${count}` : title,
+    says: `Sources on the left, loads on the right: ${graph.parts.size} parts, ${graph.wires.length} circuits.`,
+    items,
+  });
+  return [
+    ...draft.map(({ notes, bottom, sketch }, i) => {
+      const { items } = composeSheet(paper, words_(i + 1, notes, count), bottom);
+      return scene([...items, ...sketch.items], i);
+    }),
+    ...notesSheets.map((notes, i) => {
+      const { items } = composeSheet(
+        paper,
+        { ...words_(pages.length + i + 1, notes, count), left: [] },
+        paper.frame[0][1],
+      );
+      return scene(items, pages.length + i);
+    }),
+  ];
+}
+
+/** Sheets of nothing but notes. */
+function restOfNotes(
+  rest: readonly PlacedNote[],
+  says: (sheet: number, notes: PlacedNote[], count: number) => SheetWords,
+  paper: Paper,
+): PlacedNote[][] {
+  const sheets: PlacedNote[][] = [];
+  let left = [...rest];
+  while (left.length > 0) {
+    const { notesWritten } = composeSheet(paper, { ...says(2, left, 2), left: [] }, paper.frame[0][1]);
+    const n = Math.max(1, notesWritten);
+    sheets.push(left.slice(0, n));
+    left = left.slice(n);
+  }
+  return sheets;
+}
+
+function legendOf(graph: Graph): LegendLine[] {
+  const devices = new Set(graph.wires.flatMap((w) => w.devices.map(({ name }) => /^[A-Z]+/.exec(name)?.[0] ?? "")));
+  const breaker = ["Q", "CB"].find((letters) => devices.has(letters));
+  const has = (is: string): boolean => [...graph.parts.values()].some((p) => p.is === is);
+  const given = graph.wires.some((w) => w.given || w.devices.some((d) => d.given));
+  const unknown = graph.wires.some((w) => w.size.includes("?") || w.lengthFigure === "?");
+  const line = (sample: LegendLine["sample"], code: string, says: string): LegendLine => ({ sample, code, says });
+  return [
+    line("wire", "", "both conductors, or all cores"),
+    ...(has("bar") || has("panel") ? [line("bar", "", "bar, direct current")] : []),
+    ...(graph.wires.some((w) => w.current === "AC") ? [line("ac bar", "", "bar, alternating current")] : []),
+    ...(has("panel") ? [line("frame", "", "enclosure, + its name")] : []),
+    ...(devices.has("F") ? [line(null, "F12", "fuse of circuit W12")] : []),
+    ...(breaker === undefined ? [] : [line(null, `${breaker}12`, "breaker of circuit W12")]),
+    ...(given ? [line(null, "*", "as the plan gives it; else chosen")] : []),
+    ...(unknown ? [line(null, "?", "not given, not worked out")] : []),
+  ];
+}

@@ -1,0 +1,153 @@
+import type { KindWords, Plan, PlanPart } from "../../plan/index.ts";
+import { kinds, type System, type SystemPart } from "../../system/index.ts";
+import { cleanText } from "../clean-text.ts";
+import { symbolByName } from "./symbol-by-name.ts";
+
+/** A part as the one-line shows it. */
+export interface PartView {
+  readonly id: string;
+  readonly about: string;
+  /** Its designation, and what people call it where that is something else. */
+  readonly label: string;
+  readonly called: string | null;
+  /** Key of its symbol. */
+  readonly symbol: string;
+  /** Rating and the like as the plan writes them, the most telling first. */
+  readonly values: readonly string[];
+  /** What the reader who cannot see it is told. */
+  readonly says: string;
+  readonly is: "bar" | "panel" | "converter" | "through" | "choice" | "store" | "source" | "load" | "end";
+  readonly structure: boolean;
+  /** What stands on its way in, of a panel: rating or residual current. */
+  readonly main: { readonly text: string; readonly kind: "breaker" | "rcd" } | null;
+  /** Bar of each way of a panel. */
+  readonly barOfWay: Readonly<Record<string, string>>;
+  readonly place: string | null;
+}
+
+/** Facts that say how large a part is, by the keys under which kinds file them; the first that are there are shown. */
+const TELLING = ["capacity", "output", "rated", "charging", "hot", "idle", "resistance to earth"] as const;
+const WORDED: Readonly<Record<string, string>> = { hot: "hot", idle: "idle", charging: "charges" };
+
+interface Fact {
+  readonly value: unknown;
+}
+
+const textOf = (value: unknown): string | null => {
+  if (value === "unknown") return "?";
+  if (typeof value === "object" && value !== null && "text" in value && typeof value.text === "string")
+    return cleanText(value.text);
+  return null;
+};
+
+const countOf = (fact: Fact | undefined): number => (typeof fact?.value === "number" ? fact.value : 1);
+
+/** Reads what is shown of each part, by its facts and traits and never by its kind. */
+export function viewParts(plan: Plan, system: System): Map<string, PartView> {
+  const planned = new Map(plan.parts.map((part) => [part.key, part]));
+  const inside = new Map<string, System["elements"][number][]>();
+  for (const element of system.elements) {
+    const list = inside.get(element.part);
+    if (list === undefined) inside.set(element.part, [element]);
+    else list.push(element);
+  }
+  return new Map(
+    system.parts.map((part) => [part.id, viewPart(part, planned.get(part.id), inside.get(part.id) ?? [])]),
+  );
+}
+
+function viewPart(part: SystemPart, planned: PlanPart | undefined, inside: System["elements"]): PartView {
+  const facts: Readonly<Record<string, Fact>> = planned?.kindFacts ?? {};
+  const kind = kinds.find(({ name }) => name === part.kind);
+  const units = countOf(facts["count"]) * countOf(facts["in series"]) * countOf(facts["strings in parallel"]);
+  const barOfWay = barsOf(part.id, inside);
+  const label = cleanText(part.id);
+  const called = part.name === part.id ? null : cleanText(part.name);
+  const values = valuesOf(facts, units);
+  return {
+    id: part.id,
+    about: `parts.${part.id}`,
+    label,
+    called,
+    symbol: symbolOf(part, kind, units),
+    values,
+    says: [called === null ? label : `${label}, ${called}`, part.kind, ...values].join(", "),
+    is: roleOf(part, kind, inside, barOfWay),
+    structure: part.traits.structure === true,
+    main: mainOf(facts["main"]),
+    barOfWay,
+    place: typeof planned?.facts.in?.value === "string" ? cleanText(planned.facts.in.value) : null,
+  };
+}
+
+function symbolOf(
+  part: SystemPart,
+  kind: (KindWords & { readonly symbol: SymbolChoice }) | undefined,
+  units: number,
+): string {
+  if (kind === undefined) return "unknown";
+  const { usual, onAC, motor, several } = kind.symbol;
+  if (units > 1 && several !== undefined) return several;
+  if (part.current === "AC" && onAC !== undefined) return onAC;
+  if (part.traits.load !== true) return usual;
+  const byName = symbolByName(part.name, usual);
+  return byName ?? (part.traits.motor === true && motor !== undefined ? motor : usual);
+}
+
+interface SymbolChoice {
+  readonly usual: string;
+  readonly onAC?: string;
+  readonly motor?: string;
+  readonly several?: string;
+}
+
+function roleOf(
+  { traits, ...part }: SystemPart,
+  kind: { readonly ports: (at: never) => readonly { readonly name: string }[] } | undefined,
+  inside: System["elements"],
+  barOfWay: Readonly<Record<string, string>>,
+): PartView["is"] {
+  if (Object.keys(barOfWay).length > 0 || (traits.distributes === true && traits.dropUse === "panel feeder"))
+    return "panel";
+  if (traits.distributes === true) return "bar";
+  if (inside.some(({ is }) => is === "converter")) return "converter";
+  if (traits.store === true) return "store";
+  if (traits.load === true) return "load";
+  if (inside.some(({ is }) => is === "feed")) return "source";
+  if (part.positions.length > 2 || (traits.passes !== true && part.positions.length === 2)) return "choice";
+  if (traits.passes === true || inside.length > 0) return "through";
+  return kind === undefined ? "end" : "end";
+}
+
+/** The bar that each way of a panel hangs on, by the contact that stands in it. */
+function barsOf(part: string, inside: System["elements"]): Record<string, string> {
+  const bars: Record<string, string> = {};
+  for (const element of inside) {
+    if (element.is !== "contact" || element.way === undefined) continue;
+    const [, bar = ""] = /^:?(.*):[^:]*$/.exec(element.a.slice(part.length)) ?? [];
+    bars[element.way] ??= bar;
+  }
+  return bars;
+}
+
+function valuesOf(facts: Readonly<Record<string, Fact>>, units: number): string[] {
+  const values = TELLING.flatMap((key) => {
+    const text = textOf(facts[key]?.value);
+    if (text === null) return [];
+    return [WORDED[key] === undefined ? text : `${WORDED[key]} ${text}`];
+  });
+  if (units > 1 && values[0] !== undefined) values[0] = `${units} × ${values[0]}`;
+  return values;
+}
+
+function mainOf(fact: Fact | undefined): PartView["main"] {
+  const value = fact?.value;
+  if (typeof value !== "object" || value === null) return null;
+  const residual = "residual device" in value ? innerText(value["residual device"]) : null;
+  const rated = "rated" in value ? innerText(value.rated) : "rating" in value ? textOf(value.rating) : null;
+  if (residual === null && rated === null) return null;
+  return { text: [rated, residual].filter((t) => t !== null).join(" "), kind: residual === null ? "breaker" : "rcd" };
+}
+
+const innerText = (fact: unknown): string | null =>
+  typeof fact === "object" && fact !== null && "value" in fact ? textOf(fact.value) : null;

@@ -1,0 +1,160 @@
+import { describe, expect, test } from "vitest";
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { compile } from "../../src/compile.ts";
+import { drawOneLine, type DrawnFinding, type OneLineBuild } from "../../src/draw/one-line/index.ts";
+import type { Scene } from "../../src/draw/scene.ts";
+import { writeSvg } from "../../src/draw/write-svg.ts";
+import { findFaults } from "./one-line-faults.ts";
+import { randomBuild } from "./random-build.ts";
+
+const examples = ["sloop", "sloop-us", "sloop-audit", "van", "hut"] as const;
+const textOf = (name: string): string =>
+  readFileSync(join(import.meta.dirname, "../../examples", `${name}.yaml`), "utf8");
+
+/** One finding of every kind about every third thing of a build, so that marks stand wherever they can. */
+function withFindings(text: string, every = 3): OneLineBuild {
+  const build = compile(text);
+  const abouts = [
+    ...build.system.circuits.map(({ id }) => `circuits.${id}`),
+    ...build.system.parts.map(({ id }) => `parts.${id}`),
+  ];
+  const outcomes = [["fail", "must"], ["fail", "should"], ["cannot tell", "must"], ["fail", "note"]] as const; // prettier-ignore
+  const findings = abouts.flatMap((about, i): DrawnFinding[] => {
+    const [outcome, severity] = outcomes[i % outcomes.length] ?? outcomes[0];
+    return i % every === 0 ? [{ rule: "a/b", outcome, severity, about, title: `what is wrong with ${about}`, because: "it is not as it should be, for a reason that takes a line or two to tell", cure: "mend it" }] : []; // prettier-ignore
+  });
+  return { ...build, findings };
+}
+
+const draw = (build: OneLineBuild, paper: "A4" | "A3" | "Letter" = "A4", variant: "iec" | "na" = "iec"): Scene[] =>
+  drawOneLine(build, { paper, variant, date: "2026-05-04" });
+
+/** Everything of the plan has its one picture, or is named as not drawn. */
+function missing(build: OneLineBuild, scenes: readonly Scene[]): string[] {
+  const items = scenes.flatMap((scene) => scene.items);
+  const texts = items.flatMap(({ shapes }) => shapes.flatMap((s) => (s.is === "text" ? [s.text] : []))).join(" ");
+  const lost = texts.slice(Math.max(0, texts.indexOf("Not drawn:")));
+  const faults: string[] = [];
+  const pictures = new Map<string, number>();
+  const names = new Map<string, number>();
+  for (const { role, about, name } of items) {
+    if (about === null) continue;
+    if (role === "symbol" || role === "bar") pictures.set(about, (pictures.get(about) ?? 0) + 1);
+    if (role === "wire" && name !== "") names.set(about, (names.get(about) ?? 0) + 1);
+  }
+  for (const { id } of build.system.parts) {
+    const n = pictures.get(`parts.${id}`) ?? 0;
+    // A fuse that is a part of its own may stand in a circuit as its device.
+    const isDevice = build.plan.circuits.some(({ facts }) =>
+      JSON.stringify([facts.fuse, facts.breaker]).includes(`"${id}"`),
+    );
+    if (n > 1 || (n === 0 && !lost.includes(id) && !isDevice)) faults.push(`part ${id} is drawn ${n} times`);
+  }
+  for (const { id } of build.system.circuits) {
+    const wires = items.filter((i) => i.role === "wire" && i.about === `circuits.${id}`).length;
+    if (wires === 0 && !lost.includes(id)) faults.push(`circuit ${id} is not drawn`);
+    if ((names.get(`circuits.${id}`) ?? 0) > 1) faults.push(`circuit ${id} is told twice`);
+  }
+  return faults;
+}
+
+describe.each(examples)("the one-line of %s", (name) => {
+  test.each(["A4", "A3", "Letter"] as const)("on %s nothing meets, crosses or leaves", (paper) => {
+    const build = withFindings(textOf(name));
+    for (const variant of ["iec", "na"] as const) {
+      const scenes = draw(build, paper, variant);
+      for (const scene of scenes) {
+        const { faults, crossings } = findFaults(scene);
+        expect(faults).toEqual([]);
+        assert.ok(crossings <= 2, `${crossings} crossings`);
+      }
+      expect(missing(build, scenes)).toEqual([]);
+    }
+  });
+
+  test("is the same every time", () => {
+    const build = withFindings(textOf(name));
+    assert.equal(draw(build).map((s) => writeSvg(s)).join(""), draw(withFindings(textOf(name))).map((s) => writeSvg(s)).join("")); // prettier-ignore
+  });
+});
+
+test("two hundred builds of every shape are drawn whole, and nothing on them meets", () => {
+  const papers = ["A4", "A3", "Letter"] as const;
+  for (let seed = 1; seed <= 200; seed++) {
+    const build = withFindings(randomBuild(seed), 4);
+    const scenes = draw(build, papers[seed % 3] ?? "A4", seed % 2 === 0 ? "na" : "iec");
+    const faults = scenes.flatMap((scene) => findFaults(scene).faults);
+    expect([seed, ...faults, ...missing(build, scenes)]).toEqual([seed]);
+  }
+}, 300_000);
+
+/** Where each thing of a plan stands on the first sheet: its symbol or its first piece of wire. */
+function places(scenes: readonly Scene[]): Map<string, string> {
+  const found = new Map<string, string>();
+  scenes.forEach((scene, sheet) => {
+    for (const { role, about, shapes } of scene.items) {
+      if (about === null || !(role === "symbol" || role === "bar" || role === "wire") || found.has(about)) continue;
+      const first = shapes[0];
+      const at =
+        first?.is === "polyline"
+          ? first.points[0]
+          : first?.is === "rectangle"
+            ? first.from
+            : first?.is === "ellipse"
+              ? first.centre
+              : null;
+      if (at !== null && at !== undefined) found.set(about, `${sheet} ${at[0].toFixed(2)} ${at[1].toFixed(2)}`);
+    }
+  });
+  return found;
+}
+
+describe("drawings are stable", () => {
+  const text = textOf("sloop");
+
+  test("a load added at the end moves nothing above it", () => {
+    const parts = text.replace(
+      "  sockets to port: {",
+      "  reading lamp: { kind: light, running: 0.2 A }\n  sockets to port: {",
+    );
+    const more = parts
+      .replace("ways: 12,", "ways: 13,")
+      .replace("  W32: {", "  W99: { path: PNL:13 → reading lamp, length: 2 m }\n  W32: {");
+    const before = places(draw({ ...compile(text), findings: [] }));
+    const after = places(draw({ ...compile(more), findings: [] }));
+    const lamp = Number(after.get("parts.reading lamp")?.split(" ")[2]);
+    assert.ok(lamp > 0);
+    let kept = 0;
+    for (const [about, at] of before) {
+      const [sheet, , y] = at.split(" ");
+      // The panel's feeder comes to its middle, which the new way moves.
+      if (sheet !== "0" || Number(y) >= lamp || about === "circuits.W04") continue;
+      assert.equal(after.get(about), at, about);
+      kept++;
+    }
+    assert.ok(kept > 30, `${kept} things stand above`);
+  });
+
+  test("a changed rating moves nothing", () => {
+    const more = text
+      .replace("running: 4.3 A, starting: 8 A", "running: 14.3 A, starting: 28 A")
+      .replace("rated: 1200 VA", "rated: 2500 VA");
+    const [before, after] = [text, more].map((t) => places(draw({ ...compile(t), findings: [] })));
+    // Symbols in a line stand where its device's words leave them; what the plan names stays.
+    for (const [about, at] of before ?? []) assert.equal(after?.get(about), at, about);
+  });
+});
+
+test("a build of four hundred circuits takes no more time for each than one of forty, and some", () => {
+  const time = (seed: number): number => {
+    const build = { ...compile(randomBuild(seed)), findings: [] };
+    draw(build);
+    const start = performance.now();
+    for (let i = 0; i < 5; i++) draw(build);
+    return (performance.now() - start) / 5 / build.system.circuits.length;
+  };
+  // Ten times the allowance of a quiet machine, for many share this one.
+  assert.ok(time(7) < 10, "ms for each circuit");
+});
