@@ -34,7 +34,15 @@ export {
   type Judgement,
   type Rule,
 } from "./rules/index.ts";
-export { findCures, type Cure, type CureOptions, type CureSearch } from "./cure/index.ts";
+export {
+  findCures,
+  findDecidingAssumptions,
+  searchCures,
+  type Cure,
+  type CureOptions,
+  type CureSearch,
+  type DecidingAssumptions,
+} from "./cure/index.ts";
 export { explainWhy, explanationPage, listSubjects, type Explanation } from "./why/index.ts";
 export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/draw-one-line.ts";
 export type { Item, Scene, Shape } from "./draw/scene.ts";

@@ -117,9 +117,13 @@ export const commands: readonly Command[] = [
     takes: [1, 1],
     taking: "one plan",
     about: [
-      "Writes design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
+      "Writes the one-line drawing (one-line.svg, one-line.pdf), report.html with everything on one page, design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
     ],
-    options: [{ name: "out", short: "o", value: "DIR", says: "folder to write into" }, json],
+    options: [
+      { name: "out", short: "o", value: "DIR", says: "folder to write into" },
+      { name: "paper", value: "SIZE", says: "A4, A3 or Letter; else Letter for American builds, A4 for others" },
+      json,
+    ],
     examples: [["wireworthy build examples/sloop.yaml -o out/sloop", "into out/sloop"]],
     load: async () => (await import("./run-build.ts")).runBuild,
   },

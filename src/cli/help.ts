@@ -6,7 +6,7 @@ import { wrap } from "./text-width.ts";
 
 const CODES = [
   "0   nothing to do",
-  "1   findings: kept for the rules that are still to come",
+  "1   a rule fails that must or should be kept, or cannot be told where it must; of `cure`: there is none",
   "2   the plan has an error; results are printed all the same",
   "3   wrong usage, or a file that cannot be read or written",
   "70  a defect of the program itself",

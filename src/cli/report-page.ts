@@ -1,6 +1,8 @@
 import type { Compiled } from "../compile.ts";
 import { isVerified, printTrust } from "../explain/index.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
+import type { Scene } from "../draw/scene.ts";
+import { writeSvg } from "../draw/write-svg.ts";
 import type { Finding } from "../rules/index.ts";
 import type { CircuitDesign } from "../size/index.ts";
 import { escapeHtml, tag } from "./html.ts";
@@ -14,9 +16,16 @@ import { loadsOf, voltsIn } from "./print-states.ts";
  * missing. Nothing in it is fetched, and nothing that a plan holds can become a part of the page.
  *
  * @param file as it was named
- * @param sheets drawings as SVG, made here
+ * @param scenes drawings
+ * @param font addresses of the drawing font that hold the font itself; the page carries it once
  */
-export function reportPage(file: string, compiled: Compiled, sheets: readonly string[]): string {
+export function reportPage(
+  file: string,
+  compiled: Compiled,
+  scenes: readonly Scene[],
+  font: { readonly regular: string; readonly semibold: string },
+): string {
+  const sheets = scenes.map((scene) => writeSvg(scene));
   const { plan, design, judgement } = compiled;
   const title = plan.name === "" ? file : plan.name;
   const revision = plan.revision === "" ? "" : `, revision ${plan.revision}`;
@@ -29,7 +38,7 @@ export function reportPage(file: string, compiled: Compiled, sheets: readonly st
     '<head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">',
     `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:">`,
     tag("title", `${title}${revision}`),
-    `<style>${STYLE}</style></head>`,
+    `<style>${fontFaces(font)}${STYLE}</style></head>`,
     "<body>",
     "<header>",
     tag("h1", `${title}${revision}`),
@@ -100,6 +109,15 @@ export function reportPage(file: string, compiled: Compiled, sheets: readonly st
     "",
   ].join("\n");
 }
+
+/** The drawings name the font; here it is, once for all of them. */
+const fontFaces = ({ regular, semibold }: { readonly regular: string; readonly semibold: string }): string =>
+  [
+    [400, regular],
+    [600, semibold],
+  ]
+    .map(([weight, url]) => `@font-face{font-family:"IBM Plex Sans";font-weight:${weight};src:url("${url}")}`)
+    .join("");
 
 const list = (items: readonly string[]): string =>
   items.length === 0 ? tag("p", "Nothing.") : `<ul>${items.map((text) => tag("li", text)).join("")}</ul>`;

@@ -1,3 +1,4 @@
+import { drawSheets, fontAddresses, paperNames, sheetFiles } from "./draw-sheets.ts";
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
 import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
@@ -9,7 +10,7 @@ import { printFindings, printJudged } from "./print-findings.ts";
 import { reportPage } from "./report-page.ts";
 import { harmless, plain } from "./terminal.ts";
 import { version } from "./version.ts";
-import { writeFiles } from "./write-files.ts";
+import { writeFiles, type OutFile } from "./write-files.ts";
 
 /** A sheet of paper across. */
 const SHEET = 140;
@@ -27,7 +28,14 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
   const { plan, design, diagnostics, judgement } = compiled;
   const tally = tallyOf(diagnostics);
   const told = printDiagnostics(file, plan.text, diagnostics, { width: SHEET, paint: plain });
-  const files = [
+  const paper = options["paper"];
+  const named = paperNames.find((name) => typeof paper === "string" && name.toLowerCase() === paper.toLowerCase());
+  if (paper !== undefined && named === undefined) {
+    return complain(terminal, `there is no paper \`${String(paper)}\``, `write one of ${paperNames.join(", ")}`);
+  }
+  const scenes = drawSheets(compiled, named);
+  const font = await fontAddresses();
+  const files: (OutFile & { readonly holds: string })[] = [
     { name: "design.json", holds: "everything, for programs", text: printJson(designDocument(file, compiled)) },
     { name: "schedule.csv", holds: "the circuits, for a spreadsheet", text: scheduleCsv(design) },
     {
@@ -47,7 +55,12 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
         ].join("\n"),
       ),
     },
-    { name: "report.html", holds: "all of it on one page, for a browser", text: reportPage(file, compiled, []) },
+    {
+      name: "report.html",
+      holds: "all of it on one page, for a browser",
+      text: reportPage(file, compiled, scenes, font),
+    },
+    ...(await sheetFiles(compiled, scenes, font)),
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
     {
       name: "diagnostics.txt",
@@ -63,7 +76,11 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
         format: "wireworthy-build-1",
         wireworthy: version,
         folder,
-        files: files.map(({ name, holds, text }) => ({ name, bytes: Buffer.byteLength(text), holds })),
+        files: files.map(({ name, holds, text }) => ({
+          name,
+          bytes: typeof text === "string" ? Buffer.byteLength(text) : text.length,
+          holds,
+        })),
         tally,
         judged: judgement.tally,
       }),

@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { mkdir, open, readFile, realpath, rename, rm, stat } from "node:fs/promises";
+import { mkdir, open, readdir, readFile, realpath, rename, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { systemWords } from "./read-text.ts";
 
@@ -7,7 +7,7 @@ import { systemWords } from "./read-text.ts";
 export interface OutFile {
   /** Plain file name, no path. */
   readonly name: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
 }
 
 export type Written =
@@ -46,13 +46,14 @@ export async function writeFiles(
       // `wx` makes the file or fails: it never follows a link that somebody put there.
       const file = await open(beside(name), "wx");
       try {
-        await file.writeFile(text, "utf8");
+        await file.writeFile(text);
         await file.sync();
       } finally {
         await file.close();
       }
     }
     for (const { name } of files) await rename(beside(name), join(folder, name));
+    await removeStale(folder, files);
   } catch (error) {
     await Promise.all(files.map(({ name }) => rm(beside(name), { force: true }).catch(() => undefined)));
     return {
@@ -95,4 +96,11 @@ async function makeFolder(folder: string): Promise<void> {
   const above = dirname(folder);
   if (there === null && above !== folder) await makeFolder(above);
   await mkdir(folder);
+}
+
+/** A sheet that an earlier build had and this one has not would be taken for a part of it. */
+async function removeStale(folder: string, files: readonly OutFile[]): Promise<void> {
+  const written = new Set(files.map(({ name }) => name));
+  const old = (await readdir(folder)).filter((name) => /^one-line-\d+\.svg$/.test(name) && !written.has(name));
+  await Promise.all(old.map((name) => rm(join(folder, name), { force: true })));
 }

@@ -53,18 +53,26 @@ async function failures(snippets: readonly Snippet[], run: (code: string) => Pro
 
 /**
  * Compares the messages of a plan with the comments that announce them: `#! error plan/unit-missing` on the line it points at.
- * Notes need not be announced; errors, warnings and hints must be.
+ * Notes need not be announced; errors, warnings and hints must be. In a plan without errors findings must be announced too, by how grave they are:
+ * `#! must protection/distant-device`, and `#! unsure …` where a rule cannot be told.
  */
 function judgePlan(text: string): string[] {
   const announced = text.split("\n").flatMap((line, i) => {
     const said = /#!\s*(.*)$/.exec(line)?.[1];
     return said === undefined ? [] : said.split(/\s*;\s*/).map((one) => `${i + 1}: ${one.trim()}`);
   });
-  const found = compile(text).diagnostics.flatMap(({ level, id, at }) => {
-    const { line } = positionAt(text, at[0]?.[0] ?? 0);
-    const said = `${line}: ${level} ${id}`;
-    return level === "note" && !announced.includes(said) ? [] : [said];
-  });
+  const { diagnostics, judgement } = compile(text);
+  const lineOf = (at: readonly (readonly [number, number])[]): number => positionAt(text, at[0]?.[0] ?? 0).line;
+  const isRead = diagnostics.every(({ level }) => level !== "error");
+  const found = [
+    ...diagnostics.flatMap(({ level, id, at }) => {
+      const said = `${lineOf(at)}: ${level} ${id}`;
+      return level === "note" && !announced.includes(said) ? [] : [said];
+    }),
+    ...(isRead ? judgement.findings : []).map(
+      ({ outcome, severity, rule, at }) => `${lineOf(at)}: ${outcome === "fail" ? severity : "unsure"} ${rule}`,
+    ),
+  ];
   return [
     ...announced.filter((a) => !found.includes(a)).map((a) => `announced and not said: line ${a}`),
     ...found.filter((f) => !announced.includes(f)).map((f) => `said and not announced: line ${f}`),
