@@ -24,7 +24,7 @@ export function printAssumptions(
     const trust = word === usual || word === "" ? "" : `, ${word}`;
     const names = about.length > MOST_NAMES ? [...about.slice(0, MOST_NAMES), "…"] : about;
     const whom = names.length === 0 ? "" : ` (${names.map((name) => clip(name, 30)).join(", ")})`;
-    return wrap(`- ${says}${trust}${whom}; pin with ${pinned(pin)}`, width, 2);
+    return wrap(`- ${says}${trust}${whom}${pin === "" ? "" : `; pin with ${pinned(pin)}`}`, width, 2);
   });
   return [`Assumed${usual === "" ? "" : `, ${usual} unless it says otherwise`}`, ...lines];
 }

@@ -250,7 +250,12 @@ const fieldOf: Readonly<Record<string, QuestionField>> = {
 };
 
 const pinnedByFields = (assumptions: readonly Assumption[]): Assumption[] =>
-  assumptions.map((a) => ({ ...a, pin: fieldOf[a.pin] ?? a.pin, about: [] }));
+  assumptions
+    .filter(({ id }) => !TOLD_OTHERWISE.includes(id))
+    .map((a) => ({ ...a, pin: fieldOf[a.pin] ?? a.pin, about: [] }));
+
+/** Defaults of a plan that a question has words of its own for, or a note. */
+const TOLD_OTHERWISE: readonly string[] = ["bundle-own", "engine-space-air", "joint-resistance"];
 
 /** Greatest direct volts that both small-craft rule sets are made for: ISO 13297 scope, 33 CFR 183.425. */
 const SCOPE_VOLTS = 50;
@@ -266,6 +271,7 @@ function notesOn(q: Question, c: CircuitDesign, device: QuestionDevice | null): 
       ? ["the rule sets carried here are made for direct current of no more than 50 V"]
       : []),
     ...(q.ambientC === null && q.engineSpace ? ["air in the engine space is taken at 50 °C"] : []),
+    "each joint is counted at 0.1 mΩ (common practice)",
     "what is lost ahead of this circuit, in the battery, its leads and the feeder, is not counted",
     device === null
       ? "no device on sale that is made for these volts carries this load: none is counted"

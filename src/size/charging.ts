@@ -2,7 +2,7 @@ import type { Grid, Supply, SystemCircuit, SystemPart } from "../system/index.ts
 import type { Charging } from "./model.ts";
 
 /** Share of the nominal volts that a charging circuit may lose; no rule set names one. */
-const CHARGING_DROP = 0.03;
+export const CHARGING_DROP = 0.03;
 
 const ENDS = ["from", "to"] as const;
 

@@ -10,6 +10,7 @@ import { ampacityAt, temperatureAt, type Ladder } from "./ladder.ts";
 import { farText, type CircuitModel } from "./model.ts";
 import { mostAllowed } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
+import { ownAssumptions } from "./own-assumptions.ts";
 import { settle, type Settled } from "./settle.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
@@ -42,7 +43,7 @@ export function settleDesign(system: System, runs: Runs): SettledDesign {
     name: system.name,
     circuits,
     states: describeStates(settled),
-    assumptions: system.assumptions,
+    assumptions: [...system.assumptions, ...ownAssumptions(settled, runs)],
     missing: system.missing,
     copperMm2M: settled.model.circuits.reduce((sum, c, i) => sum + copper(settled, c, i), 0),
     settled: settled.unsettled.length === 0,

@@ -97,6 +97,13 @@ export const battery = defineKind({
     } else if (cranking !== undefined) {
       // 7.2 V left after 30 s at this current, from 12.6 V: the definition of the figure.
       ohms = { low: (5.4 * blocks) / cranking.high, high: (5.4 * blocks) / cranking.low, origin: "derived" };
+      read.assume({
+        id: "fault-by-cranking",
+        value: 2.73,
+        says: "a battery that declares none gives 2.73 × its cold cranking amps into a short circuit",
+        trust: "memory",
+        pin: "short-circuit",
+      });
       shortCircuitAmps = { low: cranking.low, high: 2.73 * cranking.high, origin: "derived" };
     } else {
       const coulombs =
@@ -109,6 +116,13 @@ export const battery = defineKind({
         says: `resistance of ${curve === "LFP" ? "an LFP" : "a lead"} battery ${milli} mΩ × 100 Ah ÷ capacity, for 12 V`,
         trust: "memory",
         pin: "resistance",
+      });
+      read.assume({
+        id: "fault-by-capacity",
+        value: 20,
+        says: "a battery that declares none gives 20 A for each Ah into a short circuit",
+        trust: "memory",
+        pin: "short-circuit",
       });
       shortCircuitAmps = { low: 0, high: (20 * coulombs.high) / 3600, origin: "default" };
     }

@@ -20,6 +20,19 @@ export const chargerFacts = {
   "self-limited": { value: yesNo(), doc: "`no`: it can push more than its rating into a fault." },
 } as const;
 
+/** Chargers, DC-DC converters and controllers hold their own limit; alternators are asked. */
+const SELF_LIMITED = {
+  id: "charger-self-limited",
+  value: true,
+  says: "chargers, DC-DC converters and solar controllers push no more than their rating, also into a fault",
+  trust: "practice",
+  pin: "self-limited",
+} as const;
+
+/** Whether it limits itself, as the plan says or as such things do. */
+export const selfLimitedOf = (read: FactReader, fact: Fact<boolean> | undefined): boolean | "unknown" =>
+  read.flag(fact, "self-limited", SELF_LIMITED);
+
 /** Output amps, whether written in amps or in watts. */
 export function outputAmps(
   read: FactReader,

@@ -2,7 +2,7 @@ import { known, quantity, word, yesNo, count } from "../../plan/index.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import { exactly } from "../value.ts";
-import { chargerFacts, chargingVolts, outputAmps } from "./charging.ts";
+import { chargerFacts, chargingVolts, outputAmps, selfLimitedOf } from "./charging.ts";
 
 export const alternator = defineKind({
   name: "alternator",
@@ -68,7 +68,7 @@ export const charger = defineKind({
         idleWatts: exactly(0, "derived"),
         input: "as needed",
         runsWith: "shore",
-        selfLimited: known(facts["self-limited"]) ?? true,
+        selfLimited: selfLimitedOf(read, facts["self-limited"]),
         bothWays: false,
       },
     ];
@@ -110,7 +110,13 @@ const dcDc = (name: string, also: readonly string[], says: string, runsWith: "en
       const outNominal = known(facts.nominal)?.low ?? nominal;
       const volts =
         runsWith === "load"
-          ? (read.stated(facts["charging volts"], "charging volts") ?? exactly(outNominal, "derived"))
+          ? read.orElse(facts["charging volts"], {
+              id: `converter-volts-${outNominal}`,
+              value: outNominal,
+              says: `DC-DC converters hold the nominal volts of what they feed: ${outNominal} V`,
+              trust: "practice",
+              pin: "charging volts",
+            })
           : read.orElse(facts["charging volts"], chargingVolts(outNominal));
       const input = read.stated(facts.input, "input");
       const isolated = read.flag(facts.isolated, "isolated", {
@@ -138,8 +144,15 @@ const dcDc = (name: string, also: readonly string[], says: string, runsWith: "en
           idleWatts: exactly(0, "derived"),
           input: "as needed",
           runsWith,
-          selfLimited: known(facts["self-limited"]) ?? true,
-          bothWays: known(facts["both ways"]) ?? false,
+          selfLimited: selfLimitedOf(read, facts["self-limited"]),
+          bothWays:
+            read.flag(facts["both ways"], "both ways", {
+              id: "dc-dc-one-way",
+              value: false,
+              says: "DC-DC chargers and converters push nothing back into their input",
+              trust: "practice",
+              pin: "both ways",
+            }) !== false,
         },
         ...(isolated === true
           ? []
@@ -253,7 +266,7 @@ export const solarController = defineKind({
         idleWatts: exactly(0, "derived"),
         input: "tracks",
         runsWith: "sun",
-        selfLimited: known(facts["self-limited"]) ?? true,
+        selfLimited: selfLimitedOf(read, facts["self-limited"]),
         bothWays: false,
       },
     ];
