@@ -59,9 +59,10 @@ export const switchedOffAlwaysOnLoad = defineRule({
     for (const { part, subject, plan } of build.parts) {
       if (part.traits.load !== true) continue;
       const draw = draws.get(part.id);
-      if (isUnknown(plan?.kindFacts["always on"]))
-        report.cannotTell(subject, [needed("whether it is always on", subject)]);
-      else if (part.current === "AC") report.notApplicable(subject, "alternating current is not studied yet");
+      if (isUnknown(plan?.kindFacts["always on"])) {
+        const said = part.critical ? ({ severity: "must" } as const) : {};
+        report.cannotTell(subject, [needed("whether it is always on", subject)], said);
+      } else if (part.current === "AC") report.notApplicable(subject, "alternating current is not studied yet");
       else if (draw?.element.alwaysOn !== true) report.notApplicable(subject, "it is not marked `always on`");
       else if (part.traits.store === true) report.notApplicable(subject, "it has a battery of its own");
       else {

@@ -1,10 +1,9 @@
-import { ampacity } from "../../ampacity/index.ts";
 import { cite } from "../../explain/index.ts";
 import { isUnknown } from "../../plan/index.ts";
-import { celsius } from "../../quantity/index.ts";
 import type { CarriedRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
+import { bestAmpacity } from "../best-ampacity.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -83,7 +82,7 @@ export const overloadedConductor = defineRule({
             subject,
             "intermittent surges, and electronics of less than 1 A, are excepted by 33 CFR 183.425",
           );
-        else if (design.steadyA <= bestAmpacity(build, c))
+        else if (design.steadyA <= bestAmpacity(build.settled, c))
           report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
         else
           report.fail(subject, "overloaded", {
@@ -158,12 +157,3 @@ function isExempt(build: Build, { circuit, design }: CircuitView): boolean {
 /** Least bundle factor of a set. */
 const poorestBundle = ({ ampacity: { bundle } }: CarriedRuleSet): number =>
   bundle.reduce((least, { factor }) => Math.min(least, factor.value), 1);
-
-/** What a wire of unknown insulation would carry if it were the best that it may be; 0 where the insulation is known. */
-function bestAmpacity({ settled }: Build, { circuit, run, ruleSet, model }: CircuitView): number {
-  const make = model?.rungs?.ladder.makes[settled.chosen.rungs[model.position] ?? 0];
-  const { low, high } = circuit.insulationC;
-  if (ruleSet === null || make === undefined || !(low < high)) return 0;
-  const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
-  return circuit.parallel * (ampacity({ ruleSet, make, insulationC: celsius(high), stretches }).amps ?? 0);
-}

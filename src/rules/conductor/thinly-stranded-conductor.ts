@@ -82,7 +82,13 @@ export const thinlyStrandedConductor = defineRule({
         report.notApplicable(subject, "a solid wire: solid-wire-where-it-moves judges it");
       else {
         const { size } = make;
-        const row = size.system === "AWG" || size.system === "SAE" ? findRow(usSmallCraftStranding, size.name) : null;
+        const isGauge = size.system === "AWG" || size.system === "SAE";
+        // For a size that the table does not list its next row down says how few strands are too few; no more is read from it.
+        const row = isGauge
+          ? findRow(usSmallCraftStranding, size.name)
+          : COARSE.has(strands)
+            ? (usSmallCraftStranding.rows.findLast((r) => r.areaMm2 <= size.areaMm2) ?? null)
+            : null;
         if (row === null) {
           report.notApplicable(subject, "the table of strands lists other sizes");
           continue;

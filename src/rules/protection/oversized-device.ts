@@ -2,6 +2,8 @@ import { deviceFamily, type DeviceFamilyId } from "../../device/index.ts";
 import { cite } from "../../explain/index.ts";
 import { amps, volts } from "../../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
+import type { Settled } from "../../size/index.ts";
+import { bestAmpacity } from "../best-ampacity.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -89,14 +91,14 @@ export const oversizedDevice = defineRule({
     const guards = guardsOf(build);
     for (const view of build.circuits) {
       const c = guardedOrTold(build, view, report);
-      if (c !== null) judgeCircuit(guards, c, report);
+      if (c !== null) judgeCircuit(build.settled, guards, c, report);
     }
   },
 });
 
 type Message = "oversized" | "lawful" | "behind";
 
-function judgeCircuit(guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
+function judgeCircuit(settled: Settled, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
   const { subject, design } = c.view;
   if (c.untold) {
     report.cannotTell(subject, [needed("its fuse", subject)]);
@@ -127,6 +129,8 @@ function judgeCircuit(guards: Guards, c: GuardedCircuit, report: Report<Message>
       report.pass(subject, { ...said, measured: rating.high, margin: below(rating.high, most.upTo) });
     } else if (rating.low <= most.upTo + SLACK) {
       report.cannotTell(subject, [needed("the rating of its device", subject)]);
+    } else if (rating.low <= (limitOf(c, bestAmpacity(settled, c.view), family)?.upTo ?? 0) + SLACK) {
+      report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
     } else {
       report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
         ...said,

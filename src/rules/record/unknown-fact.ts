@@ -1,6 +1,6 @@
 import { foldName, known } from "../../plan/index.ts";
 import type { Build, Subject } from "../build.ts";
-import type { Severity } from "../finding.ts";
+import type { Finding } from "../finding.ts";
 import { defineRule } from "../rule.ts";
 
 /** At most so many rules are named. */
@@ -34,51 +34,60 @@ export const unknownFact = defineRule({
     ],
   },
   judge(build, report, soFar) {
-    interface Gap {
-      readonly facts: Set<string>;
-      readonly rules: Set<string>;
-      severity: Severity;
-      blocked: number;
-    }
-    const gaps = new Map<string, Gap>();
-    for (const finding of soFar()) {
-      if (finding.outcome !== "cannot tell") continue;
-      for (const { fact, about } of finding.needs) {
-        // What a rule set asks is not the plan's to supply.
-        if (about.startsWith("systems.")) continue;
-        let gap = gaps.get(about);
-        if (gap === undefined)
-          gaps.set(about, (gap = { facts: new Set(), rules: new Set(), severity: "should", blocked: 0 }));
-        gap.facts.add(fact);
-        gap.rules.add(finding.rule);
-        gap.blocked++;
-        if (finding.severity === "must") gap.severity = "must";
-      }
-    }
+    const gaps = findGaps(soFar());
     const places = new Map<string, Subject>([
       ...build.circuits.map((c) => [c.subject.path, c.subject] as const),
       ...build.parts.map((p) => [p.subject.path, p.subject] as const),
-      ...build.system.supplies.map((s) => [build.supply(s).path, build.supply(s)] as const),
     ]);
-    const sorted = [...gaps].sort(([, a], [, b]) => b.blocked - a.blocked);
-    for (const [about, { facts, rules, severity, blocked }] of sorted) {
-      if (!isMarked(build, about) || isCopied(build, about, facts, gaps)) continue;
-      const place = places.get(about) ?? { ...build.whole, path: about, name: about };
-      const names = [...rules];
-      const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : "";
-      const list = [...facts].map((f) => f.replace(/,$/, ""));
-      report.fail(place, "blocks", {
-        severity,
+    let isTold = true;
+    const blocked = (facts: Facts): number => [...facts.values()].reduce((sum, f) => sum + f.blocked, 0);
+    for (const [about, all] of [...gaps].sort(([, a], [, b]) => blocked(b) - blocked(a))) {
+      const facts = withoutCopied(build, about, all, gaps);
+      if (facts.size === 0 || !isMarked(build, about)) continue;
+      isTold = false;
+      const rules = [...new Set([...facts.values()].flatMap((f) => [...f.rules]))];
+      const more = rules.length > MOST_NAMED ? ` and ${rules.length - MOST_NAMED} more` : "";
+      const count = blocked(facts);
+      report.fail(places.get(about) ?? { ...build.whole, path: about, name: about }, "blocks", {
+        severity: [...facts.values()].some((f) => f.isMust) ? "must" : "should",
         words: {
-          facts: list.join(", "),
-          count: blocked === 1 ? "one judgement" : `${blocked} judgements`,
-          rules: `${names.slice(0, MOST_NAMED).join(", ")}${more}`,
+          facts: [...facts.keys()].map((f) => f.replace(/,$/, "")).join(", "),
+          count: count === 1 ? "one judgement" : `${count} judgements`,
+          rules: `${rules.slice(0, MOST_NAMED).join(", ")}${more}`,
         },
       });
     }
-    if (gaps.size === 0) report.pass(build.whole);
+    if (isTold) report.pass(build.whole);
   },
 });
+
+/** What waits for a fact. */
+interface Waiting {
+  readonly rules: Set<string>;
+  blocked: number;
+  isMust: boolean;
+}
+type Facts = ReadonlyMap<string, Waiting>;
+
+/** The facts that are missing, by the thing that should state them. */
+function findGaps(findings: readonly Finding[]): ReadonlyMap<string, Facts> {
+  const gaps = new Map<string, Map<string, Waiting>>();
+  for (const { outcome, rule, severity, needs } of findings) {
+    if (outcome !== "cannot tell") continue;
+    for (const { fact, about } of needs) {
+      // What a rule set asks is not the plan's to supply.
+      if (about.startsWith("systems.")) continue;
+      let facts = gaps.get(about);
+      if (facts === undefined) gaps.set(about, (facts = new Map<string, Waiting>()));
+      let waiting = facts.get(fact);
+      if (waiting === undefined) facts.set(fact, (waiting = { rules: new Set(), blocked: 0, isMust: false }));
+      waiting.rules.add(rule);
+      waiting.blocked++;
+      if (severity === "must") waiting.isMust = true;
+    }
+  }
+  return gaps;
+}
 
 /** Whether the plan marks any fact of a thing as unknown. */
 function isMarked(build: Build, about: string): boolean {
@@ -98,20 +107,15 @@ function holdsUnknown(value: unknown, depth: number): boolean {
   return Object.values(value).some((inner) => holdsUnknown(inner, depth - 1));
 }
 
-/** Whether what a part lacks is lacking in the part that it is like: that one speaks for both. */
-function isCopied(
-  build: Build,
-  about: string,
-  facts: ReadonlySet<string>,
-  gaps: ReadonlyMap<string, { readonly facts: ReadonlySet<string> }>,
-): boolean {
+/** What a part lacks, but for what the part that it is like lacks too: that one speaks for both. */
+function withoutCopied(build: Build, about: string, facts: Facts, gaps: ReadonlyMap<string, Facts>): Facts {
   const part = about.startsWith("parts.") ? build.part(about.slice("parts.".length)) : undefined;
   const like = known(part?.plan?.facts.like);
-  if (part === undefined || like === undefined) return false;
-  const other = build.parts.find((p) => foldName(p.id) === foldName(like));
-  const theirs = other === undefined ? undefined : gaps.get(other.subject.path)?.facts;
-  if (other === undefined || theirs === undefined) return false;
+  const other = like === undefined ? undefined : build.parts.find((p) => foldName(p.id) === foldName(like));
+  const theirs = other === undefined ? undefined : gaps.get(other.subject.path);
+  if (part === undefined || other === undefined || theirs === undefined) return facts;
+  // Facts name the part that they are of.
   const nameless = (fact: string, id: string): string => fact.replaceAll(id, "…");
-  const lacking = new Set([...theirs].map((f) => nameless(f, other.id)));
-  return [...facts].every((f) => lacking.has(nameless(f, part.id)));
+  const copied = new Set([...theirs.keys()].map((f) => nameless(f, other.id)));
+  return new Map([...facts].filter(([fact]) => !copied.has(nameless(fact, part.id))));
 }
