@@ -89,7 +89,7 @@ export const commands: readonly Command[] = [
     taking: "a plan, a rule and the thing in which it is found",
     about: [
       "Makes the changes that the rule proposes, one after the other, computes the whole plan again after each, and shows at most three that make the finding go: fewest new fails first, then fewest lines, then least copper. What is pinned or as found is left alone wherever another change does it.",
-      "The plan is never written over: `--apply` writes the changed plan to another file. Comments, order and style of all other lines stay as they are.",
+      "`--apply` writes the changed plan to another file; the plan itself changes only with `--in-place`. Comments, order and style of all other lines stay as they are.",
     ],
     options: [
       { name: "apply", value: "N", says: "make cure N" },

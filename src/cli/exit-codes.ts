@@ -2,7 +2,7 @@
 export const exitCodes = {
   /** Nothing to do. */
   clean: 0,
-  /** A rule fails that must or should be kept, or cannot be told where it must be: `check` and `build` only. */
+  /** A rule fails that must or should be kept, or cannot be told where it must be: `check` and `build` only. Of `cure`: there is none. */
   findings: 1,
   /** The plan has an error; the results are printed all the same. */
   planHasErrors: 2,

@@ -1,5 +1,5 @@
 import { foldName } from "../plan/index.ts";
-import type { Edit, PlanDocument } from "../plan/text/index.ts";
+import type { Edit, Path, PlanDocument } from "../plan/text/index.ts";
 import type { Build, CircuitView } from "../rules/index.ts";
 import type { Change } from "./cure.ts";
 import { isWritten, namesIn, textOf, textsOf } from "./write.ts";
@@ -21,13 +21,16 @@ export function describeChanges(
   then: Stand,
   edits: readonly Edit[],
 ): { readonly changes: readonly Change[]; readonly moved: readonly Change[] } {
-  const touched = new Map<string, { section: string; name: string; keys: Set<string> }>();
+  const touched = new Map<string, { section: string; name: string; keys: Map<string, Path> }>();
   for (const edit of edits) {
     const path = edit.do === "add" ? [...edit.path, edit.key] : edit.path;
-    const [section = "", name = "", key] = path.map(String);
-    const about = `${foldName(section)}.${name}`;
-    const there = touched.get(about) ?? { section: foldName(section), name, keys: new Set<string>() };
-    if (key !== undefined) there.keys.add(key);
+    const [section = "", name = "", ...inside] = path;
+    const about = `${foldName(String(section))}.${name}`;
+    const there = touched.get(about) ?? { section: foldName(String(section)), name: String(name), keys: new Map() };
+    // Of a list the whole is said, since its places shift.
+    const item = inside.findIndex((step) => typeof step === "number");
+    const key = item < 0 ? inside : inside.slice(0, item);
+    if (key.length > 0) there.keys.set(key.join(" "), key);
     touched.set(about, there);
   }
   const changes = [...touched].map(([about, { section, name, keys }]): Change => {
@@ -72,9 +75,14 @@ function devicesOf({ design, circuit }: CircuitView): string {
     .join(" and ");
 }
 
-function circuitWords(now: Stand, then: Stand, name: string, keys: ReadonlySet<string>): readonly [string, string] {
+function circuitWords(
+  now: Stand,
+  then: Stand,
+  name: string,
+  keys: ReadonlyMap<string, Path>,
+): readonly [string, string] {
   const [before, after] = [now.build.circuit(name), then.build.circuit(name)];
-  const others = [...keys].filter((key) => !COMPUTED.has(foldName(key)));
+  const others = [...keys.values()].filter(([key]) => !COMPUTED.has(foldName(String(key))));
   const [was, is] = entryTexts(now, then, "circuits", name, others);
   const pathOf = (stand: Stand, { circuit }: CircuitView): string =>
     (keys.has("path") ? textOf(stand.document, ["circuits", name, "path"]) : null) ??
@@ -95,12 +103,12 @@ function entryWords(
   then: Stand,
   section: string,
   name: string,
-  keys: ReadonlySet<string>,
+  keys: ReadonlyMap<string, Path>,
 ): readonly [string, string] {
   const path = [section, name];
   const [was, is] = [isWritten(now.document, path), isWritten(then.document, path)];
   if (keys.size === 0) return [was ? wholeOf(now, path) : ABSENT, is ? wholeOf(then, path) : ABSENT];
-  const [before, after] = entryTexts(now, then, section, name, [...keys]);
+  const [before, after] = entryTexts(now, then, section, name, [...keys.values()]);
   return [join(before), join(after)];
 }
 
@@ -114,13 +122,14 @@ function entryTexts(
   then: Stand,
   section: string,
   name: string,
-  keys: readonly string[],
+  keys: readonly Path[],
 ): readonly [string[], string[]] {
   const words = ({ document }: Stand): string[] =>
     keys.map((key) => {
-      const texts = textsOf(document, [section, name, key]);
-      if (texts.length > 0) return `${key} ${texts.join(", ")}`;
-      return `${key} ${isWritten(document, [section, name, key]) ? "as written" : UNSAID}`;
+      const path = [section, name, ...key];
+      const texts = textsOf(document, path);
+      if (texts.length > 0) return `${key.join(" ")} ${texts.join(", ")}`;
+      return `${key.join(" ")} ${isWritten(document, path) ? "as written" : UNSAID}`;
     });
   return [words(now), words(then)];
 }

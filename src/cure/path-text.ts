@@ -1,8 +1,8 @@
 import { foldName } from "../plan/index.ts";
 
-const FIRST_ARROW = /^(.*?)(\s*(?:→|->|=>|⟶)\s*)(.*)$/s;
-/** What stands between two points of a path, kept by `split`. */
-const BETWEEN = /(\s*(?:→|->|=>|⟶|\+)\s*)/;
+/** What stands between two points of a path. */
+const BETWEEN = /(→|->|=>|⟶|\+)/;
+const ARROW = /→|->|=>|⟶/;
 
 /**
  * A path that begins somewhere else; null where it is no path.
@@ -11,16 +11,19 @@ const BETWEEN = /(\s*(?:→|->|=>|⟶|\+)\s*)/;
  * startAt("BP → bilge pump", "SW1:in") //=> "SW1:in → bilge pump"
  */
 export function startAt(path: string, point: string): string | null {
-  const [, first, arrow, rest] = FIRST_ARROW.exec(path) ?? [];
-  return first === undefined || arrow === undefined || rest === undefined ? null : `${point}${arrow}${rest}`;
+  const arrow = ARROW.exec(path);
+  return arrow === null ? null : `${point} ${path.slice(arrow.index)}`;
 }
 
-/** A path with another stop behind its first one. */
+/**
+ * A path with another stop behind its first one; null where it is no path.
+ *
+ * @example
+ * passThrough("B1 -> BP", "SW1") //=> "B1 -> SW1 -> BP"
+ */
 export function passThrough(path: string, part: string): string | null {
-  const [, first, arrow, rest] = FIRST_ARROW.exec(path) ?? [];
-  return first === undefined || arrow === undefined || rest === undefined
-    ? null
-    : `${first}${arrow}${part}${arrow}${rest}`;
+  const arrow = ARROW.exec(path);
+  return arrow === null ? null : `${path.slice(0, arrow.index)}${arrow[0]} ${part} ${path.slice(arrow.index)}`;
 }
 
 /**
@@ -32,10 +35,17 @@ export function passThrough(path: string, part: string): string | null {
 export function inPlaceOf(path: string, part: string, other: string): string {
   return path
     .split(BETWEEN)
-    .map((point) => {
-      if (foldName(point) === foldName(part)) return other;
-      const rest = point.slice(part.length);
-      return foldName(point.slice(0, part.length)) === foldName(part) && /^[:.]/.test(rest) ? other + rest : point;
+    .map((piece) => {
+      const point = piece.trim();
+      const put = swap(point, part, other);
+      const start = piece.indexOf(point);
+      return piece.slice(0, start) + put + piece.slice(start + point.length);
     })
     .join("");
+}
+
+function swap(point: string, part: string, other: string): string {
+  if (foldName(point) === foldName(part)) return other;
+  const rest = point.slice(part.length);
+  return foldName(point.slice(0, part.length)) === foldName(part) && /^[:.]/.test(rest) ? other + rest : point;
 }

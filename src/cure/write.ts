@@ -85,7 +85,7 @@ function again(node: Node): EditValue {
 /** A name that is free, made from one that is taken by counting on: `B2` → `B3`. */
 export function freeName(taken: readonly string[], like: string): string {
   const there = new Set(taken.map(foldName));
-  const [, stem = like, digits = "1"] = /^(.*?)(\d+)$/.exec(like) ?? [];
+  const [, stem = like, digits = "1"] = /^(.*?)(\d{1,9})$/.exec(like) ?? [];
   for (let n = Number(digits) + 1; ; n++) {
     const name = stem + String(n).padStart(digits.length, "0");
     if (!there.has(foldName(name))) return name;

@@ -2,7 +2,7 @@ import type { Move } from "../case.ts";
 import { takeOff, textsOf } from "../write.ts";
 
 /** So many loads are tried. */
-const MOST = 6;
+const MOST = 12;
 
 /** One load fewer in the state in which it happens, the last one named first. */
 export const stagger: Move = ({ finding, build, document }) => {
