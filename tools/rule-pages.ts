@@ -20,7 +20,7 @@ function rulePage(rule: Rule): string {
     return `* ${where}${printCitation(cite)}${trust}`;
   });
   const cures =
-    rule.cures === undefined
+    rule.cures.length === 0
       ? ["No change of a plan: a fact has to be found out, or the build to be laid out anew."]
       : [
           ...rule.cures.map((move) => `* ${cureMoves[move]}`),

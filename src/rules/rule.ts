@@ -49,8 +49,8 @@ export interface Rule<Message extends string = string> {
   readonly sources: readonly RuleSource[];
   /** `{place}`, `{measured}`, `{limit}`, `{state}` and the words that a report adds stand in braces. */
   readonly messages: Readonly<Record<Message, string>>;
-  /** What may cure it, the least first; left out or empty where only a fact that nobody knows yet, or another build, can. */
-  readonly cures?: readonly CureMove[];
+  /** What may cure it, the least first; none where only a fact that nobody knows yet, or another build, can. */
+  readonly cures: readonly CureMove[];
   readonly examples: { readonly good: readonly GoodExample[]; readonly bad: readonly BadExample<Message>[] };
   /**
    * Reads what was computed and tells every outcome. Never throws on what a person wrote.

@@ -138,6 +138,7 @@ test("programs get the same as JSON, with its schema", () => {
   const check = run(["check", SLOOP, hostile, "--json", "--cures", "--assumptions"]).out;
   fits("check.schema.json", check);
   const [first] = (JSON.parse(check) as CheckDocument).plans; // as above
-  assert.ok(first?.cures?.some((c) => c.rule === RULE && c.search.is === "edits"));
+  assert.ok(first !== undefined);
+  assert.ok(first.cures?.some((c) => c.rule === RULE && c.search.is === "edits"));
   assert.ok((first.deciding?.findings.length ?? 0) > 0);
 });

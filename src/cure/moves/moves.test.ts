@@ -222,7 +222,7 @@ test("every move is made to cure something here", () => {
 });
 
 test("every rule that names cures names moves that there are, and every move is named by a rule", () => {
-  const named = new Set(rules.flatMap(({ cures }) => cures ?? []));
+  const named = new Set(rules.flatMap(({ cures }) => cures));
   for (const move of named) assert.ok(Object.hasOwn(moves, move), move);
   assert.deepEqual(
     Object.keys(cureMoves).filter((move) => !named.has(move as CureMove)), // as above

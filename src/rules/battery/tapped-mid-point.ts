@@ -36,6 +36,7 @@ export const tappedMidPoint = defineRule({
     tapped: "{others} {hang} on the middle of {place}, with {measured} in all and no equaliser",
     weak: "{others} {hang} on the middle of {place}, with {measured} in all; its equaliser is rated {limit}",
   },
+  cures: [],
   examples: {
     good: [
       { says: "a string loaded at its ends", plan: string(strung) },

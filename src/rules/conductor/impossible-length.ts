@@ -30,6 +30,7 @@ export const impossibleLength = defineRule({
       "{place} is {measured} long, hardly more than the {distance} between its ends in a straight line; a run along a hull or a wall is seldom so short",
     long: "{place} is {measured} long, its ends are {distance} apart in a straight line; nothing that is drawn explains more than {limit}",
   },
+  cures: [],
   examples: {
     good: [
       {

@@ -17,6 +17,7 @@ export const decidingAssumption = defineRule({
   messages: {
     decides: "“{assumption}” is assumed, and decides: {flips}; pin it with `{pin}`",
   },
+  cures: [],
   examples: {
     good: [
       {

@@ -22,6 +22,7 @@ export const unknownFact = defineRule({
   messages: {
     blocks: "{place}: {count} cannot be told without {facts} ({rules})",
   },
+  cures: [],
   examples: {
     good: [{ says: "everything is known", plan: "" }],
     bad: [
