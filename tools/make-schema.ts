@@ -22,6 +22,7 @@ const documents = join(root, "src", "cli", "documents.ts");
 export const published: readonly Published[] = [
   { file: "design.schema.json", type: "DesignDocument", title: "A computed build" },
   { file: "check.schema.json", type: "CheckDocument", title: "What is said about plans" },
+  { file: "cure.schema.json", type: "CureDocument", title: "Changes of a plan that make a finding go" },
   { file: "build.schema.json", type: "BuildDocument", title: "What was written" },
   { file: "size.schema.json", type: "SizeDocument", title: "The wire for one circuit" },
   { file: "why.schema.json", type: "WhyDocument", title: "Why a figure of a plan is what it is" },
@@ -43,7 +44,7 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
 
 /** Numbers that count or place, and the ends of a value, whose unit is that of the fact they belong to. */
 const unitless =
-  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable)$/;
+  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable)$/;
 /** A text that says its unit itself. */
 const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 
