@@ -36,14 +36,14 @@ export const HALF_BAR = 0.24;
  *
  * @param widthMm of the space for it; 175 or more
  * @example
- * columnsFor(180).bar //=> 29
+ * columnsFor(180).bar //=> 28
  * columnsFor(270).volts === null //=> false
  */
 export function columnsFor(widthMm: number): Columns {
   const width = Math.floor(widthMm / M);
   const edge = width * M - 9.2;
   if (width < 100) {
-    const columns = { source: 1, sourceEnd: 3.6, second: 10, joint: 15, first: 18, bar: 29, panel: 38, load: 50 };
+    const columns = { source: 1, sourceEnd: 3.6, second: 10, joint: 15, first: 18, bar: 28, panel: 37, load: 50 };
     return { ...columns, width, name: 52.6 * M, length: edge - 14.6, amps: edge - 7.8, percent: edge, volts: null };
   }
   const columns = { source: 1, sourceEnd: 4, second: 14, joint: 21, first: 24, bar: 39, panel: 53, load: 71 };

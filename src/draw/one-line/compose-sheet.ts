@@ -16,6 +16,8 @@ import {
 } from "../sheet/text-block.ts";
 import { BLOCK_WIDTH, drawTitleBlock, titleHeight, type TitleFields } from "../sheet/title-block.ts";
 import { wrapText } from "../sheet/fit-text.ts";
+import { cleanText } from "../clean-text.ts";
+import { byGravity, gravityOf, type DrawnFinding, type Gravity } from "./drawn-finding.ts";
 import { BOUNDARY, WIRE, ALTERNATING_BAR, type PlacedNote } from "./sketch.ts";
 
 /** What stands beside and below a drawing. */
@@ -47,7 +49,7 @@ const PAD = 3;
 /** Of the check bar and what stands beside it. */
 const STRIP = 8;
 const SIDE = 116;
-const LEGEND_PITCH = 3.6;
+const LEGEND_PITCH = 3.2;
 /** A head and two lines of what is assumed go before further notes. */
 const LEAST_ASSUMED = HEAD_PITCH + 3 + 2 * 4.6;
 
@@ -57,7 +59,7 @@ export function drawingRegion(paper: Paper, fields: TitleFields): Region {
   const foot = titleHeight(fields) + STRIP;
   if (paper.name === "A3") return { left: x1, top: y1, width: x2 - x1 - SIDE - PAD, height: y2 - y1 - foot - 8 };
   // The least room for words keeps the legend whole.
-  return { left: x1, top: y1, width: x2 - x1, height: y2 - y1 - foot - 47 };
+  return { left: x1, top: y1, width: x2 - x1, height: y2 - y1 - foot - 42 };
 }
 
 /**
@@ -131,10 +133,12 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
   );
   const enough = assumedHeight >= HEAD_PITCH + 3 + 4.6;
   const notesHeight = free - (enough ? assumedHeight : 0) - 2 * PAD + 2;
-  const middle = x2 - legendWidth - 2 * PAD;
+  const middle = isDrawn ? x2 - legendWidth - 2 * PAD : x2;
   const noted = notesInto({ left: x1 + PAD, top: top + PAD, width: middle - x1 - 2 * PAD, height: notesHeight }, says);
-  const legend = legendInto({ left: middle + PAD, top: top + PAD, width: legendWidth, height: notesHeight }, says);
-  items.push({ role: "sheet", about: null, name: "", shapes: [{ is: "polyline", points: [[middle, top], [middle, top + notesHeight + PAD]], stroke: { ink: "hair", width: 0.25 } }] }); // prettier-ignore
+  const legend = !isDrawn
+    ? []
+    : legendInto({ left: middle + PAD, top: top + PAD, width: legendWidth, height: notesHeight }, says);
+  if (isDrawn) items.push({ role: "sheet", about: null, name: "", shapes: [{ is: "polyline", points: [[middle, top], [middle, top + notesHeight + PAD]], stroke: { ink: "hair", width: 0.25 } }] }); // prettier-ignore
   items.push(...noted.items, ...legend);
   let assumedWritten = 0;
   if (enough) {
@@ -263,25 +267,43 @@ function assumedInto(
   };
 }
 
-/** Findings at a place as one numbered note. */
+/** So many findings of one place are told in full; of the others only what they are called. */
+const TOLD = 3;
+
+/** Findings at a place as one numbered note, the gravest first. */
 export function noteText({ number, gravity, at, findings }: PlacedNote, paper: Paper): NoteText {
   const zone = at === null ? "" : ` (${zoneOf(paper, at)})`;
-  const [first] = findings;
-  const rest = findings.slice(1).map((f) => sentence(f.title));
+  const grave = (f: DrawnFinding): Gravity => gravityOf(f) ?? "note";
+  const sorted = [...findings].sort((a, b) => byGravity(grave(a), grave(b)));
+  const [first] = sorted;
+  // Much that cannot be told of one thing mostly lacks the same fact.
+  const full = sorted.slice(1).filter((f, i) => i < TOLD - 1 && grave(f) !== "unknown");
+  const rest = [
+    ...new Set(
+      sorted
+        .slice(1)
+        .filter((f) => !full.includes(f))
+        .map((f) => f.title),
+    ),
+  ];
   return {
     mark: gravity,
     number: number === 0 ? "–" : String(number),
     title: `${sentence(first?.title ?? "")}${zone}`,
     text: [
       first === undefined ? "" : reason(first),
-      ...findings.slice(1).map((f, i) => `${rest[i] ?? ""}: ${reason(f)}`),
+      ...full.map((f) => `${sentence(f.title)}: ${reason(f)}`),
+      ...(rest.length === 0 ? [] : [`Also: ${stopped(rest.join("; "))}`]),
     ].join(" "),
     about: first?.about ?? null,
   };
 }
 
-const reason = ({ because, cure }: PlacedNote["findings"][number]): string =>
+const reason = ({ because, cure }: DrawnFinding): string =>
   `${stopped(sentence(because))}${cure === undefined ? "" : ` Cure: ${stopped(cure)}`}`;
 
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
+const sentence = (text: string): string => {
+  const clean = cleanText(text);
+  return clean.charAt(0).toUpperCase() + clean.slice(1);
+};
+const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `${cleanText(text)}.`);

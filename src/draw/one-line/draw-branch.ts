@@ -26,7 +26,7 @@ import {
 import { UNKNOWN, type WireView } from "./wire-view.ts";
 
 /** From a bar to the words beyond the boundary of its panel, mm. */
-const IN_FRAME = 11.8;
+const IN_FRAME = 11.4;
 const NOTHING = "–";
 /** Less room than this holds no name, mm. */
 const LEAST_NAME = 7;
@@ -58,7 +58,7 @@ export function drawRow(page: Page, row: Row, left: number, top: number, labels:
   // The caption stands at the load's end, what sits in the line at the other.
   const { used } = drawLine(hand, row.steps, from, to, flows, labels, 18);
   const taken = labels === "rating" ? Math.max(used + 0.7, IN_FRAME) : used + 0.7;
-  captionOver(sketch, wires, [x(end) - 0.9, y(tap)], x(end) - x(left) - taken - 0.9, false);
+  captionOver(sketch, wires, [x(end) - 0.7, y(tap)], x(end) - x(left) - taken - 0.7, false);
   for (let at = Math.ceil(left + used / M) + 1; at < end; at++) {
     for (const dy of [-1, 1])
       addLanding(sketch, row.vertex.key, { at: [x(at), y(tap)], on: [x(at), y(tap)], out: [0, dy], dot: true });
@@ -270,7 +270,7 @@ export function drawFrame(
 ): void {
   const { hand, columns, x, y } = page;
   const { sketch } = hand;
-  const [left, right, top, bottom] = [x(at) - (isWide ? 11 : 2.2), x(at) + 11, y(from) - 2.6, y(to) + 1.4];
+  const [left, right, top, bottom] = [x(at) - (isWide ? 10.7 : 2.2), x(at) + 10.7, y(from) - 2.6, y(to) + 1.4];
   const note = noteWidth(sketch, abouts);
   const words: Words[] = [
     { text: "+", bold: true },

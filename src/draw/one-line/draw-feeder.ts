@@ -127,7 +127,8 @@ function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: n
     return;
   }
   const steps: Step[] = [{ wire: feeder.wire, through: null }];
-  const line = drawLine(hand, steps, start, to, feeder.flows, "over");
+  const inset = page.edge === undefined ? 0 : Math.max(0, to[0] - x(page.edge));
+  const line = drawLine(hand, steps, start, to, feeder.flows, "over", 0, inset);
   const end = Math.min(to[0] - 0.6, x(page.edge ?? right));
   captionBelow(hand.sketch, [feeder.wire], y(row), [least + 0.8, end], line);
 }
@@ -154,7 +155,15 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
           room,
         );
   put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
-  writeName(page, view, feeder, art, near ? x(columns.bar) - 2 : x(columns.second) - 1.2, row, depth);
+  writeName(
+    page,
+    view,
+    feeder,
+    art,
+    near ? Math.min(x(columns.bar) - 2, x(page.edge ?? columns.bar)) : x(columns.second) - 1.2,
+    row,
+    depth,
+  );
   const middle = (art.box[0][0] + art.box[1][0]) / 2;
   const nearest = columns.first;
   if (near && isConverter) {
@@ -245,7 +254,7 @@ function writeName(
   const note = noteWidth(sketch, abouts);
   const isBox = part.is === "converter";
   const isOwn = feeder.wire === null && feeder.kids.length === 0;
-  const room = edge - left - note - 0.8;
+  const room = edge - left - note - (note > 0 ? 2.2 : 0.8);
   const named = isOwn ? { ...part, called: null } : part;
   const isWide = wordsWidth(nameWords(named, Infinity, part.values[0])) > room;
   const inName = isBox || (part.is === "through" && isWide) ? undefined : part.values[0];

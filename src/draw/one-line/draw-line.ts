@@ -1,7 +1,6 @@
 import { fitText } from "../sheet/fit-text.ts";
 import type { Point } from "../scene.ts";
 import type { Step } from "./blocks.ts";
-import { M } from "./columns.ts";
 import { placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
 import type { PartView } from "./part-view.ts";
 import { BODY, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
@@ -23,7 +22,7 @@ const OVER = -1.25;
 const UNDER = [3.05, 5.6] as const;
 const GAP = 0.8;
 /** Room for a rating between a bar and the boundary of its panel. */
-const IN_WAY = 9.4;
+const IN_WAY = 9.1;
 /** What hangs lower under a wire pushes its caption aside. */
 const LOW = 0.85;
 /** From the row to the capitals of its caption, less the halo. */
@@ -242,6 +241,3 @@ export function captionUnder(
     putText(sketch, first.about, textLine(line, [left, y + Math.max(0, low - CLEAR) + (UNDER[i] ?? 0)]));
   });
 }
-
-/** Room for a caption over a row of a panel: what the rating leaves. */
-export const overRoom = (from: number, to: number, used: number): number => to - from - used - M / 2;

@@ -60,7 +60,7 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
   const fields = titleOf(build, options);
   const region = drawingRegion(paper, fields);
   const columns = columnsFor(region.width);
-  const rows = Math.floor(region.height / M) - 1;
+  const rows = Math.floor(region.height / M);
   const sheets = paginate(blocks, rows);
   let place = returnsAt(sheets.at(-1) ?? [], columns);
   if (place.top + returnsHeight(returns, place) > rows) {
@@ -107,8 +107,9 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
     return { page, sketch, height: isLast ? Math.max(height, place.top + returnsHeight(returns, place)) : height };
   });
   const lost = joinBlocks(pages, links, region.width);
+  const asDevice = devicesByName(plan);
   for (const part of graph.parts.values()) {
-    if (!whole.shown.has(part.about))
+    if (!whole.shown.has(part.about) && !asDevice.has(part.id))
       lost.push(`${part.label}${part.called === null ? "" : ` ${part.called}`}: no circuit reaches it`);
   }
   for (const wire of graph.wires)
@@ -135,6 +136,18 @@ function returnsAt(placed: readonly PlacedBlock[], columns: Columns): ReturnsAt 
     return { top: sheetHeight(placed), lefts: [0, wide], width: wide - 1 };
   const left = columns.bar + 4;
   return { top: beside, lefts: [left], width: columns.width - left - 1 };
+}
+
+/** Parts that circuits name as their fuse or breaker: they are drawn as such. */
+function devicesByName(plan: Plan): Set<string> {
+  const names = new Set<string>();
+  for (const { facts } of plan.circuits) {
+    for (const fact of [facts.fuse, facts.breaker]) {
+      if (fact === undefined || fact.value === "unknown") continue;
+      for (const { value } of fact.value) if (value !== "unknown" && value.is === "part") names.add(value.part);
+    }
+  }
+  return names;
 }
 
 const noFinding: DrawnFinding = { rule: "", outcome: "pass", severity: "note", about: "", title: "", because: "" };
@@ -290,6 +303,8 @@ function compose(
       .sort((a, b) => b.about.length - a.about.length)
       .map(({ says, trust }): [string, string] => [cleanText(says), trust]),
   ];
+  // Where the first sheet is full they stand on that of notes.
+  let assumedOn = 1;
   const words_ = (sheet: number, notes: PlacedNote[], count: number): SheetWords => ({
     fields: { ...fields, sheet: `${sheet} / ${count}` },
     notes: notes.map((note) => noteText(note, paper)),
@@ -299,7 +314,7 @@ function compose(
       "Not checked here: joints as made, alternating current, local law.",
       "No certificate: a licensed person decides.",
     ],
-    assumed: sheet === 1 ? assumed : [],
+    assumed: sheet === assumedOn ? assumed : [],
     left: sheet === pages.length && lost.length > 0 ? [`Not drawn: ${lost.join("; ")}.`] : [],
     source: `plan ${fingerprint(plan.text)}`,
   });
@@ -311,7 +326,9 @@ function compose(
   });
   const first = draft.map(({ says, bottom }) => composeSheet(paper, says, bottom));
   const rest = draft.flatMap(({ notes }, i) => notes.slice(first[i]?.notesWritten ?? 0));
-  const notesSheets = rest.length === 0 ? [] : restOfNotes(rest, words_, paper);
+  if (assumed.length > 0 && first[0]?.assumedWritten === 0) assumedOn = pages.length + 1;
+  const notesSheets =
+    rest.length === 0 ? (assumedOn > 1 ? [[]] : []) : restOfNotes(rest, words_, paper, pages.length + 1);
   const count = pages.length + notesSheets.length;
   const title = `${fields.title}, one-line diagram`;
   const scene = (items: readonly Item[], i: number): Scene => ({
@@ -342,11 +359,16 @@ function restOfNotes(
   rest: readonly PlacedNote[],
   says: (sheet: number, notes: PlacedNote[], count: number) => SheetWords,
   paper: Paper,
+  from: number,
 ): PlacedNote[][] {
   const sheets: PlacedNote[][] = [];
   let left = [...rest];
   while (left.length > 0) {
-    const { notesWritten } = composeSheet(paper, { ...says(2, left, 2), left: [] }, paper.frame[0][1]);
+    const { notesWritten } = composeSheet(
+      paper,
+      { ...says(from + sheets.length, left, 2), left: [] },
+      paper.frame[0][1],
+    );
     const n = Math.max(1, notesWritten);
     sheets.push(left.slice(0, n));
     left = left.slice(n);
