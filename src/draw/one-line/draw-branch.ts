@@ -114,7 +114,7 @@ function drawFigures(
     [isLoad ? (drop?.percent ?? NOTHING) : "", columns.percent],
     ...(columns.volts === null
       ? []
-      : ([[isLoad ? (drop?.volts ?? NOTHING) : "", columns.volts]] as [string, number][])),
+      : [[isLoad ? (drop?.volts ?? NOTHING) : "", columns.volts] satisfies [string, number]]),
   ];
   let room = origin + columns.length - (x(0) + columns.name) - 6;
   for (const [text, right] of figures) {

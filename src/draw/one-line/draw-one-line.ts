@@ -218,7 +218,7 @@ function drawHead({ hand, columns, x, y }: Page, system: System): void {
     [countsInFeet(system) ? "ft" : "m", columns.length],
     ["A", columns.amps],
     ["drop", columns.percent],
-    ...(columns.volts === null ? [] : ([["V", columns.volts]] as [string, number][])),
+    ...(columns.volts === null ? [] : [["V", columns.volts] satisfies [string, number]]),
   ];
   putText(hand.sketch, null, textLine([{ text: "load", faint: true }], [origin + columns.name, at]), "table");
   for (const [text, right] of heads)
