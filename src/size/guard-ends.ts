@@ -10,7 +10,7 @@ export interface OpenEnd {
   /** Its part shares current out. */
   readonly divides: boolean;
   /** What it gets if it is not. */
-  readonly device: PlacedDevice;
+  readonly device: () => PlacedDevice;
   /** It has one that must stay. */
   readonly stands: boolean;
 }
@@ -51,7 +51,7 @@ export function guardEnds(
     now = open.map((each, i) => {
       const before = last[i];
       const keeps = each.stands || (round >= FREE_ROUNDS && before !== undefined && !isNone(before));
-      if (keeps) return each.device;
+      if (keeps) return each.device();
       const { d, end } = each;
       const leaf = model.trees.isTree[d.edge[end]] === 1;
       let push = leaf ? atLeaf.get(d.node[end]) : undefined;
@@ -97,7 +97,7 @@ function guardEnd(
   if (Number.isFinite(push.amps) && (goesOn || push.amps <= iz)) {
     return { why: "guarded from behind", amps: push.amps };
   }
-  return spare(model, d, iz, push, hasOther) ?? device;
+  return spare(model, d, iz, push, hasOther) ?? device();
 }
 
 /** A charging source need not have a device at its own end where the rule set lets another do. */

@@ -41,7 +41,10 @@ export function placeDevices(
   const lower = new Set(grid.stores.map((s) => s.minus));
   const pushing = new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus));
   const parts = new Map(model.system.parts.map((p) => [p.id, p]));
-  const drafts = circuits.map((c) => draftOf(model, c));
+  const drafts = placesOf(model).map((place, i): Draft => {
+    const c = circuits[i] ?? place.c;
+    return { ...place, c, devices: [], from: null, to: null, answersFor: 0, unknown: false };
+  });
 
   const needOf = (c: CircuitModel) => {
     const now = currents[c.position];
@@ -174,7 +177,7 @@ export function placeDevices(
           d,
           end,
           divides: part?.traits.distributes === true,
-          device: make(d, end, { at: "elsewhere" }),
+          device: () => make(d, end, { at: "elsewhere" }),
           stands: stood(d, end) !== undefined,
         });
       }
@@ -198,7 +201,17 @@ export function placeDevices(
   };
 }
 
-function draftOf(model: Model, c: CircuitModel): Draft {
+/** Where the ends of a circuit are; the same however often devices are placed. */
+type Places = Pick<Draft, "c" | "node" | "edge" | "way">;
+const known = new WeakMap<Model, readonly Places[]>();
+
+function placesOf(model: Model): readonly Places[] {
+  let places = known.get(model);
+  if (places === undefined) known.set(model, (places = model.circuits.map((c) => placeOf(model, c))));
+  return places;
+}
+
+function placeOf(model: Model, c: CircuitModel): Places {
   const { grid } = model;
   const live = c.edges.filter((e) => grid.edges[e]?.live === true);
   const edge = { from: live[0] ?? -1, to: live.at(-1) ?? -1 };
@@ -206,7 +219,7 @@ function draftOf(model: Model, c: CircuitModel): Draft {
     edge[end] < 0 ? -1 : grid.nodeOf(c.circuit.conductors[grid.edges[edge[end]]?.conductor ?? 0]?.[end] ?? "");
   const nodes = { from: node("from"), to: node("to") };
   const way = { from: wayAt(model, nodes.from), to: wayAt(model, nodes.to) };
-  return { c, node: nodes, edge, way, devices: [], from: null, to: null, answersFor: 0, unknown: false };
+  return { c, node: nodes, edge, way };
 }
 
 function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDevice {
