@@ -134,7 +134,9 @@ export function printJudged(t: JudgementTally): string {
 export function printPasses({ passes, notApplicable }: Judgement, { width, paint }: FindingsOptions): string[] {
   const lines = passes.flatMap((p) => {
     const figures =
-      p.measured === null || p.limit === null ? "" : `  ${printFigure(p.measured)} against ${printFigure(p.limit)}`;
+      p.measured === null || p.limit === null
+        ? ""
+        : `  ${printFigure({ value: p.measured, unit: p.unit })} against ${printFigure({ value: p.limit, unit: p.unit })}`;
     const margin = p.margin === null ? "" : `, margin ${printFigure({ value: p.margin, unit: "share" })}`;
     return wrap(`${p.rule}  ${p.about}${figures}${margin}`, width - INDENT).map(
       (row, i) => paint("dim", (i === 0 ? "pass" : "").padEnd(INDENT)) + row,

@@ -69,12 +69,13 @@ export function collect(): Collector {
     };
 
     return {
-      pass(about, { measured, limit, unit, margin = null, state = null } = {}) {
+      pass(about, { measured, limit, unit = "count", margin = null, state = null } = {}) {
         const pass: Pass = {
           rule: rule.id,
           about: about.path,
-          measured: figureOf(measured, unit),
-          limit: figureOf(limit, unit),
+          measured: finiteOf(measured),
+          limit: finiteOf(limit),
+          unit,
           margin,
           state,
         };
@@ -120,6 +121,10 @@ function mergeNeeds(a: readonly Needed[], b: readonly Needed[]): readonly Needed
   const known = new Set(a.map((n) => `${n.about} ${n.fact}`));
   return [...a, ...b.filter((n) => !known.has(`${n.about} ${n.fact}`))];
 }
+
+/** What has no end is no number. */
+const finiteOf = (value: number | undefined): number | null =>
+  value === undefined || !Number.isFinite(value) ? null : value;
 
 /** What has no end is no figure. */
 const figureOf = (value: number | undefined, unit: FigureUnit = "count"): Figure | null =>

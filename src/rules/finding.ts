@@ -1,6 +1,6 @@
 import type { Span } from "../diagnostic.ts";
 import type { Citation, Trust } from "../explain/index.ts";
-import type { Figure } from "./figure.ts";
+import type { Figure, FigureUnit } from "./figure.ts";
 
 /** What a rule can come to, the gravest first. There is no fifth. */
 export const outcomes = ["fail", "cannot tell", "pass", "not applicable"] as const;
@@ -67,12 +67,15 @@ export interface Finding {
   readonly waived: Waived | null;
 }
 
-/** A pass, kept short: a build has thousands. `worded` in `pass-words.ts` puts it into words. */
+/** A pass, kept short and flat: a build has thousands. It is put into words when it is printed. */
 export interface Pass {
   readonly rule: string;
   readonly about: string;
-  readonly measured: Figure | null;
-  readonly limit: Figure | null;
+  /** What was measured, and what was asked; null where there is no number. */
+  readonly measured: number | null;
+  readonly limit: number | null;
+  /** Of both. */
+  readonly unit: FigureUnit;
   readonly margin: number | null;
   readonly state: string | null;
 }
