@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "vitest";
 import { compile, createMemory } from "../compile.ts";
+import { mutate } from "../../test/fixtures/mutate.ts";
 import { applyEdits } from "../plan/text/index.ts";
 import type { Finding } from "../rules/index.ts";
 import type { Cure, CureSearch, FindingName } from "./cure.ts";
@@ -156,3 +157,18 @@ test("a plan that can hardly be read gets an answer", () => {
     assert.equal(findCures(text, pump, compile).is, "not searched");
   }
 });
+
+test("whatever is damaged in a plan, the search gives an answer", () => {
+  for (let seed = 1; seed <= 24; seed++) {
+    const text = mutate(audit, seed);
+    const memory = createMemory();
+    const fails = compile(text, memory).judgement.findings.filter((f) => f.outcome === "fail");
+    for (const finding of [fails[seed % 5], fails.at(-1)]) {
+      if (finding === undefined) continue;
+      const found = findCures(text, finding, compile, { memory, most: 4 });
+      for (const cure of found.is === "edits" ? found.cures : []) {
+        assert.equal(applyEdits(text, cure.edits).value.text, cure.text);
+      }
+    }
+  }
+}, 60_000);
