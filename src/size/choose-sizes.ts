@@ -118,7 +118,8 @@ export function chooseSizes(
       const bottom = costOf(touched);
       // Thinner than this a group leaves somebody short however thick the others are.
       list.forEach((g, k) => {
-        for (let r = floors[k] ?? 0; r < (tops[k] ?? 0); r++) {
+        // One by itself is gone through in order anyway.
+        for (let r = floors[k] ?? 0; list.length > 1 && r < (tops[k] ?? 0); r++) {
           setGroup(g, r);
           floors[k] = r;
           if (costOf(touched).short <= bottom.short) break;
