@@ -71,10 +71,11 @@ export interface Finding {
 export interface Pass {
   readonly rule: string;
   readonly about: string;
-  /** What was measured, and what was asked; null where there is no number. */
+  /** What was measured, in the unit beside it; null where there is no number. */
   readonly measured: number | null;
+  /** What was asked, in the unit beside it; null where there is no number. */
   readonly limit: number | null;
-  /** Of both. */
+  /** Of both numbers. */
   readonly unit: FigureUnit;
   readonly margin: number | null;
   readonly state: string | null;
