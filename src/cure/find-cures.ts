@@ -210,7 +210,7 @@ function best(found: readonly Found[]): readonly Found[] {
     count(f, (r) => r.outcome === "fail" && r.severity === "must"),
     count(f, (r) => r.outcome === "fail"),
     f.trial.lines,
-    f.trial.addedMm2M,
+    Number.isFinite(f.trial.addedMm2M) ? f.trial.addedMm2M : 0,
     count(f, () => true),
   ];
   const sorted = found
@@ -244,6 +244,7 @@ function cureOf(before: Tried, { moves: taken, edits, trial, touchesPinned }: Fo
     raises,
     touchesPinned,
     lines,
-    addedMm2M: Math.abs(addedMm2M) < 1e-9 ? 0 : Number(addedMm2M.toPrecision(6)),
+    // Of a plan with endless lengths nobody can say how much more copper it takes.
+    addedMm2M: !Number.isFinite(addedMm2M) || Math.abs(addedMm2M) < 1e-9 ? 0 : Number(addedMm2M.toPrecision(6)),
   };
 }
