@@ -9,6 +9,8 @@ export interface SheetFaults {
 
 const GRID = 2.5;
 const HALO = 0.5;
+/** Between a caption and what it may be read with: the symbols and bars of the drawing. */
+const AIR = 0.8;
 /** Figures are told to the hundredth of a millimetre. */
 const SLACK = 0.01;
 
@@ -89,7 +91,7 @@ export function findFaults(scene: Scene): SheetFaults {
         faults.push(`${says(a)} meets ${says(b)}`);
     }
     for (const { piece } of [...wires, ...lines]) if (meet(grow(a.caps, HALO), grow(boxOf(piece), 0.05))) faults.push(`${says(a)} meets a line at ${piece.flat().map((v) => v.toFixed(1)).join(" ")}`); // prettier-ignore
-    for (const { item, box } of bodies) if (item !== a.item && meet(grow(a.caps, HALO - 0.05), box)) faults.push(`${says(a)} meets ${scene.items[item]?.role ?? ""} ${scene.items[item]?.name ?? ""}`); // prettier-ignore
+    for (const { item, box } of bodies) if (item !== a.item && meet(grow(a.caps, airTo(scene.items[a.item], scene.items[item])), box)) faults.push(`${says(a)} meets ${scene.items[item]?.role ?? ""} ${scene.items[item]?.name ?? ""}`); // prettier-ignore
   });
   for (const { item, piece } of wires) {
     if (piece[0][0] !== piece[1][0] && Math.abs(piece[0][1] - piece[1][1]) > 1e-9 && Math.abs(piece[0][0] - piece[1][0]) > 1e-9) faults.push(`a wire lies aslant at ${piece.flat().join(" ")}`); // prettier-ignore
@@ -110,6 +112,12 @@ export function findFaults(scene: Scene): SheetFaults {
   });
   return { faults, crossings: crossingsOf(wires, faults, scene.items) };
 }
+
+/** Words keep more air from the symbol on their own line than from that of the next row, half of which stays theirs. */
+const airTo = (caption: Item | undefined, body: Item | undefined): number => {
+  const isOwn = caption?.role === "caption" && body?.role === "symbol" && caption.about !== null && (caption.about === body.about || (body.about === null && body.name.endsWith(` in ${caption.about.replace("circuits.", "")}`))); // prettier-ignore
+  return isOwn ? AIR : HALO - 0.05;
+};
 
 const bodyOf = ({ shapes }: Item): Box => boxAround(shapes.flatMap((shape) => shapeBox(shape)));
 

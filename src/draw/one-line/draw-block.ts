@@ -41,8 +41,9 @@ export function drawBlock(sheet: Page, block: Block, top: number): void {
   const page: Page = isPanel
     ? {
         ...sheet,
-        columns: { ...sheet.columns, panel: sheet.columns.panel + 3 },
-        edge: sheet.columns.bar - (block.backs.length > 0 ? 4.8 : 1.2),
+        columns: { ...sheet.columns, bar: sheet.columns.bar - 2, panel: sheet.columns.panel + 2 },
+        edge: sheet.columns.bar - 2 - (block.backs.length > 0 ? 4.8 : 1.2),
+        near: sheet.columns.first - (block.backs.length > 0 ? 6 : 0),
       }
     : sheet;
   const { columns } = page;
@@ -128,7 +129,7 @@ function drawApart(page: Page, links: readonly Link[], top: number): number {
 /** A wire that leaves a bar to the left. */
 function drawBack(page: Page, link: Link, row: number, bar: number): void {
   const { hand, columns, x, y } = page;
-  const left = columns.first;
+  const left = columns.joint;
   const from: Point = [x(left), y(row)];
   drawLine(hand, [{ wire: link.wire, through: null }], from, [x(bar), y(row)], "left", "rating");
   captionUnder(hand.sketch, [link.wire], [from[0] + 0.8, y(row)], x(bar) - from[0] - 12.4);

@@ -1,5 +1,5 @@
 import type { Point } from "../scene.ts";
-import { fitText } from "../sheet/fit-text.ts";
+import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import type { Group, Row, Step, Stub } from "./blocks.ts";
 import { HALF, HALF_BAR, M } from "./columns.ts";
 import { placeArt, placeLoad, type PlacedArt } from "./compact-art.ts";
@@ -26,10 +26,16 @@ import {
 import { UNKNOWN, type WireView } from "./wire-view.ts";
 
 /** From a bar to the words beyond the boundary of its panel, mm. */
-const IN_FRAME = 11.4;
+const IN_FRAME = 10.8;
+/** From the middle of what fans out to the joint of its branches, modules. */
+const JOINT = { choice: 2, other: 3 } as const;
 const NOTHING = "–";
 /** Less room than this holds no name, mm. */
 const LEAST_NAME = 7;
+/** Between a load and the caption that ends before it, mm. */
+const CLEAR = 0.9;
+/** How far words without a row of figures beside them may pass the loads, mm. */
+const BEYOND = 20;
 /** Of the words of a row, below the middle of its line. */
 const BASE = BODY / 2;
 
@@ -57,8 +63,9 @@ export function drawRow(page: Page, row: Row, left: number, top: number, labels:
   const from: Point = [x(left), y(tap)];
   // The caption stands at the load's end, what sits in the line at the other.
   const { used } = drawLine(hand, row.steps, from, to, flows, labels, 18);
-  const taken = labels === "rating" ? Math.max(used + 0.7, IN_FRAME) : used + 0.7;
-  captionOver(sketch, wires, [x(end) - 0.7, y(tap)], x(end) - x(left) - taken - 0.7, false);
+  const taken = labels === "rating" ? Math.max(used, IN_FRAME) : used;
+  const air = loads.length > 1 ? 0.7 : CLEAR;
+  captionOver(sketch, wires, [x(end) - air, y(tap)], x(end) - x(left) - taken - air, false);
   for (let at = Math.ceil(left + used / M) + 1; at < end; at++) {
     for (const dy of [-1, 1])
       addLanding(sketch, row.vertex.key, { at: [x(at), y(tap)], on: [x(at), y(tap)], out: [0, dy], dot: true });
@@ -181,6 +188,8 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
   const flows = lastWire !== undefined && lastWire.from.part === part.id ? "left" : "right";
 
   let line: LineRoom;
+  // A caption ends before what its line runs into.
+  let edge = x(at) - 3;
   if (isBar) {
     const [from, to] = [Math.min(first, feed) - 1, Math.max(last, feed) + 1];
     const end: Point = [x(at) - BAR.width / 2, y(feed)];
@@ -199,6 +208,7 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
       part.is === "choice" ? 0.7 : 0.5,
     );
     line = drawLine(hand, steps, [x(left), y(feed)], art.left, flows, labels);
+    edge = art.box[0][0] - 0.9;
     put(sketch, "symbol", part.about, part.says, art.shapes, art.box);
     const ends: [Point, Point, Point][] = [
       [[x(at), y(feed + 2)], art.bottom, [0, 1]],
@@ -209,16 +219,16 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
     if (rows.length === 0) {
       writeBeside(page, part, abouts, [x(at + 2.6), y(feed)]);
     } else {
-      const joint = at + 3;
+      const joint = at + JOINT[part.is === "choice" ? "choice" : "other"];
       putWire(sketch, null, "", [art.right, [x(joint), y(feed)]]);
       drawJoint(page, `${vertex.key} out`, joint, taps, feed, 1);
       writeBefore(page, part, abouts, art, x(left) + Math.max(line.used, indent), y(feed));
     }
   }
-  captionBelow(sketch, wires, y(feed), [x(left) + indent, isBar ? x(at) - 3 : x(at - HALF) - 0.8], line);
+  captionBelow(sketch, wires, y(feed), [x(left) + indent, edge], line);
   let next = top + GROUP_HEAD;
   for (const row of rows) {
-    const start = isBar ? at + HALF_BAR : at + 3;
+    const start = isBar ? at + HALF_BAR : at + JOINT[part.is === "choice" ? "choice" : "other"];
     if (row.is === "row") drawRow(page, row, start, next, isBar ? "rating" : "over");
     else drawStub(page, row, start, next, true);
     next += row.is === "row" ? rowHeight(row) : ROW;
@@ -270,7 +280,7 @@ export function drawFrame(
 ): void {
   const { hand, columns, x, y } = page;
   const { sketch } = hand;
-  const [left, right, top, bottom] = [x(at) - (isWide ? 10.7 : 2.2), x(at) + 10.7, y(from) - 2.6, y(to) + 1.4];
+  const [left, right, top, bottom] = [x(at) - (isWide ? 10.7 : 2.2), x(at) + 10.7, y(from) - 2.8, y(to) + 1.4];
   const note = noteWidth(sketch, abouts);
   const words: Words[] = [
     { text: "+", bold: true },
@@ -328,10 +338,11 @@ function writeBefore(
 function writeBeside(page: Page, part: PartView, abouts: readonly string[], [left, middle]: Point): void {
   const { hand, columns, x } = page;
   const note = noteWidth(hand.sketch, abouts);
-  const room = x(columns.load) - left;
+  const room = x(columns.load) - left + BEYOND;
   const words = nameWords(part, room - note - 1);
   putText(hand.sketch, part.about, textLine(words, [left, middle - 1.2]));
   if (note > 0) putNote(hand.sketch, abouts, [left + wordsWidth(words) + 1, middle - 1.2 - BODY / 2]);
-  const values = fitText(part.values.join(" · ") || UNKNOWN, BODY, "regular", room);
+  const all = part.values.map((_, i) => part.values.slice(0, part.values.length - i).join(" · "));
+  const values = part.values.length === 0 ? UNKNOWN : fitFigure(all, BODY, "regular", room);
   putText(hand.sketch, part.about, textLine([{ text: values, faint: true }], [left, middle + 3]));
 }

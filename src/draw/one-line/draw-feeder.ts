@@ -2,10 +2,10 @@ import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
 import { HALF, HALF_BAR, M, type Columns } from "./columns.ts";
 import { placeArt, type PlacedArt } from "./compact-art.ts";
-import { captionBelow, drawLine, type Hand } from "./draw-line.ts";
-import { EDGE, SLOT } from "./measure.ts";
+import { AIR, captionBelow, drawLine, type Hand } from "./draw-line.ts";
+import { EDGE, slotOf } from "./measure.ts";
 import type { PartView } from "./part-view.ts";
-import { fitText } from "../sheet/fit-text.ts";
+import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import {
   addLanding,
   BAR,
@@ -30,12 +30,14 @@ export interface Page {
   readonly y: (modules: number) => number;
   /** No caption of a line into the root goes beyond, modules. */
   readonly edge?: number;
+  /** Middle of what stands left of the root alone; else its usual column. */
+  readonly near?: number;
 }
 
 /** Base lines of a name above a symbol and of its rating below. */
 const NAME_UP = 0.9;
 /** Over the row: leaves a line for what is written over devices. */
-const NAME_OVER = 4.5;
+const NAME_OVER = 5;
 const VALUE_DOWN = 2.7;
 
 /**
@@ -87,7 +89,7 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
     start,
     right,
     row,
-    symbol === null ? start[0] + 0.5 : x(centre + HALF) + (symbol.is === "through" ? 2.4 : 0),
+    symbol === null ? start[0] - 0.45 : x(centre + HALF) + (symbol.is === "through" ? 2.4 : 0),
   );
   return row;
 }
@@ -119,7 +121,7 @@ function landOnSymbol(
 }
 
 /** The line from a feeder to what it feeds. */
-function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: number, least = start[0] + 0.5): void {
+function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: number, least = start[0] - 0.45): void {
   const { hand, x, y } = page;
   const to: Point = [x(right), y(row)];
   if (feeder.wire === null) {
@@ -130,30 +132,24 @@ function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: n
   const inset = page.edge === undefined ? 0 : Math.max(0, to[0] - x(page.edge));
   const line = drawLine(hand, steps, start, to, feeder.flows, "over", 0, inset);
   const end = Math.min(to[0] - 0.6, x(page.edge ?? right));
-  captionBelow(hand.sketch, [feeder.wire], y(row), [least + 0.8, end], line);
+  captionBelow(hand.sketch, [feeder.wire], y(row), [least + AIR, end], line);
 }
 
 function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: number, depth: number): number {
   const { hand, columns, x, y } = page;
   const row = slots.next;
-  slots.next += SLOT;
+  slots.next += slotOf(feeder);
   const { part } = feeder.vertex;
   const view = feeder.part ?? part;
   const isConverter = view.is === "converter" || view.is === "through";
   const near = depth === 1 && right > columns.first;
+  const nearest = page.near ?? columns.first;
   const facing = isConverter || part.is === "load" ? "line" : "source";
   const room = [7.5, 7] as const;
   const art: PlacedArt =
     near && isConverter
-      ? placeArt(view.symbol, hand.variant, facing, [x(columns.first), y(row)], "middle", [2 * HALF * M, 2 * HALF * M])
-      : placeArt(
-          view.symbol,
-          hand.variant,
-          facing,
-          [x(near ? columns.first - HALF : columns.source), y(row)],
-          "left",
-          room,
-        );
+      ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M])
+      : placeArt(view.symbol, hand.variant, facing, [x(near ? nearest - HALF : columns.source), y(row)], "left", room);
   put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
   writeName(
     page,
@@ -165,7 +161,6 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
     depth,
   );
   const middle = (art.box[0][0] + art.box[1][0]) / 2;
-  const nearest = columns.first;
   if (near && isConverter) {
     for (const [side, at, out] of [
       ["bottom", [x(nearest), y(row + 2)], [0, 1]],
@@ -186,14 +181,7 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
         });
     }
   }
-  lineOut(
-    page,
-    feeder,
-    art.right,
-    right,
-    row,
-    near && view.is === "through" ? x(columns.first + HALF) + 1.2 : art.box[1][0],
-  );
+  lineOut(page, feeder, art.right, right, row, near && view.is === "through" ? x(nearest + HALF) + 1.2 : art.box[1][0]);
   return row;
 }
 
@@ -266,7 +254,14 @@ function writeName(
   const value = inName === undefined ? (part.values[0] ?? "") : "";
   const under = isBox ? art.box[1][1] + VALUE_DOWN : Math.max(art.box[1][1] + VALUE_DOWN, y(row) + 5.3);
   const space = isBox ? Math.max(art.box[1][0] - left + 1.2, 8.6) : 8.6;
-  putText(sketch, part.about, textLine([{ text: fitText(value, BODY, "regular", space), faint: true }], [left, under]));
+  putText(
+    sketch,
+    part.about,
+    textLine(
+      [{ text: fitFigure([value, value.replaceAll(" × ", "×")], BODY, "regular", space), faint: true }],
+      [left, under],
+    ),
+  );
   // Where no wire's caption stands, its name does.
   if (isOwn && part.called !== null) {
     const from = art.box[1][0] + 0.8;

@@ -1,4 +1,4 @@
-import { fitText } from "../sheet/fit-text.ts";
+import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import type { Point } from "../scene.ts";
 import type { Step } from "./blocks.ts";
 import { placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
@@ -19,14 +19,16 @@ export interface Hand {
 
 /** Above the middle of a wire: base line of the words over a device; below: of the first and second line of a caption. */
 const OVER = -1.25;
-const UNDER = [3.05, 5.6] as const;
+const UNDER = [3.3, 5.9] as const;
 const GAP = 0.8;
+/** Between a symbol and words beside it, mm. */
+export const AIR = 1.25;
 /** Room for a rating between a bar and the boundary of its panel. */
 const IN_WAY = 9.1;
 /** What hangs lower under a wire pushes its caption aside. */
 const LOW = 0.85;
 /** From the row to the capitals of its caption, less the halo. */
-const CLEAR = 0.7;
+const CLEAR = 0.68;
 
 interface Standing {
   readonly art: PlacedArt;
@@ -60,11 +62,14 @@ export function drawLine(
   const far: Standing[] = [];
   const device = (wire: WireView, view: DeviceView): Standing => {
     const rating: Words = {
-      text: labels === "over" ? view.rating : fitText(view.rating, BODY, "semibold", IN_WAY),
+      text:
+        labels === "over"
+          ? view.rating
+          : fitFigure([view.rating, view.rating.replaceAll(" ", "")], BODY, "semibold", IN_WAY),
       bold: true,
     };
     return {
-      art: placeArt(view.kind, variant, "line", [0, y], "left", [5, 3.2], view.kind === "fuse" ? 0.6 : 0.5),
+      art: placeArt(view.kind, variant, "line", [0, y], "left", [5, 2.3], view.kind === "fuse" ? 0.55 : 0.5),
       about: null,
       says: `${view.kind} ${view.name} ${view.rating} in ${wire.number}`,
       label: labels === "over" ? [{ text: `${view.name} ` }, rating] : [rating],
@@ -135,7 +140,7 @@ export function drawLine(
     segment(cursor, moved.left[0]);
     cursor = moved.right[0];
     put(sketch, "symbol", standing.about, standing.says, moved.shapes, moved.box);
-    const lift = Math.min(OVER, moved.box[0][1] - y - 0.65);
+    const lift = Math.min(OVER, moved.box[0][1] - y - 0.82);
     putText(sketch, standing.about, textLine(words, [at + Math.max(0, (body - width) / 2), y + lift]));
   }
   segment(cursor, to[0]);
@@ -170,28 +175,41 @@ export function captionBelow(
   [left, right]: readonly [number, number],
   { clear, low }: LineRoom,
 ): void {
-  const beside = Math.max(clear + 0.8, left);
+  const beside = Math.max(clear + AIR, left);
   if (right - beside < NARROW && beside > left) captionUnder(sketch, wires, [left, row], right - left, low);
   else captionUnder(sketch, wires, [beside, row], right - beside);
 }
 
 const packed = (size: string): string => size.replaceAll(" × ", "×");
 
-/** The ways to write number, size and length of a wire on one line, the fullest first. */
-function onOneLine(wires: readonly WireView[], withLength: boolean): Words[][] {
-  const numbers = wires.map(({ number }) => number).join(" + ");
-  const first = wires[0];
-  if (first === undefined) return [];
-  const last = wires.at(-1) ?? first;
-  const sizes = last.size === first.size ? first.size : `${first.size}, ${last.size}`;
-  const length = wires.map((w) => w.length).join(" + ");
-  return [
-    [{ text: numbers, bold: true }, { text: ` · ${sizes}${withLength ? ` · ${length}` : ""}` }],
-    [{ text: numbers, bold: true }, { text: ` ${packed(sizes)}${withLength ? ` ${length}` : ""}` }],
-  ];
+interface Wording {
+  readonly number: Words;
+  readonly size: string;
+  readonly length: string;
 }
 
-/** A caption above a row, ending at `right`; returns what it leaves free at the left. */
+/** Number, size and length of wires in one line after another. */
+function wordingOf(wires: readonly WireView[]): Wording {
+  const sizes = [wires[0], wires.at(-1)].map((wire) => wire?.size ?? "");
+  return {
+    number: { text: wires.map(({ number }) => number).join(" + "), bold: true },
+    size: sizes[0] === sizes[1] ? (sizes[0] ?? "") : sizes.join(", "),
+    length: wires.map(({ length }) => length).join(" + "),
+  };
+}
+
+/** So many letters of a name tell it from others. */
+const LEAST_NAME = 4;
+
+/** A name, shortened where it must be, before figures that stay whole; null: there is no room for both. */
+function nameBefore({ text }: Words, figures: string, room: number): Words[] | null {
+  const left = room - wordsWidth([{ text: figures }]);
+  const short = fitText(text, BODY, "semibold", left);
+  if (short === "" || (short !== text && short.length <= LEAST_NAME)) return null;
+  return [{ text: short, bold: true }, { text: figures }];
+}
+
+/** A caption above a row, ending at `right`: a name may be cut, a figure never. What there is no room for stands in the schedule. */
 export function captionOver(
   sketch: Sketch,
   wires: readonly WireView[],
@@ -199,22 +217,17 @@ export function captionOver(
   room: number,
   withLength: boolean,
 ): void {
-  const ways = onOneLine(wires, withLength);
-  const words = ways.find((way) => wordsWidth(way) <= room) ?? shortened(ways.at(-1) ?? [], room);
-  putText(sketch, wires[0]?.about ?? null, textLine(words, [right, y - 1.2], "end"));
+  const { number, size, length } = wordingOf(wires);
+  const full = [` · ${size}${withLength ? ` · ${length}` : ""}`, ` ${packed(size)}${withLength ? ` ${length}` : ""}`];
+  const words =
+    full.map((figures) => [number, { text: figures }]).find((way) => wordsWidth(way) <= room) ??
+    [full[1] ?? "", ` ${packed(size)}`, ""]
+      .map((figures) => nameBefore(number, figures, room))
+      .find((way) => way !== null);
+  putText(sketch, wires[0]?.about ?? null, textLine(words ?? [], [right, y - 1.2], "end"));
 }
 
-function shortened(words: readonly Words[], room: number): Words[] {
-  let left = room;
-  return words.flatMap((w): Words[] => {
-    const text = fitText(w.text, BODY, w.bold === true ? "semibold" : "regular", left);
-    left -= wordsWidth([{ ...w, text }]);
-    if (text !== w.text) left = 0;
-    return text === "" ? [] : [{ ...w, text }];
-  });
-}
-
-/** A caption of two lines below a row, beginning at `left`. */
+/** A caption below a row, beginning at `left`: of one line where it fits, else of two. */
 export function captionUnder(
   sketch: Sketch,
   wires: readonly WireView[],
@@ -224,19 +237,19 @@ export function captionUnder(
 ): void {
   const [first] = wires;
   if (first === undefined) return;
-  const last = wires.at(-1) ?? first;
-  const numbers = wires.map(({ number }) => number).join(" + ");
-  const sizes = last.size === first.size ? first.size : `${first.size}, ${last.size}`;
-  const length = wires.map((w) => w.length).join(" + ");
-  const number: Words = { text: numbers, bold: true };
+  const { number, size, length } = wordingOf(wires);
+  const small = packed(size);
   const ways: Words[][][] = [
-    [[number, { text: ` · ${sizes}` }], [{ text: length, faint: true }]],
-    [[number, { text: ` ${packed(sizes)}` }], [{ text: length, faint: true }]],
-    [[number, { text: ` · ${length}` }], [{ text: packed(sizes) }]],
-    [[number], [{ text: `${packed(sizes)} ${length}` }]],
+    [[number, { text: ` · ${size}` }, { text: ` · ${length}`, faint: true }]],
+    [[number, { text: ` · ${size}` }], [{ text: length, faint: true }]],
+    [[number, { text: ` ${small}` }], [{ text: length, faint: true }]],
+    [[number, { text: ` · ${length}` }], [{ text: small }]],
+    [[number], [{ text: `${small} ${length}` }]],
   ];
-  const fit = ways.find((way) => way.every((line) => wordsWidth(line) <= room));
-  const lines = (fit ?? ways[2] ?? []).map((line) => (fit === undefined ? shortened(line, room) : line));
+  const lines = ways.find((way) => way.every((line) => wordsWidth(line) <= room)) ?? [
+    nameBefore(number, ` · ${length}`, room) ?? nameBefore(number, "", room) ?? [],
+    [{ text: fitFigure([small], BODY, "regular", room) }],
+  ];
   lines.forEach((line, i) => {
     putText(sketch, first.about, textLine(line, [left, y + Math.max(0, low - CLEAR) + (UNDER[i] ?? 0)]));
   });

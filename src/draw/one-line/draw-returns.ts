@@ -1,7 +1,7 @@
 import type { System } from "../../system/index.ts";
 import { cleanText } from "../clean-text.ts";
 import type { Point } from "../scene.ts";
-import { fitText } from "../sheet/fit-text.ts";
+import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import { M } from "./columns.ts";
 import { placeArt } from "./compact-art.ts";
 import { nameWords, type Page } from "./draw-feeder.ts";
@@ -21,7 +21,7 @@ export interface ReturnPlace {
 
 /** Modules. */
 const ROW = 2;
-const BAR_AT = 15;
+const BAR_AT = 17;
 
 /** What belongs to the way back and is drawn nowhere else. */
 export function findReturns(system: System, graph: Graph): ReturnPlace[] {
@@ -137,7 +137,7 @@ function drawPlace(
   const note = noteWidth(sketch, abouts);
   const words = [
     ...nameWords(part, right - text - note - 14),
-    { text: part.values[0] === undefined ? "" : ` ${fitText(part.values[0], BODY, "regular", 12)}`, faint: true },
+    { text: part.values[0] === undefined ? "" : ` ${fitFigure([part.values[0]], BODY, "regular", 12)}`, faint: true },
   ];
   putText(sketch, part.about, textLine(words, [text, y(top + 1) + BODY / 2]));
   if (note > 0) putNote(sketch, abouts, [text + wordsWidth(words) + 1, y(top + 1)]);

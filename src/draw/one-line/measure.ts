@@ -1,6 +1,6 @@
 import type { Block, Feeder, Group, Link, Row, Stub } from "./blocks.ts";
 
-/** Heights in modules. A source and what is written about it need five; above the first and below the last there are three. */
+/** Heights in modules. A wire that leaves a bar to the left, and what is written about it; above the first source and below the last there are three. */
 export const SLOT = 5;
 export const EDGE = 3;
 /** A branch. */
@@ -9,9 +9,16 @@ export const ROW = 2;
 export const STUB = 4;
 export const GROUP_HEAD = 2;
 
-const leaves = ({ kids }: Feeder): number => (kids.length === 0 ? 1 : kids.reduce((sum, kid) => sum + leaves(kid), 0));
+const leavesOf = (feeder: Feeder): Feeder[] => (feeder.kids.length === 0 ? [feeder] : feeder.kids.flatMap(leavesOf));
 
-export const feederHeight = (feeder: Feeder): number => 2 * EDGE + SLOT * (leaves(feeder) - 1);
+/** From a source to the next: between them stand the caption of its wire, in two lines, and the name of the next. */
+export const slotOf = ({ wire }: Feeder): number => (wire === null ? 5 : 6);
+
+export const feederHeight = (feeder: Feeder): number =>
+  2 * EDGE +
+  leavesOf(feeder)
+    .slice(0, -1)
+    .reduce((sum, leaf) => sum + slotOf(leaf), 0);
 
 export const rowHeight = (row: Row): number => ROW * Math.max(1, chained(row).length);
 
@@ -58,8 +65,8 @@ export function feederRow(feeder: Feeder): number {
   const slots = { next: EDGE };
   const row = (f: Feeder): number => {
     if (f.kids.length === 0) {
-      slots.next += SLOT;
-      return slots.next - SLOT;
+      slots.next += slotOf(f);
+      return slots.next - slotOf(f);
     }
     const rows = f.kids.map(row);
     return Math.floor(((rows[0] ?? 0) + (rows.at(-1) ?? 0)) / 2);

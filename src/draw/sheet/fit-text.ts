@@ -25,6 +25,20 @@ export function fitText(text: string, capMm: number, weight: TextShape["weight"]
 }
 
 /**
+ * The first of some ways to write a figure that there is room for. A figure is told whole or not at all: what is left of a cut one reads as another.
+ *
+ * @param ways the fullest first
+ * @param room mm
+ * @returns empty where none fits
+ * @example
+ * fitFigure(["3000 W · charges 120 A", "3000 W"], 1.8, "regular", 15) //=> "3000 W"
+ * fitFigure(["3000 W"], 1.8, "regular", 4) //=> ""
+ */
+export function fitFigure(ways: readonly string[], capMm: number, weight: TextShape["weight"], room: number): string {
+  return ways.find((text) => textWidth(text, capMm, weight) <= room) ?? "";
+}
+
+/**
  * A text broken into lines between words, and inside a word that is wider than a line.
  *
  * @example
