@@ -44,7 +44,7 @@ export {
   type DecidingAssumptions,
 } from "./cure/index.ts";
 export { explainWhy, explanationPage, listSubjects, type Explanation } from "./why/index.ts";
-export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/draw-one-line.ts";
+export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/index.ts";
 export type { Item, Scene, Shape } from "./draw/scene.ts";
 export { writeSvg, type SvgOptions } from "./draw/write-svg.ts";
 export { constraintIds, settleDesign } from "./size/index.ts";

@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import type { Compiled } from "../compile.ts";
-import { defaultPaper, drawOneLine } from "../draw/one-line/draw-one-line.ts";
+import { defaultPaper, drawOneLine } from "../draw/one-line/index.ts";
 import type { Scene } from "../draw/scene.ts";
 import { papers, type PaperName } from "../draw/sheet/paper.ts";
 import { writeSvg } from "../draw/write-svg.ts";

@@ -58,7 +58,7 @@ export function collect(): Collector {
         alsoIn: [],
         measured: figureOf(said.measured, said.unit),
         limit: figureOf(said.limit, said.unit),
-        margin: said.margin ?? null,
+        margin: finiteOf(said.margin),
         danger: rule.danger,
         clause,
         trust: weakestTrust(...trust),
@@ -76,7 +76,7 @@ export function collect(): Collector {
           measured: finiteOf(measured),
           limit: finiteOf(limit),
           unit,
-          margin,
+          margin: finiteOf(margin),
           state,
         };
         const at = passed.get(about.path);
@@ -123,8 +123,8 @@ function mergeNeeds(a: readonly Needed[], b: readonly Needed[]): readonly Needed
 }
 
 /** What has no end is no number. */
-const finiteOf = (value: number | undefined): number | null =>
-  value === undefined || !Number.isFinite(value) ? null : value;
+const finiteOf = (value: number | null | undefined): number | null =>
+  value === undefined || value === null || !Number.isFinite(value) ? null : value;
 
 /** What has no end is no figure. */
 const figureOf = (value: number | undefined, unit: FigureUnit = "count"): Figure | null =>

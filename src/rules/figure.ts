@@ -27,7 +27,7 @@ const dimensionOf = {
  * @example
  * printFigure(figure(11.04, "V")) //=> "11.04 V"
  * printFigure(figure(0.0312, "share")) //=> "3.12 %"
- * printFigure(figure(0.31, "m")) //=> "31 cm"
+ * printFigure(figure(0.31, "m")) //=> "310 mm"
  */
 export function printFigure({ value, unit }: Figure): string {
   if (!Number.isFinite(value)) return value > 0 ? "more than any limit" : "nothing";

@@ -1,11 +1,5 @@
 import type { Grid, Trees } from "../system/index.ts";
-import type { CircuitModel } from "./model.ts";
-
-/** By end of a circuit's path: whether what feeds it comes in there. */
-export interface Starts {
-  readonly from: boolean;
-  readonly to: boolean;
-}
+import type { CircuitModel, Starts } from "./model.ts";
 
 /**
  * Finds at which end each circuit starts. How its path is written does not count: a branch starts where it hangs on the build, a circuit of the core at the

@@ -1,6 +1,5 @@
 import type { CarriedRuleSet, DropClass } from "../ruleset/index.ts";
 import type { Grid, Supply, System, SystemCircuit, Trees } from "../system/index.ts";
-import type { Starts } from "./find-starts.ts";
 import type { Rungs } from "./ladder.ts";
 
 /** Resistance of one joint: each end of a conductor, each side of a device set in it. */
@@ -39,6 +38,12 @@ export interface Charging {
   readonly fromMinus: number;
   readonly toPlus: number;
   readonly toMinus: number;
+}
+
+/** By end of a circuit's path: whether what feeds it comes in there. */
+export interface Starts {
+  readonly from: boolean;
+  readonly to: boolean;
 }
 
 /** A circuit of the direct-current side, as the chooser works with it. */

@@ -43,7 +43,7 @@ circuits:
 test("help teaches: every command with its examples, and the exit codes", () => {
   const { code, out } = run(["--help"]);
   assert.equal(code, 0);
-  for (const command of ["check", "schedule", "build", "size"]) {
+  for (const command of ["check", "schedule", "why", "cure", "build", "size"]) {
     assert.match(out, new RegExp(`wireworthy ${command} `));
     const own = run([command, "--help"]);
     assert.equal(own.code, 0);
@@ -56,7 +56,7 @@ test("help teaches: every command with its examples, and the exit codes", () => 
 });
 
 test("every example of the help runs as it stands", () => {
-  const shown = ["check", "schedule", "build", "size"].flatMap((command) =>
+  const shown = ["check", "schedule", "why", "cure", "build", "size"].flatMap((command) =>
     linesOf(run([command, "--help"]).out).filter((line) => /^ {2}(?:echo .*\| )?wireworthy \S/.test(line)),
   );
   assert.ok(shown.length >= 9, shown.join("\n"));
@@ -67,7 +67,11 @@ test("every example of the help runs as it stands", () => {
   for (const line of shown) {
     const command = line.trim().replace(/(^|\| )wireworthy /, `$1${bin} `);
     const { status, stderr } = spawnSync("sh", ["-c", command], { cwd: copy, encoding: "utf8" });
-    assert.equal(status, 0, `${line}: ${stderr}`);
+    // The examples have findings, which `check` and `build` say by their code.
+    assert.ok(
+      status === 0 || (status === 1 && /wireworthy(?:\.js)? (?:check|build) /.test(command)),
+      `${line}: ${stderr}`,
+    );
     assert.equal(stderr, "");
   }
 });
@@ -179,7 +183,8 @@ test("the schedule says all it has to: circuits, what cannot be told, states, so
   assert.match(out, /Cannot be told, 6 circuits: alternating-current circuits are not studied yet/);
   assert.match(out, /^W25 +INL +CU:in/m);
   assert.match(out, /Iz: unverified/);
-  assert.equal(out.match(/unverified/g)?.length, 1, "once a column, not in every cell");
+  const table = out.slice(0, out.indexOf("\nAssumed"));
+  assert.equal(table.match(/unverified/g)?.length, 1, "once a column, not in every cell");
   assert.match(out, /hauling the\s+.*\n.*anchor/);
   assert.match(out, /^windlass +W12 +– +1[01]\.\d\d +–/m);
   assert.match(out, /^at anchor +B1 +13\.\d\d/m);
@@ -210,7 +215,18 @@ test("a build writes its files whole, says so, and writes nowhere else", () => {
   const out = join(temporary, "made", "sloop");
   const ran = run(["build", SLOOP, "-o", out]);
   assert.equal(ran.code, run(["check", SLOOP]).code, ran.err);
-  const names = ["design.json", "diagnostics.txt", "findings.txt", "schedule.csv", "schedule.txt", "voltages.csv"];
+  const names = [
+    "design.json",
+    "diagnostics.txt",
+    "findings.txt",
+    "one-line-2.svg",
+    "one-line.pdf",
+    "one-line.svg",
+    "report.html",
+    "schedule.csv",
+    "schedule.txt",
+    "voltages.csv",
+  ];
   assert.deepEqual(readdirSync(out).sort(), names);
   for (const name of names) assert.ok(ran.out.includes(join(out, name)), name);
   const text = (name: string): string => readFileSync(join(out, name), "utf8");
@@ -285,7 +301,8 @@ test("a build replaces a link instead of writing through it, and leaves a bad fo
   // Names of the plan never become names of files.
   const hostile = join(temporary, "hostile-out");
   run(["build", file("hostile.yaml", hostilePlan), "-o", hostile]);
-  assert.deepEqual(readdirSync(hostile), readdirSync(out));
+  const kinds = (names: string[]): string[] => names.filter((name) => !/^one-line-\d+\.svg$/.test(name));
+  assert.deepEqual(kinds(readdirSync(hostile)), kinds(readdirSync(out)));
   assert.equal(existsSync(join(temporary, "passwd")), false);
 });
 

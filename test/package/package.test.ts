@@ -31,7 +31,7 @@ afterAll(() => {
 test("what is published holds the program, its schemas and its examples, and nothing else", () => {
   const names = packed.files.map(({ path }) => path);
   for (const name of names) {
-    assert.match(name, /^(?:bin|dist|schema|examples)\/|^(?:LICENSE|README\.md|CHANGELOG\.md|package\.json)$/);
+    assert.match(name, /^(?:bin|dist|schema|examples|fonts)\/|^(?:LICENSE|README\.md|CHANGELOG\.md|package\.json)$/);
   }
   for (const name of [
     "bin/wireworthy.js",
@@ -43,8 +43,8 @@ test("what is published holds the program, its schemas and its examples, and not
     assert.ok(names.includes(name), name);
   }
   assert.ok(names.some((name) => name.startsWith("schema/")) && names.includes("examples/sloop.yaml"));
-  // The install is to stay below 15 MB with drawings and documents in it; a fifth is plenty for what is there now.
-  assert.ok(packed.unpackedSize < 3e6, `${packed.unpackedSize} bytes`);
+  // The install is to stay below 15 MB with all documents in it; a third is plenty for the program, the PDF writer and the font.
+  assert.ok(packed.unpackedSize < 5e6, `${packed.unpackedSize} bytes`);
 });
 
 test("it needs nothing beside itself, and the licence of what is bundled is there", () => {
@@ -61,7 +61,8 @@ test("the installed command runs", () => {
   const bin = join(user, "node_modules", ".bin", "wireworthy");
   const plan = join(user, "node_modules", "wireworthy", "examples", "sloop.yaml");
   const { status, stdout, stderr } = spawnSync(bin, ["check", plan], { cwd: user, encoding: "utf8" });
-  assert.equal(status, 0, stderr);
+  // The demo boat has findings, and no errors.
+  assert.equal(status, 1, stderr);
   assert.match(stdout, /sloop\.yaml: no errors/);
 });
 

@@ -109,6 +109,50 @@ test("two hundred builds of every shape are drawn whole, and nothing on them mee
   }
 }, 300_000);
 
+const textsOf = (scene: Scene | undefined, role: string): string[] =>
+  (scene?.items ?? []).flatMap((item) => item.role === role ? item.shapes.flatMap((s) => (s.is === "text" ? [s.text] : [])) : []); // prettier-ignore
+
+describe("the words about a drawing", () => {
+  test.each(examples)("%s: the gravest notes stand on it, and what is assumed stands somewhere", (name) => {
+    for (const paper of ["A4", "A3", "Letter"] as const) {
+      const long = withFindings(textOf(name), 1);
+      const findings = long.findings.map((f) => ({ ...f, because: f.because.repeat(20) }));
+      for (const build of [long, { ...long, findings }, compile(textOf(name))]) {
+        const scenes = draw("judgement" in build ? { ...build, findings: build.judgement.findings } : build, paper);
+        const words = scenes.map((scene) => textsOf(scene, "table"));
+        if (words[0]?.includes("Notes to the numbers on the drawing") === true)
+          assert.ok((scenes[0]?.items ?? []).some(({ role, name: says }) => role === "table" && /^\d+: /.test(says)));
+        const heads = words.flat().filter((text) => text.startsWith("Assumed or not known"));
+        assert.ok(heads.length > 0, `${paper}: nothing is said of what is assumed`);
+      }
+    }
+  });
+
+  test("a note that is cut on the drawing stands whole on the sheet of notes", () => {
+    const build = withFindings(textOf("sloop"), 1);
+    const because = `it is wrong ${"and wrong again ".repeat(40)}to the end`;
+    const scenes = draw({ ...build, findings: build.findings.map((f) => ({ ...f, because })) });
+    const cut = textsOf(scenes[0], "table").filter((text) => text.endsWith("… see the sheet of notes"));
+    assert.ok(cut.length > 0);
+    const ends = scenes.slice(1).flatMap((s) => textsOf(s, "table")).filter((text) => text.includes("to the end")); // prettier-ignore
+    const marks = scenes.flatMap(({ items }) => items.filter(({ role, name }) => role === "mark" && name.startsWith("note "))); // prettier-ignore
+    assert.equal(ends.length, marks.length);
+  });
+
+  test("what a rule set's missing numbers leave untold is said once and marks nothing", () => {
+    const build = compile(textOf("van"));
+    const { findings } = build.judgement;
+    const ofSystem = findings.filter(({ needs }) => needs.length > 0 && needs.every(({ about }) => about.startsWith("systems."))); // prettier-ignore
+    assert.ok(ofSystem.length > 100);
+    const [without, whole] = [findings.filter((f) => !ofSystem.includes(f)), findings].map((list) => draw({ ...build, findings: list })); // prettier-ignore
+    const marks = (scenes: readonly Scene[] | undefined): string[] =>
+      (scenes ?? []).flatMap(({ items }) => items.filter(({ role }) => role === "mark").map(({ name }) => name));
+    assert.deepEqual(marks(whole), marks(without));
+    const said = (whole ?? []).flatMap((scene) => textsOf(scene, "table")).filter((text) => text.includes("us-rv"));
+    assert.deepEqual(said, ["Not judged: what us-rv asks, whose numbers are not carried yet."]);
+  });
+});
+
 /** Where each thing of a plan stands on the first sheet: its symbol or its first piece of wire. */
 function places(scenes: readonly Scene[]): Map<string, string> {
   const found = new Map<string, string>();

@@ -1,4 +1,4 @@
-import type { Item, Shape } from "../scene.ts";
+import type { Item, Point, Shape } from "../scene.ts";
 import { drawFrame } from "../sheet/draw-frame.ts";
 import { zoneOf, type Paper } from "../sheet/paper.ts";
 import {
@@ -29,6 +29,8 @@ export interface SheetWords {
   readonly legend: readonly LegendLine[];
   readonly caution: readonly string[];
   readonly assumed: readonly (readonly [says: string, mark: string])[];
+  /** Where the rest of it stands. */
+  readonly rest: string;
   readonly left: readonly string[];
   readonly source: string;
 }
@@ -41,7 +43,8 @@ export interface LegendLine {
 
 export interface Composed {
   readonly items: readonly Item[];
-  readonly notesWritten: number;
+  /** Notes that are not told, or not whole, by their place among them. */
+  readonly untold: readonly number[];
   readonly assumedWritten: number;
 }
 
@@ -50,16 +53,21 @@ const PAD = 3;
 const STRIP = 8;
 const SIDE = 116;
 const LEGEND_PITCH = 3.2;
-/** A head and two lines of what is assumed go before further notes. */
-const LEAST_ASSUMED = HEAD_PITCH + 3 + 2 * 4.6;
+/** Lines of a note where not all fit whole. */
+const MOST_LINES = 3;
 
-/** Where a sheet keeps its drawing: mm. */
-export function drawingRegion(paper: Paper, fields: TitleFields): Region {
+/**
+ * Where a sheet keeps its drawing: mm.
+ *
+ * @param more lines under it than usual
+ */
+export function drawingRegion(paper: Paper, fields: TitleFields, more = 0): Region {
   const [[x1, y1], [x2, y2]] = paper.frame;
   const foot = titleHeight(fields) + STRIP;
-  if (paper.name === "A3") return { left: x1, top: y1, width: x2 - x1 - SIDE - PAD, height: y2 - y1 - foot - 8 };
+  if (paper.name === "A3")
+    return { left: x1, top: y1, width: x2 - x1 - SIDE - PAD, height: y2 - y1 - foot - 8 - PITCH * more };
   // The least room for words keeps the legend whole.
-  return { left: x1, top: y1, width: x2 - x1, height: y2 - y1 - foot - 42 };
+  return { left: x1, top: y1, width: x2 - x1, height: y2 - y1 - foot - 42 - PITCH * more };
 }
 
 /**
@@ -76,20 +84,12 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
     items.push({ role: "sheet", about: null, name: "", shapes: [{ is: "polyline", points: [[from, y], [to, y]], stroke: { ink: "ink", width: 0.35 } }] }); // prettier-ignore
   };
   if (isWide) {
-    if (bottom > y1)
-      items.push(
-        textItem(
-          [
-            words(says.reading, [x1 + PAD, foot - 2 - PITCH], { ink: "ink2" }),
-            words(says.caution.join(" "), [x1 + PAD, foot - 2], { weight: "semibold" }),
-          ],
-          `${says.reading} ${says.caution.join(" ")}`,
-        ),
-      );
+    const under = linesUnder(says, x2 - x1 - SIDE - 3 * PAD);
+    if (bottom > y1) items.push(lineItem(under, [x1 + PAD, foot - 1 - PITCH * under.length], says));
     const side: Region = { left: x2 - SIDE, top: y1, width: SIDE - PAD, height: foot - y1 };
     items.push({ role: "sheet", about: null, name: "", shapes: [{ is: "polyline", points: [[x2 - SIDE - PAD, y1], [x2 - SIDE - PAD, foot]], stroke: { ink: "ink", width: 0.35 } }] }); // prettier-ignore
     const legendHeight = legendSize(says) + 4;
-    const noted = notesInto({ ...side, top: y1 + PAD, height: side.height - legendHeight - PAD }, says);
+    const noted = notesInto({ ...side, top: y1 + PAD, height: side.height - legendHeight - PAD }, says, bottom > y1);
     rule(foot - legendHeight, x2 - SIDE - PAD, x2);
     const legend = legendInto({ ...side, top: foot - legendHeight + 2, height: legendHeight }, says);
     const low: Region = {
@@ -101,40 +101,30 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
     rule(foot, x1, x2 - BLOCK_WIDTH);
     const listed = assumedInto(low, says, 2);
     items.push(...noted.items, ...legend, ...listed.items, ...strip(says, x1 + PAD, y2 - 3, x2 - BLOCK_WIDTH - PAD));
-    return { items, notesWritten: noted.written, assumedWritten: listed.written };
+    return { items, untold: noted.untold, assumedWritten: listed.written };
   }
   rule(foot);
-  const across = x2 - x1 - 2 * PAD;
-  const reading = wrapText(says.reading, TEXT_CAP, "regular", across);
-  const caution = wrapText(says.caution.join(" "), TEXT_CAP, "semibold", across);
   const isDrawn = bottom > y1;
-  const lines = !isDrawn
-    ? []
-    : [
-        ...reading.map((text) => ({ text, weight: "regular", ink: "ink2" }) as const),
-        ...caution.map((text) => ({ text, weight: "semibold", ink: "ink" }) as const),
-      ];
-  const shapes = lines.map(({ text, ...look }, i) => words(text, [x1 + PAD, bottom + PITCH * (i + 1) - 1], look));
-  items.push(textItem(shapes, `${says.reading} ${says.caution.join(" ")}`));
+  const lines = isDrawn ? linesUnder(says, x2 - x1 - 2 * PAD) : [];
+  if (isDrawn) items.push(lineItem(lines, [x1 + PAD, bottom - 1], says));
   const top = isDrawn ? bottom + PITCH * lines.length + 0.8 : y1;
   if (isDrawn) rule(top);
   const legendWidth = 60;
-  const legendHeight = legendSize(says) + 2;
+  const legendHeight = isDrawn ? legendSize(says) + 2 : 0;
   const free = foot - STRIP - top;
-  const assumedHeight = Math.max(
-    0,
-    Math.min(
-      HEAD_PITCH + 3 + 4.6 * Math.ceil(says.assumed.length / 2),
-      Math.max(
-        free - Math.max(legendHeight, notesNeed(says, x2 - x1 - legendWidth - 4 * PAD)) - 5,
-        Math.min(LEAST_ASSUMED, free - legendHeight),
-      ),
-    ),
+  const notesWidth = (isDrawn ? x2 - legendWidth - 2 * PAD : x2) - x1 - 2 * PAD;
+  const notesNeeded = isDrawn || says.notes.length > 0 ? notesNeed(says, notesWidth) + 5 : 0;
+  const assumedHeight = Math.min(
+    HEAD_PITCH + 3 + 4.6 * Math.ceil(says.assumed.length / 2),
+    free - Math.max(legendHeight, notesNeeded),
   );
-  const enough = assumedHeight >= HEAD_PITCH + 3 + 4.6;
+  const enough = says.assumed.length > 0 && assumedHeight >= HEAD_PITCH + 3 + 4.6;
   const notesHeight = free - (enough ? assumedHeight : 0) - 2 * PAD + 2;
   const middle = isDrawn ? x2 - legendWidth - 2 * PAD : x2;
-  const noted = notesInto({ left: x1 + PAD, top: top + PAD, width: middle - x1 - 2 * PAD, height: notesHeight }, says);
+  const isBlank = !isDrawn && says.notes.length === 0 && says.left.length === 0;
+  const noted = isBlank
+    ? { items: [], untold: [] }
+    : notesInto({ left: x1 + PAD, top: top + PAD, width: notesWidth, height: notesHeight }, says, isDrawn);
   const legend = !isDrawn
     ? []
     : legendInto({ left: middle + PAD, top: top + PAD, width: legendWidth, height: notesHeight }, says);
@@ -142,8 +132,8 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
   items.push(...noted.items, ...legend);
   let assumedWritten = 0;
   if (enough) {
-    const at = foot - STRIP - assumedHeight;
-    rule(at);
+    const at = isBlank ? y1 : foot - STRIP - assumedHeight;
+    if (!isBlank) rule(at);
     const listed = assumedInto(
       { left: x1 + PAD, top: at + 2, width: x2 - x1 - 2 * PAD, height: assumedHeight - 2 },
       says,
@@ -153,7 +143,7 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
     assumedWritten = listed.written;
   }
   items.push(...strip(says, x1 + PAD, foot - 2.4, x2 - PAD));
-  return { items, notesWritten: noted.written, assumedWritten };
+  return { items, untold: noted.untold, assumedWritten };
 }
 
 const notesNeed = (says: SheetWords, width: number): number =>
@@ -177,7 +167,36 @@ function strip(says: SheetWords, left: number, base: number, right: number): Ite
   ];
 }
 
-function notesInto({ left, top, width, height }: Region, says: SheetWords): { items: Item[]; written: number } {
+interface Line {
+  readonly text: string;
+  readonly weight: "regular" | "semibold";
+  readonly ink: "ink" | "ink2";
+}
+
+/** What stands right under a drawing. */
+const linesUnder = ({ reading, caution }: SheetWords, width: number): Line[] => [
+  ...wrapText(reading, TEXT_CAP, "regular", width).map((text): Line => ({ text, weight: "regular", ink: "ink2" })),
+  ...caution
+    .flatMap((says) => wrapText(says, TEXT_CAP, "semibold", width))
+    .map((text): Line => ({
+      text,
+      weight: "semibold",
+      ink: "ink",
+    })),
+];
+
+const lineItem = (lines: readonly Line[], [x, y]: Point, { reading, caution }: SheetWords): Item =>
+  textItem(
+    lines.map(({ text, ...look }, i) => words(text, [x, y + PITCH * (i + 1)], look)),
+    `${reading} ${caution.join(" ")}`,
+  );
+
+/** @param mayCut whether long notes stand whole elsewhere where there is not room for all */
+function notesInto(
+  { left, top, width, height }: Region,
+  says: SheetWords,
+  mayCut: boolean,
+): { items: Item[]; untold: readonly number[] } {
   const head = words(
     says.notes.length === 0 ? "No finding of this sheet needs a note" : "Notes to the numbers on the drawing",
     [left, top + HEAD_CAP + 0.5],
@@ -185,30 +204,25 @@ function notesInto({ left, top, width, height }: Region, says: SheetWords): { it
   );
   const lost = says.left.flatMap((line) => wrapText(line, TEXT_CAP, "regular", width));
   const below = lost.length * PITCH + (lost.length > 0 ? 1 : 0);
-  let fitted = writeNotes(says.notes, { left, top: top + HEAD_PITCH, width, height: height - HEAD_PITCH - below });
+  const space = (lines: number): Region => ({
+    left,
+    top: top + HEAD_PITCH,
+    width,
+    height: height - HEAD_PITCH - below - PITCH * lines,
+  });
+  let fitted = writeNotes(says.notes, space(0));
   const items: Item[] = [textItem([head])];
-  if (fitted.written < says.notes.length) {
-    fitted = writeNotes(says.notes, {
-      left,
-      top: top + HEAD_PITCH,
-      width,
-      height: height - HEAD_PITCH - below - PITCH,
-    });
+  if (fitted.written < says.notes.length && mayCut) {
+    fitted = writeNotes(says.notes, space(1), MOST_LINES);
     const rest = says.notes.length - fitted.written;
-    items.push(
-      textItem([
-        words(
-          `${rest} more ${rest === 1 ? "note" : "notes"}: see the sheet of notes`,
-          [left, top + height - below - 1],
-          { ink: "ink2" },
-        ),
-      ]),
-    );
+    const more = `${rest} more ${rest === 1 ? "note" : "notes"}: see the sheet of notes`;
+    if (rest > 0) items.push(textItem([words(more, [left, top + height - below - 1], { ink: "ink2" })]));
   }
   lost.forEach((line, i) =>
     items.push(textItem([words(line, [left, top + height - below + PITCH * (i + 1)], { ink: "ink2" })])),
   );
-  return { items: [...items, ...fitted.items], written: fitted.written };
+  const untold = says.notes.flatMap((_, i) => (i >= fitted.written || fitted.cut.includes(i) ? [i] : []));
+  return { items: [...items, ...fitted.items], untold };
 }
 
 function legendSize(says: SheetWords): number {
@@ -249,7 +263,7 @@ function assumedInto(
   const rowsHigh = height - HEAD_PITCH;
   let list = writeList(says.assumed, { left, top: top + HEAD_PITCH, width, height: rowsHigh }, columns);
   const rest = says.assumed.length - list.written;
-  const head = `Assumed or not known, because the plan does not say${rest > 0 ? ` (and ${rest} more: see the schedule)` : ""}`;
+  const head = `Assumed or not known, because the plan does not say${rest > 0 ? ` (and ${rest} more: ${says.rest})` : ""}`;
   if (rest > 0)
     list = writeList(
       says.assumed.slice(0, list.written),
@@ -274,7 +288,9 @@ const TOLD = 3;
 export function noteText({ number, gravity, at, findings }: PlacedNote, paper: Paper): NoteText {
   const zone = at === null ? "" : ` (${zoneOf(paper, at)})`;
   const grave = (f: DrawnFinding): Gravity => gravityOf(f) ?? "note";
-  const sorted = [...findings].sort((a, b) => byGravity(grave(a), grave(b)));
+  // What the plan leaves open says less of the thing than a fault of it.
+  const isOpen = (f: DrawnFinding): number => (f.rule.startsWith("record/") ? 1 : 0);
+  const sorted = [...findings].sort((a, b) => byGravity(grave(a), grave(b)) || isOpen(a) - isOpen(b));
   const [first] = sorted;
   // Much that cannot be told of one thing mostly lacks the same fact.
   const full = sorted.slice(1).filter((f, i) => i < TOLD - 1 && grave(f) !== "unknown");

@@ -1,42 +1,25 @@
 import { decimalText } from "../../quantity/decimal-text.ts";
 import type { Plan } from "../../plan/index.ts";
-import type { Runs } from "../../route/index.ts";
-import type { Design } from "../../size/index.ts";
 import type { System } from "../../system/index.ts";
-import { cleanText } from "../clean-text.ts";
-import type { Item, Scene } from "../scene.ts";
-import { papers, type Paper, type PaperName } from "../sheet/paper.ts";
-import type { TitleFields } from "../sheet/title-block.ts";
+import type { Scene } from "../scene.ts";
+import { papers } from "../sheet/paper.ts";
 import { cutBlocks, type Link } from "./blocks.ts";
 import { columnsFor, M, type Columns } from "./columns.ts";
-import { composeSheet, drawingRegion, noteText, type LegendLine, type SheetWords } from "./compose-sheet.ts";
+import { composePages, type DrawnPage } from "./compose-pages.ts";
+import { drawingRegion } from "./compose-sheet.ts";
 import { drawBlock } from "./draw-block.ts";
 import type { Page } from "./draw-feeder.ts";
 import { drawLink, flagLink, landingsOf } from "./draw-link.ts";
 import { drawReturns, findReturns, returnsHeight, type ReturnsAt } from "./draw-returns.ts";
-import { gravityOf, type DrawnFinding } from "./drawn-finding.ts";
-import { readGraph, type Graph } from "./graph.ts";
+import { byGravity, gravityOf, isUnjudged, unjudgedIn, type DrawnFinding, type Gravity } from "./drawn-finding.ts";
+import { readGraph } from "./graph.ts";
 import { paginate, sheetHeight, type PlacedBlock } from "./paginate.ts";
 import { headHeight, overHeight, rightStack } from "./measure.ts";
 import { makeGrid } from "./route-link.ts";
 import { putText, textLine, type PlacedNote, type Sketch } from "./sketch.ts";
+import type { OneLineBuild, OneLineOptions } from "./one-line-build.ts";
+import { titleOf } from "./title-of.ts";
 import { countsInFeet } from "./wire-view.ts";
-
-/** What a one-line is drawn from. */
-export interface OneLineBuild {
-  readonly plan: Plan;
-  readonly system: System;
-  readonly runs: Runs;
-  readonly design: Design;
-  readonly findings: readonly DrawnFinding[];
-}
-
-export interface OneLineOptions {
-  readonly paper: PaperName;
-  /** Of issue, `2026-05-04`; else the field is left for a hand. */
-  readonly date?: string;
-  readonly variant: "iec" | "na";
-}
 
 /** Paper and symbols that suit a build: American where its wire is sold by gauges. */
 export const defaultPaper = (system: System): Pick<OneLineOptions, "paper" | "variant"> =>
@@ -58,7 +41,8 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
   const { blocks, links } = cutBlocks(graph);
   const returns = findReturns(system, graph);
   const fields = titleOf(build, options);
-  const region = drawingRegion(paper, fields);
+  const unjudged = unjudgedIn(build.findings);
+  const region = drawingRegion(paper, fields, unjudged.length);
   const columns = columnsFor(region.width);
   const rows = Math.floor(region.height / M);
   const sheets = paginate(blocks, rows);
@@ -71,7 +55,7 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
   const findings = new Map<string, DrawnFinding[]>();
   const known = new Set([...graph.parts.values(), ...graph.wires].map(({ about }) => about));
   for (const finding of build.findings) {
-    if (gravityOf(finding) === null) continue;
+    if (gravityOf(finding) === null || isUnjudged(finding)) continue;
     const about = placeOf(finding.about, known);
     findings.set(about, [...(findings.get(about) ?? []), finding]);
   }
@@ -118,11 +102,11 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
     .filter(([about]) => !whole.told.has(about))
     .map(([, list]) => ({
       number: whole.counter.next++,
-      gravity: gravityOf(list[0] ?? noFinding) ?? "note",
+      gravity: gravest(list),
       at: null,
       findings: list,
     }));
-  return compose(build, paper, fields, pages, unplaced, lost, graph);
+  return composePages(build, paper, fields, pages, unplaced, lost, unjudged, graph);
 }
 
 /** Beside the branches of the last block where its bar has no name below it, else under it. */
@@ -150,15 +134,10 @@ function devicesByName(plan: Plan): Set<string> {
   return names;
 }
 
-const noFinding: DrawnFinding = { rule: "", outcome: "pass", severity: "note", about: "", title: "", because: "" };
+const gravest = (list: readonly DrawnFinding[]): Gravity =>
+  list.flatMap((finding) => gravityOf(finding) ?? []).sort(byGravity)[0] ?? "note";
 
 const ampsText = (x: number): string => decimalText(x, { figures: x >= 100 ? 3 : 2 });
-
-interface DrawnPage {
-  readonly page: Page;
-  readonly sketch: Sketch;
-  readonly height: number;
-}
 
 /** Draws the wires between blocks; what finds no way is named at its ends, and what has no place there is returned. */
 function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], width: number): string[] {
@@ -232,165 +211,4 @@ function placeOf(about: string, known: ReadonlySet<string>): string {
     if (known.has(path)) return path;
   }
   return about;
-}
-
-function titleOf({ plan, system }: OneLineBuild, { date, paper }: OneLineOptions): TitleFields {
-  const name = cleanText(plan.name === "" ? "unnamed build" : plan.name);
-  const rules = [...new Set(plan.rules.map(({ text }) => cleanText(text)))].join(", ");
-  const systems = system.supplies
-    .map((s) => {
-      const frequency = plan.systems.find(({ key }) => key === s.id)?.facts.frequency?.value;
-      const hertz = frequency === undefined || frequency === "unknown" ? "" : ` ${cleanText(frequency.text)}`;
-      return `${decimalText(s.nominal, { figures: 3 })} V${hertz} ${s.current}`;
-    })
-    .join(", ");
-  const slug = name
-    .toUpperCase()
-    .replace(/[^A-Z0-9]+/g, "-")
-    .replace(/^-|-$/g, "")
-    .slice(0, 13)
-    .replace(/-$/, "");
-  return {
-    owner: "",
-    documentType: "one-line diagram",
-    status: "for review",
-    revision: cleanText(plan.revision),
-    title: name,
-    identification: `${slug === "" ? "PLAN" : slug}-E1`,
-    supplement: systems,
-    scale: "none",
-    sheet: "",
-    language: "en",
-    date: date ?? "",
-    creator: "",
-    approval: "",
-    rules,
-    changes: [
-      {
-        revision: cleanText(plan.revision === "" ? "–" : plan.revision),
-        zone: "–",
-        what: `drawn from the plan, ${paper}`,
-        date: date ?? "",
-      },
-    ],
-  };
-}
-
-/** A short name of a text by which two prints are told apart; no proof against forgery. */
-export function fingerprint(text: string): string {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return (hash >>> 0).toString(16).padStart(8, "0");
-}
-
-function compose(
-  build: OneLineBuild,
-  paper: Paper,
-  fields: TitleFields,
-  pages: readonly DrawnPage[],
-  unplaced: readonly PlacedNote[],
-  lost: readonly string[],
-  graph: Graph,
-): Scene[] {
-  const { design, plan } = build;
-  const feet = countsInFeet(build.system);
-  const assumed: [string, string][] = [
-    ...design.missing.map(({ about, fact, why }): [string, string] => [
-      `${cleanText(about)}: ${fact}`,
-      why === "unknown" ? "unknown" : "not given",
-    ]),
-    ...[...design.assumptions]
-      .sort((a, b) => b.about.length - a.about.length)
-      .map(({ says, trust }): [string, string] => [cleanText(says), trust]),
-  ];
-  // Where the first sheet is full they stand on that of notes.
-  let assumedOn = 1;
-  const words_ = (sheet: number, notes: PlacedNote[], count: number): SheetWords => ({
-    fields: { ...fields, sheet: `${sheet} / ${count}` },
-    notes: notes.map((note) => noteText(note, paper)),
-    reading: `One line stands for all conductors of a circuit. Lengths are one way, in ${feet ? "feet" : "metres"}; drop out and back at its worst, in % of nominal volts. Contacts at rest.`,
-    legend: legendOf(graph),
-    caution: [
-      "Not checked here: joints as made, alternating current, local law.",
-      "No certificate: a licensed person decides.",
-    ],
-    assumed: sheet === assumedOn ? assumed : [],
-    left: sheet === pages.length && lost.length > 0 ? [`Not drawn: ${lost.join("; ")}.`] : [],
-    source: `plan ${fingerprint(plan.text)}`,
-  });
-  const draft = pages.map(({ page, sketch, height }, i) => {
-    const notes = [...sketch.notes, ...(i === pages.length - 1 ? unplaced : [])];
-    const says = words_(i + 1, notes, pages.length);
-    const bottom = page.y(height) + 1.25;
-    return { notes, says, bottom, sketch };
-  });
-  const first = draft.map(({ says, bottom }) => composeSheet(paper, says, bottom));
-  const rest = draft.flatMap(({ notes }, i) => notes.slice(first[i]?.notesWritten ?? 0));
-  if (assumed.length > 0 && first[0]?.assumedWritten === 0) assumedOn = pages.length + 1;
-  const notesSheets =
-    rest.length === 0 ? (assumedOn > 1 ? [[]] : []) : restOfNotes(rest, words_, paper, pages.length + 1);
-  const count = pages.length + notesSheets.length;
-  const title = `${fields.title}, one-line diagram`;
-  const scene = (items: readonly Item[], i: number): Scene => ({
-    width: paper.width,
-    height: paper.height,
-    title: count > 1 ? `${title}, sheet ${i + 1} of ${count}` : title,
-    says: `Sources on the left, loads on the right: ${graph.parts.size} parts, ${graph.wires.length} circuits.`,
-    items,
-  });
-  return [
-    ...draft.map(({ notes, bottom, sketch }, i) => {
-      const { items } = composeSheet(paper, words_(i + 1, notes, count), bottom);
-      return scene([...items, ...sketch.items], i);
-    }),
-    ...notesSheets.map((notes, i) => {
-      const { items } = composeSheet(
-        paper,
-        { ...words_(pages.length + i + 1, notes, count), left: [] },
-        paper.frame[0][1],
-      );
-      return scene(items, pages.length + i);
-    }),
-  ];
-}
-
-/** Sheets of nothing but notes. */
-function restOfNotes(
-  rest: readonly PlacedNote[],
-  says: (sheet: number, notes: PlacedNote[], count: number) => SheetWords,
-  paper: Paper,
-  from: number,
-): PlacedNote[][] {
-  const sheets: PlacedNote[][] = [];
-  let left = [...rest];
-  while (left.length > 0) {
-    const { notesWritten } = composeSheet(
-      paper,
-      { ...says(from + sheets.length, left, 2), left: [] },
-      paper.frame[0][1],
-    );
-    const n = Math.max(1, notesWritten);
-    sheets.push(left.slice(0, n));
-    left = left.slice(n);
-  }
-  return sheets;
-}
-
-function legendOf(graph: Graph): LegendLine[] {
-  const devices = new Set(graph.wires.flatMap((w) => w.devices.map(({ name }) => /^[A-Z]+/.exec(name)?.[0] ?? "")));
-  const breaker = ["Q", "CB"].find((letters) => devices.has(letters));
-  const has = (is: string): boolean => [...graph.parts.values()].some((p) => p.is === is);
-  const given = graph.wires.some((w) => w.given || w.devices.some((d) => d.given));
-  const unknown = graph.wires.some((w) => w.size.includes("?") || w.lengthFigure === "?");
-  const line = (sample: LegendLine["sample"], code: string, says: string): LegendLine => ({ sample, code, says });
-  return [
-    line("wire", "", "both conductors, or all cores"),
-    ...(has("bar") || has("panel") ? [line("bar", "", "bar, direct current")] : []),
-    ...(graph.wires.some((w) => w.current === "AC") ? [line("ac bar", "", "bar, alternating current")] : []),
-    ...(has("panel") ? [line("frame", "", "enclosure, + its name")] : []),
-    ...(devices.has("F") ? [line(null, "F12", "fuse of circuit W12")] : []),
-    ...(breaker === undefined ? [] : [line(null, `${breaker}12`, "breaker of circuit W12")]),
-    ...(given ? [line(null, "*", "as the plan gives it; else chosen")] : []),
-    ...(unknown ? [line(null, "?", "not given, not worked out")] : []),
-  ];
 }

@@ -58,21 +58,39 @@ function layNote(note: NoteText, width: number): LaidNote {
   return { note, head, lines, height: (head.length + lines.length) * PITCH + 1.4 };
 }
 
+const GOES_ON = " … see the sheet of notes";
+
+/** A line that says that more follows elsewhere, cut between words. */
+function goesOn(line: string, room: number): string {
+  const all = line.split(" ");
+  while (all.length > 1 && textWidth(all.join(" ") + GOES_ON, TEXT_CAP, "regular") > room) all.pop();
+  return all.join(" ").replace(/[,;:.]$/, "") + GOES_ON;
+}
+
 /**
  * Writes numbered notes into a space, as many as it holds.
  *
- * @returns the items, and how many notes found room
+ * @param most lines of text of each; what is longer is cut and says so, and so is the last where it fits no other way
+ * @returns the items, how many notes found room, and which of them are cut
  */
 export function writeNotes(
   notes: readonly NoteText[],
   { left, top, width, height }: Region,
-): { readonly items: Item[]; readonly written: number } {
+  most = Infinity,
+): { readonly items: Item[]; readonly written: number; readonly cut: readonly number[] } {
   const items: Item[] = [];
+  const cut: number[] = [];
   let y = top;
   let written = 0;
-  for (const laid of notes.map((note) => layNote(note, width))) {
-    if (y + laid.height > top + height) break;
-    const { note, head, lines } = laid;
+  for (const { note, head, lines: all, height: whole } of notes.map((n) => layNote(n, width))) {
+    const room = Math.floor((top + height - y - 1.4) / PITCH) - head.length;
+    const held = most === Infinity ? all.length : Math.min(all.length, most, room);
+    if (held < Math.min(1, all.length) || y + whole - (all.length - held) * PITCH > top + height) break;
+    const lines = all.slice(0, held);
+    if (held < all.length) {
+      lines.push(goesOn(lines.pop() ?? "", width - INDENT));
+      cut.push(written);
+    }
     const shapes: Shape[] = [...drawMark(note.mark, [left + MARK_MM / 2, y + PITCH - TEXT_CAP / 2 - 0.4])];
     shapes.push(words(note.number, [left + MARK_MM + 0.8, y + PITCH - 0.4], { weight: "semibold" }));
     for (const line of head) shapes.push(words(line, [left + INDENT, (y += PITCH) - 0.4], { weight: "semibold" }));
@@ -81,7 +99,7 @@ export function writeNotes(
     y += 1.4;
     written++;
   }
-  return { items, written };
+  return { items, written, cut };
 }
 
 /** Writes lines of two columns of words, as many as a space holds, and says how many are left. */
