@@ -114,8 +114,10 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
   const free = foot - STRIP - top;
   const notesWidth = (isDrawn ? x2 - legendWidth - 2 * PAD : x2) - x1 - 2 * PAD;
   const notesNeeded = isDrawn || says.notes.length > 0 ? notesNeed(says, notesWidth) + 5 : 0;
+  // Where there is nothing else each may be as long as it is.
+  const columns = isDrawn || HEAD_PITCH + 3 + 4.6 * says.assumed.length > free - notesNeeded ? 2 : 1;
   const assumedHeight = Math.min(
-    HEAD_PITCH + 3 + 4.6 * Math.ceil(says.assumed.length / 2),
+    HEAD_PITCH + 3 + 4.6 * Math.ceil(says.assumed.length / columns),
     free - Math.max(legendHeight, notesNeeded),
   );
   const enough = says.assumed.length > 0 && assumedHeight >= HEAD_PITCH + 3 + 4.6;
@@ -137,7 +139,7 @@ export function composeSheet(paper: Paper, says: SheetWords, bottom: number): Co
     const listed = assumedInto(
       { left: x1 + PAD, top: at + 2, width: x2 - x1 - 2 * PAD, height: assumedHeight - 2 },
       says,
-      2,
+      columns,
     );
     items.push(...listed.items);
     assumedWritten = listed.written;
