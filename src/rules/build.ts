@@ -91,38 +91,33 @@ export function viewBuild({ plan, system, runs, design, settled }: Computed): Bu
     if (list === undefined) elementsOf.set(element.part, [element]);
     else list.push(element);
   }
-  const circuits = system.circuits.flatMap((circuit, i): CircuitView[] => {
+  const circuits: CircuitView[] = [];
+  system.circuits.forEach((circuit, i) => {
     const run = runs.runs[i];
     const own = design.circuits[i];
-    if (run === undefined || own === undefined) return [];
+    if (run === undefined || own === undefined) return;
     const position = settled.model.at[i] ?? -1;
     const ruleSet = circuit.supply === undefined ? null : (setOf.get(circuit.supply) ?? null);
-    const subject: Subject = {
-      path: `circuits.${circuit.id}`,
-      name: `${circuit.id} (${circuit.fromText} → ${circuit.toText})`,
-      at: [circuit.keySpan],
-      set: ruleSet?.id ?? null,
-    };
-    const end = (which: "from" | "to"): Subject => ({
-      ...subject,
-      path: `${subject.path}.${which}`,
-      name: `${circuit.id} at ${which === "from" ? circuit.fromText : circuit.toText}`,
-    });
-    return [
-      {
-        subject,
-        ends: { from: end("from"), to: end("to") },
-        id: circuit.id,
-        plan: circuitPlans.get(circuit.id),
-        circuit,
-        run,
-        design: own,
-        supply: circuit.supply === undefined ? undefined : supplies.get(circuit.supply),
-        ruleSet,
-        model: settled.model.circuits[position] ?? null,
-        devices: settled.devices.circuits[position] ?? null,
+    const { id, fromText, toText } = circuit;
+    const path = `circuits.${id}`;
+    const at = [circuit.keySpan];
+    const set = ruleSet?.id ?? null;
+    circuits.push({
+      subject: { path, name: `${id} (${fromText} → ${toText})`, at, set },
+      ends: {
+        from: { path: `${path}.from`, name: `${id} at ${fromText}`, at, set },
+        to: { path: `${path}.to`, name: `${id} at ${toText}`, at, set },
       },
-    ];
+      id,
+      plan: circuitPlans.get(id),
+      circuit,
+      run,
+      design: own,
+      supply: circuit.supply === undefined ? undefined : supplies.get(circuit.supply),
+      ruleSet,
+      model: settled.model.circuits[position] ?? null,
+      devices: settled.devices.circuits[position] ?? null,
+    });
   });
   const parts = system.parts.map((part): PartView => {
     const item = partPlans.get(part.id);

@@ -2,7 +2,7 @@ import { weakestTrust } from "../explain/index.ts";
 import type { Subject } from "./build.ts";
 import { figure, printFigure, type Figure, type FigureUnit } from "./figure.ts";
 import type { Finding, Needed, NotApplicable, Pass } from "./finding.ts";
-import type { Report, Said } from "./report.ts";
+import type { Measured, Report, Said } from "./report.ts";
 import { severityOf, sourceOf, type Rule } from "./rule.ts";
 
 /** A report that can be read out when all rules have spoken. */
@@ -19,11 +19,12 @@ export function collect(): Collector {
   const findings: Finding[] = [];
   const passes: Pass[] = [];
   const notApplicable: NotApplicable[] = [];
+  /** By thing: where its last pass stands. Rules speak one after the other, so one map serves all and need not grow anew for each. */
+  const passed = new Map<string, number>();
 
   const reportFor = (rule: Rule): Report => {
-    /** By thing: where its finding or pass stands. */
+    /** By thing: where its finding stands. */
     const found = new Map<string, number>();
-    const passed = new Map<string, number>();
     const reasons = new Map<string, string[]>();
 
     const put = (finding: Finding): void => {
@@ -69,7 +70,7 @@ export function collect(): Collector {
     };
 
     return {
-      pass(about, { measured, limit, unit = "count", margin = null, state = null } = {}) {
+      pass(about, { measured, limit, unit = "count", margin = null, state = null } = NOTHING_MEASURED) {
         const pass: Pass = {
           rule: rule.id,
           about: about.path,
@@ -79,11 +80,12 @@ export function collect(): Collector {
           margin: finiteOf(margin),
           state,
         };
-        const at = passed.get(about.path);
-        if (at === undefined) {
+        const at = passed.get(about.path) ?? -1;
+        const old = passes[at];
+        if (old?.rule !== rule.id) {
           passed.set(about.path, passes.length);
           passes.push(pass);
-        } else if ((margin ?? Infinity) < (passes[at]?.margin ?? Infinity)) passes[at] = pass;
+        } else if ((margin ?? Infinity) < (old.margin ?? Infinity)) passes[at] = pass;
       },
       fail(about, message, said = {}) {
         const words = { place: about.name, ...figuresOf(said), ...said.words };
@@ -110,12 +112,19 @@ export function collect(): Collector {
     findings: () => findings,
     // A thing that fails in one state passes in others: only the fail counts.
     passes: () => {
-      const bad = new Set(findings.map((f) => `${f.rule} ${f.about}`));
-      return bad.size === 0 ? passes : passes.filter((p) => !bad.has(`${p.rule} ${p.about}`));
+      const bad = new Map<string, Set<string>>();
+      for (const { rule, about } of findings) {
+        const rules = bad.get(about);
+        if (rules === undefined) bad.set(about, new Set([rule]));
+        else rules.add(rule);
+      }
+      return bad.size === 0 ? passes : passes.filter((p) => bad.get(p.about)?.has(p.rule) !== true);
     },
     notApplicable: () => notApplicable,
   };
 }
+
+const NOTHING_MEASURED: Measured = {};
 
 function mergeNeeds(a: readonly Needed[], b: readonly Needed[]): readonly Needed[] {
   const known = new Set(a.map((n) => `${n.about} ${n.fact}`));
