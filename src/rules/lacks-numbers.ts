@@ -1,5 +1,5 @@
 import { findRuleSet } from "../ruleset/index.ts";
-import type { Build, CircuitView } from "./build.ts";
+import type { Build, CircuitView, Subject } from "./build.ts";
 import type { Needed } from "./finding.ts";
 import { needed, type Report } from "./report.ts";
 
@@ -21,10 +21,12 @@ export function numbersNeeded(build: Build, c: Pick<CircuitView, "ruleSet" | "su
 /**
  * Tells of a circuit whose rule set lends no numbers that a rule cannot be told, and what is missing.
  *
+ * @param about of what it is told, where that is not the circuit itself
  * @returns whether it was told; the rule then has nothing more to say
  */
-export function lacksNumbers(build: Build, c: CircuitView, report: Report<never>): boolean {
-  const missing = numbersNeeded(build, c);
-  if (missing !== null) report.cannotTell(c.subject, [missing], { source: null });
+export function lacksNumbers(build: Build, c: CircuitView, report: Report<never>, about: Subject = c.subject): boolean {
+  if (c.ruleSet !== null) return false;
+  const missing = numbersNeeded(build, { ruleSet: null, supply: c.supply, subject: about });
+  if (missing !== null) report.cannotTell(about, [missing], { source: null });
   return missing !== null;
 }

@@ -85,7 +85,7 @@ export function eachLoad(
     }
     const view = circuitTo(build, load.id);
     if (view === undefined) report.notApplicable(subject, "no circuit leads to it");
-    else if (!lacksNumbers(build, { ...view, subject }, report))
+    else if (!lacksNumbers(build, view, report, subject))
       report.cannotTell(subject, [needed(`what ${load.id} takes`, subject)]);
   }
 }

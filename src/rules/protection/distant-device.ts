@@ -93,7 +93,7 @@ function judgeEnd(build: Build, guards: Guards, c: GuardedCircuit, end: EndName,
   const other = end === "from" ? "to" : "from";
   if (c.guards.length === 0) {
     if (!c.untold || !isFedBeyond(guards, c, end)) report.notApplicable(about, "it has no device of its own");
-    else if (!lacksNumbers(build, { ...c.view, subject: about }, report)) {
+    else if (!lacksNumbers(build, c.view, report, about)) {
       report.cannotTell(about, [needed("its fuse", c.view.subject)]);
     }
     return;
@@ -116,11 +116,11 @@ function judgeEnd(build: Build, guards: Guards, c: GuardedCircuit, end: EndName,
     case "bare":
       return;
     case "untold":
-      if (!lacksNumbers(build, { ...c.view, subject: about }, report)) report.cannotTell(about, look.needs);
+      if (!lacksNumbers(build, c.view, report, about)) report.cannotTell(about, look.needs);
       return;
     case "guarded":
       if (look.guard.end === end || !isFedBeyond(guards, c, other)) {
-        if (!lacksNumbers(build, { ...c.view, subject: about }, report)) measure(c, end, look, report);
+        if (!lacksNumbers(build, c.view, report, about)) measure(c, end, look, report);
       } else if (isNear(c, look.metres, look.point) === true) measure(c, end, look, report);
       else report.notApplicable(about, "it is fed from both ends: protection/one-ended-two-source-cable");
   }

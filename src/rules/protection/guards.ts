@@ -128,9 +128,10 @@ function findGuards(build: Build): Guards {
     });
   }
 
+  const isLive = (e: number): boolean => grid.edges[e]?.live === true;
   const circuits = new Map<string, GuardedCircuit>();
   const untold: GuardedCircuit[] = [];
-  const ownerOf = new Map<number, GuardedCircuit>();
+  const ownerOf: (GuardedCircuit | undefined)[] = grid.edges.map(() => undefined);
   const sure = new Map<number, number>();
   const perhaps = new Map<number, number>();
   const put = (map: Map<number, number>, edge: number, amps: number): void => {
@@ -145,7 +146,7 @@ function findGuards(build: Build): Guards {
     const c = guardedCircuit(view);
     if (c === null) continue;
     circuits.set(view.id, c);
-    for (const e of c.live) ownerOf.set(e, c);
+    for (const e of c.live) ownerOf[e] = c;
     for (const g of c.guards) {
       if (g.placed === null) continue;
       const edge = g.placed.way === undefined ? c.edge[g.end] : wayEdge(c.node.from);
@@ -162,42 +163,48 @@ function findGuards(build: Build): Guards {
   function guardedCircuit(view: CircuitView): GuardedCircuit | null {
     const { model, circuit, devices: own } = view;
     if (model === null) return null;
-    const live = model.edges.filter((e) => grid.edges[e]?.live === true);
+    const live = model.edges.filter(isLive);
     const first = live[0];
     const last = live.at(-1);
     const a = first === undefined ? undefined : grid.edges[first]?.a;
     const b = last === undefined ? undefined : grid.edges[last]?.b;
     if (first === undefined || last === undefined || a === undefined || b === undefined) return null;
-    const node = { from: a, to: b };
-    const ends = [a, b];
-    const placed = (own?.devices ?? []).map((d): Guard => ({
-      end: d.end,
-      metres: d.given === null ? exactly(d.distance) : d.given.distance,
-      rating: d.given === null ? (d.rating === null ? null : exactly(d.rating)) : ratingOf(d.given.rating),
-      family: d.given !== null && d.given.family === undefined ? null : d.family,
-      placed: d,
-      part: d.given?.part ?? null,
-    }));
-    const beside = (["from", "to"] as const).flatMap((end): Guard[] => {
-      const guard = partGuards.get(onlyOther(node[end], end === "from" ? first : last));
-      return guard === undefined ? [] : [{ ...guard, end }];
-    });
+    const guards: Guard[] = [];
+    for (const d of own?.devices ?? [])
+      guards.push({
+        end: d.end,
+        metres: d.given === null ? exactly(d.distance) : d.given.distance,
+        rating: d.given === null ? (d.rating === null ? null : exactly(d.rating)) : ratingOf(d.given.rating),
+        family: d.given !== null && d.given.family === undefined ? null : d.family,
+        placed: d,
+        part: d.given?.part ?? null,
+      });
+    const untold = own?.unknown === true && guards.length === 0;
+    if (partGuards.size > 0) {
+      const put = (guard: Guard | undefined, at: Partial<Guard>): void => {
+        if (guard !== undefined) guards.push({ ...guard, ...at });
+      };
+      put(partGuards.get(onlyOther(a, first)), { end: "from" });
+      put(partGuards.get(onlyOther(b, last)), { end: "to" });
+      let metres = NONE;
+      for (const e of live.slice(0, -1)) {
+        metres = plus(metres, lengthOf(view, grid.edges[e]));
+        put(partGuards.get(onlyOther(grid.edges[e]?.b ?? -1, e)), { metres });
+      }
+    }
+    const isPost = (n: number): boolean => plusAt.has(n) || minusAt.has(n);
     let metres = NONE;
-    const between = live.slice(0, -1).flatMap((e): Guard[] => {
-      metres = plus(metres, lengthOf(view, grid.edges[e]));
-      const guard = partGuards.get(onlyOther(grid.edges[e]?.b ?? -1, e));
-      return guard === undefined ? [] : [{ ...guard, metres }];
-    });
+    for (const k of circuit.conductors) if (k.role === "live") metres = plus(metres, spanOf(k.length));
     return {
       view,
       model,
-      node,
+      node: { from: a, to: b },
       edge: { from: first, to: last },
       live,
-      metres: metresOf(circuit.conductors.filter((k) => k.role === "live").map((k) => k.length)),
-      guards: [...placed, ...beside, ...between],
-      untold: own?.unknown === true && placed.length === 0,
-      isLink: ends.every((n) => plusAt.has(n) || minusAt.has(n)) && ends.some((n) => minusAt.has(n)),
+      metres,
+      guards,
+      untold,
+      isLink: isPost(a) && isPost(b) && (minusAt.has(a) || minusAt.has(b)),
     };
   }
 
@@ -229,12 +236,12 @@ function findGuards(build: Build): Guards {
     let sheathed = c.view.circuit.sheathed;
     let guardedBy: Guard | null = null;
     let doubt: GuardedCircuit | null = null;
-    const seen = new Set([node]);
+    const start = node;
     while (!isSource(node)) {
       const next = onlyOther(node, edge);
       const found = grid.edges[next];
       if (found === undefined) break;
-      const owner = ownerOf.get(next);
+      const owner = ownerOf[next];
       if (sure.has(next)) {
         guardedBy = partGuards.get(next) ?? owner?.guards[0] ?? NAMELESS;
         break;
@@ -244,17 +251,17 @@ function findGuards(build: Build): Guards {
         if (owner.untold) doubt ??= owner;
         sheathed = both(sheathed, owner.view.circuit.sheathed);
       }
+      const came = node;
       node = found.a === node ? found.b : found.a;
       edge = next;
-      if (seen.has(node)) break;
-      seen.add(node);
+      // Two conductors stand at each node of the way, so a ring can close only where it began.
+      if (node === came || node === start) break;
     }
+    // What is guarded already counts for nothing: the conductor is fed where it begins.
+    if (guardedBy !== null) return atOnce(nameOf(grid, start), c.view.circuit.sheathed, guardedBy);
     const part = plusAt.get(node) ?? pushesAt.get(node) ?? nameOf(grid, node);
     const from = plusAt.has(node) ? "battery post" : pushesAt.has(node) ? "charging source" : "other source";
-    if (guardedBy === null) return { metres, from, part, sheathed, guardedBy, doubt };
-    // What is guarded already counts for nothing: the conductor is fed where it begins.
-    const start = nameOf(grid, c.node[end]);
-    return { ...AT_ONCE, part: start, sheathed: c.view.circuit.sheathed, guardedBy };
+    return { metres, from, part, sheathed, guardedBy, doubt };
   };
 
   const meetsDeviceBeyond: Guards["meetsDeviceBeyond"] = (c, end) => {
@@ -305,7 +312,6 @@ function findGuards(build: Build): Guards {
 }
 
 const NONE: Span = { low: 0, high: 0 };
-const AT_ONCE = { metres: NONE, from: "other source", doubt: null } as const;
 const NAMELESS: Guard = { end: "from", metres: NONE, rating: null, family: null, placed: null, part: null };
 const NO_PUSH: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited: [] };
 
@@ -315,7 +321,6 @@ const ratingOf = (v: Value | "unknown"): Span | null => (v === "unknown" ? null 
 
 /** A length that is not known is at least the straight way, and has no end. */
 const spanOf = (v: Value): Span => (v.origin === "unknown" ? { low: v.low, high: Infinity } : v);
-const metresOf = (values: readonly Value[]): Span => values.map(spanOf).reduce(plus, NONE);
 
 function lengthOf({ circuit }: CircuitView, edge: GridEdge | undefined): Span {
   const conductor = circuit.conductors[edge?.conductor ?? -1];
@@ -325,5 +330,20 @@ function lengthOf({ circuit }: CircuitView, edge: GridEdge | undefined): Span {
 const both = (a: boolean | "unknown", b: boolean | "unknown"): boolean | "unknown" =>
   a === false || b === false ? false : a === "unknown" || b === "unknown" ? "unknown" : true;
 
+const atOnce = (part: string, sheathed: boolean | "unknown", guardedBy: Guard): FeedingPoint => ({
+  metres: NONE,
+  from: "other source",
+  part,
+  sheathed,
+  guardedBy,
+  doubt: null,
+});
+
 /** The part that a node belongs to. */
-const nameOf = (grid: Grid, node: number): string => (grid.nodeNames[node] ?? "").split(":")[0] ?? "";
+const nameOf = (grid: Grid, node: number): string => partOfTerminal(grid.nodeNames[node] ?? "");
+
+/** A terminal is named after its part: `BP:pole`, `PNL:3:+`. */
+export function partOfTerminal(terminal: string): string {
+  const colon = terminal.indexOf(":");
+  return colon < 0 ? terminal : terminal.slice(0, colon);
+}

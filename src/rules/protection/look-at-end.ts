@@ -1,4 +1,4 @@
-import { deviceDistance, exemptionFor, type DeviceDistanceLimit } from "../../ruleset/index.ts";
+import { deviceDistance, exemptionFor, type CarriedRuleSet, type DeviceDistanceLimit } from "../../ruleset/index.ts";
 import { needed } from "../report.ts";
 import type { Needed } from "../finding.ts";
 import type { EndName, FeedingPoint, Guard, GuardedCircuit, Guards, Span } from "./guards.ts";
@@ -130,18 +130,32 @@ export function alongFrom(c: GuardedCircuit, guard: Guard, end: EndName): Span {
 /** How far a device may stand from where a conductor is fed; two where it is not known whether it lies in a sheath. */
 export function distanceLimits(c: GuardedCircuit, point: FeedingPoint): readonly (DeviceDistanceLimit | null)[] {
   const { ruleSet } = c.view;
-  if (ruleSet === null) return [];
-  const sheaths = point.sheathed === "unknown" ? [true, false] : [point.sheathed];
-  return sheaths.map((sheathed) =>
-    deviceDistance(ruleSet.deviceDistance, { from: point.from, current: "DC", sheathed }),
-  );
+  return ruleSet === null ? [] : limitsIn(ruleSet.deviceDistance, point);
+}
+
+type Limits = readonly (DeviceDistanceLimit | null)[];
+
+/** A set has one answer for each of a handful of cases: looked up once, not for every conductor. */
+const limitsOf = new WeakMap<CarriedRuleSet["deviceDistance"], Map<string, Limits>>();
+
+function limitsIn(rules: CarriedRuleSet["deviceDistance"], { from, sheathed }: FeedingPoint): Limits {
+  let byPoint = limitsOf.get(rules);
+  if (byPoint === undefined) limitsOf.set(rules, (byPoint = new Map<string, Limits>()));
+  const key = `${from} ${sheathed}`;
+  let limits = byPoint.get(key);
+  if (limits === undefined) {
+    const sheaths = sheathed === "unknown" ? [true, false] : [sheathed];
+    limits = sheaths.map((one) => deviceDistance(rules, { from, current: "DC", sheathed: one }));
+    byPoint.set(key, limits);
+  }
+  return limits;
 }
 
 /** Whether a device stands near enough; null: it cannot be told. */
 export function isNear(c: GuardedCircuit, metres: Span, point: FeedingPoint): boolean | null {
-  const limits = distanceLimits(c, point).map((l) => l?.limit ?? Infinity);
-  if (limits.every((limit) => metres.high <= limit + SLACK)) return true;
-  return limits.every((limit) => metres.low > limit + SLACK) ? false : null;
+  const limits = distanceLimits(c, point);
+  if (limits.every((l) => metres.high <= (l?.limit ?? Infinity) + SLACK)) return true;
+  return limits.every((l) => metres.low > (l?.limit ?? Infinity) + SLACK) ? false : null;
 }
 
 /** Sources as people read them: `B1, B2 and CHG`. */

@@ -1,15 +1,16 @@
 import { cite } from "../../explain/index.ts";
 import { STEADY_SHARE } from "../../protect/index.ts";
 import type { Value } from "../../system/index.ts";
-import type { Build, PartView } from "../build.ts";
+import type { Build, CircuitView, PartView } from "../build.ts";
 import { unknownAmps } from "../conductor/volts-on-the-way.ts";
 import type { Needed } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { isFeeder } from "./feeders.ts";
-import type { GuardedCircuit, Span } from "./guards.ts";
+import { partOfTerminal, type GuardedCircuit } from "./guards.ts";
 import { whyNotAsked } from "./not-asked.ts";
+import { tightest } from "./tightest.ts";
 
 /** Amps that are rounding, not load. */
 const SLACK = 1e-6;
@@ -80,12 +81,11 @@ export const overdrawnFeeder = defineRule({
     ],
   },
   judge(build, report) {
-    const flows = flowsOf(build);
     for (const view of build.circuits) {
       const c = whyNotAsked(build, view);
       if (typeof c === "string") report.notApplicable(view.subject, c);
       else if (!isFeeder(build, c)) report.notApplicable(view.subject, "it feeds no panel or bar");
-      else judgeFeeder(build, c, flows.get(c.view.id) ?? { amps: 0, state: null }, report);
+      else judgeFeeder(build, c, flowOf(build, c), report);
     }
     for (const view of build.parts) {
       if (view.part.traits.distributes !== true || view.part.traits.structure === true) continue;
@@ -100,26 +100,22 @@ export const overdrawnFeeder = defineRule({
 
 type Message = "device" | "conductor" | "continuous" | "rating";
 
-/** What flows in each circuit at most: in the given states, at its demand, and with single loads alone. */
-function flowsOf(build: Build): ReadonlyMap<string, Demand> {
-  const flows = new Map<string, Demand>();
-  for (const { id, design } of build.circuits) flows.set(id, { amps: design.steadyA ?? 0, state: design.steadyIn });
-  for (const state of build.design.states) {
-    for (const { id, amps } of state.circuits) {
-      if (amps > (flows.get(id)?.amps ?? 0) + SLACK) flows.set(id, { amps, state: state.id });
-    }
+/** What flows in a circuit at most: in the given states, at its demand, and with single loads alone. */
+function flowOf(build: Build, { view: { design }, model }: GuardedCircuit): Demand {
+  let most: Demand = { amps: design.steadyA ?? 0, state: design.steadyIn };
+  for (const { id, circuits } of build.design.states) {
+    const amps = circuits[model.position]?.amps ?? 0;
+    if (amps > most.amps + SLACK) most = { amps, state: id };
   }
-  return flows;
+  return most;
 }
 
 function judgeFeeder(build: Build, c: GuardedCircuit, flow: Demand, report: Report<Message>): void {
   const { subject, design } = c.view;
   const said = { measured: flow.amps, unit: "A", state: flow.state ?? "in no state" } as const;
-  const ratings = c.guards.flatMap((g): Span[] => (g.rating === null ? [] : [g.rating]));
-  const low = Math.min(...ratings.map((r) => r.low));
-  const high = Math.min(...ratings.map((r) => r.high));
+  const { low, high } = tightest(c.guards);
   const iz = design.ampacityA;
-  if (ratings.length === 0 && lacksNumbers(build, c.view, report)) return;
+  if (c.guards.every((g) => g.rating === null) && lacksNumbers(build, c.view, report)) return;
   if (flow.amps > high + SLACK) {
     report.fail(subject, "device", { ...said, limit: high, margin: below(flow.amps, high) });
     return;
@@ -174,18 +170,21 @@ function untoldBehind(build: Build, c: GuardedCircuit): Needed[] {
 }
 
 /** Circuits by the part that they end at, indexed once for a build. */
-const ending = new WeakMap<Build, ReadonlyMap<string, readonly string[]>>();
+const ending = new WeakMap<Build, ReadonlyMap<string, readonly CircuitView[]>>();
 
-function circuitsAt(build: Build, part: string): readonly string[] {
+function circuitsAt(build: Build, part: string): readonly CircuitView[] {
   let index = ending.get(build);
   if (index === undefined) {
-    const lists = new Map<string, string[]>();
-    for (const { id, circuit } of build.circuits) {
-      const parts = new Set(circuit.conductors.flatMap((k) => [partOf(k.from), partOf(k.to)]));
-      for (const p of parts) {
-        const list = lists.get(p);
-        if (list === undefined) lists.set(p, [id]);
-        else list.push(id);
+    const lists = new Map<string, CircuitView[]>();
+    const put = (p: string, view: CircuitView): void => {
+      const list = lists.get(p);
+      if (list === undefined) lists.set(p, [view]);
+      else if (list.at(-1) !== view) list.push(view);
+    };
+    for (const view of build.circuits) {
+      for (const { from, to } of view.circuit.conductors) {
+        put(partOfTerminal(from), view);
+        put(partOfTerminal(to), view);
       }
     }
     ending.set(build, (index = lists));
@@ -193,20 +192,16 @@ function circuitsAt(build: Build, part: string): readonly string[] {
   return index.get(part) ?? [];
 }
 
-/** A terminal is named after its part: `BP:pole`, `PNL:3:+`. */
-const partOf = (terminal: string): string => terminal.split(":")[0] ?? "";
-
 /** All that flows into a bar flows out of it again: half of what its circuits carry, or what the greatest of them carries by itself. */
 function judgeBar(build: Build, { subject, id }: PartView, rated: Value, report: Report<"rating">): void {
-  const own = new Set(circuitsAt(build, id));
+  const own = circuitsAt(build, id);
   let most: Demand = { amps: 0, state: null };
-  for (const circuit of own) {
-    const design = build.circuit(circuit)?.design;
-    if ((design?.steadyA ?? 0) > most.amps) most = { amps: design?.steadyA ?? 0, state: design?.steadyIn ?? null };
+  for (const { design } of own) {
+    if ((design.steadyA ?? 0) > most.amps) most = { amps: design.steadyA ?? 0, state: design.steadyIn };
   }
   for (const state of build.design.states) {
     let sum = 0;
-    for (const { id: circuit, amps } of state.circuits) if (own.has(circuit)) sum += amps / 2;
+    for (const { model } of own) sum += (state.circuits[model?.position ?? -1]?.amps ?? 0) / 2;
     if (sum > most.amps + SLACK) most = { amps: sum, state: state.id };
   }
   const said = { measured: most.amps, unit: "A", state: most.state ?? "in no state" } as const;

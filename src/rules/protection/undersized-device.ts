@@ -1,13 +1,14 @@
 import { cite } from "../../explain/index.ts";
 import { STEADY_SHARE } from "../../protect/index.ts";
 import type { Build, CircuitView } from "../build.ts";
-import { unknownAmps } from "../conductor/volts-on-the-way.ts";
+import { hasUnknowns, unknownAmps } from "../conductor/volts-on-the-way.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { isFeeder } from "./feeders.ts";
 import type { GuardedCircuit } from "./guards.ts";
 import { whyNotAsked } from "./not-asked.ts";
+import { tightest } from "./tightest.ts";
 
 /** Amps that are rounding, not load. */
 const SLACK = 1e-6;
@@ -106,16 +107,14 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
     report.notApplicable(subject, "a feeder: protection/overdrawn-feeder judges what is on together");
     return;
   }
-  const ratings = c.guards.flatMap((g) => g.rating ?? []);
-  const low = Math.min(...ratings.map((r) => r.low));
-  const high = Math.min(...ratings.map((r) => r.high));
+  const { low, high } = tightest(c.guards);
   const share = mayUseAll(build, c.view) ? 1 : STEADY_SHARE;
   if (steady > high + SLACK) {
     report.fail(subject, "over", { ...said, limit: high, margin: below(steady, high) });
     return;
   }
-  const unknown = ratings.length < c.guards.length ? [needed("the rating of its device", subject)] : [];
-  const amps = partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []);
+  const unknown = c.guards.some((g) => g.rating === null) ? [needed("the rating of its device", subject)] : [];
+  const amps = hasUnknowns(build) ? partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []) : [];
   if (unknown.length > 0 || amps.length > 0) {
     report.cannotTell(subject, [...unknown, ...amps]);
   } else if (steady <= share * low + SLACK) {
