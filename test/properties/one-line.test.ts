@@ -4,7 +4,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { compile } from "../../src/compile.ts";
 import { drawOneLine, type DrawnFinding, type OneLineBuild } from "../../src/draw/one-line/index.ts";
-import type { Item, Scene } from "../../src/draw/scene.ts";
+import type { Item, Point, Scene } from "../../src/draw/scene.ts";
+import { boxAround, shapeBox } from "../../src/draw/shape-box.ts";
 import { cleanText } from "../../src/draw/clean-text.ts";
 import { writeSvg } from "../../src/draw/write-svg.ts";
 import { makePlan } from "../../bench/make-plan.ts";
@@ -29,6 +30,8 @@ function withFindings(text: string, every = 3): OneLineBuild {
   });
   return { ...build, findings };
 }
+
+const noScene: Scene = { width: 210, height: 297, title: "", says: "", items: [] };
 
 const draw = (build: OneLineBuild, paper: "A4" | "A3" | "Letter" = "A4", variant: "iec" | "na" = "iec"): Scene[] =>
   drawOneLine(build, { paper, variant, date: "2026-05-04" });
@@ -108,6 +111,39 @@ test("two hundred builds of every shape are drawn whole, and nothing on them mee
     expect([seed, ...faults, ...missing(build, scenes), ...cutFigures(build, scenes)]).toEqual([seed]);
   }
 }, 300_000);
+
+test("batteries in series stand in one line, in the order of their terminals, and not side by side as those in parallel", () => {
+  const battery = "{ kind: battery, chemistry: AGM, capacity: 100 Ah, nominal: 12 V, short-circuit: 3 kA }";
+  const circuits = (link: string): string => `
+name: bank
+rules: { DC: iso-small-craft 2020 }
+systems: { DC: { nominal: 24 V } }
+parts:
+  BP: { kind: bus bar, rated: 400 A }
+  BN: { kind: bus bar, rated: 400 A }
+  B1: ${battery}
+  B2: ${battery}
+circuits:
+  W01: { path: "B2:+ → BP", length: 1 m }
+  W02: { path: "B1:− → BN", length: 1 m }
+  W03: { path: "${link}", length: 0.3 m }
+`;
+  const at = (text: string): Point[] => {
+    const build = { ...compile(text), findings: [] };
+    const scenes = draw(build);
+    expect([...findFaults(scenes[0] ?? noScene).faults, ...missing(build, scenes)]).toEqual([]);
+    return ["B1", "B2"].map((id) => {
+      const item = scenes[0]?.items.find(({ role, about }) => role === "symbol" && about === `parts.${id}`);
+      return boxAround((item?.shapes ?? []).flatMap((shape) => shapeBox(shape)))[0];
+    });
+  };
+  for (const link of ["B1:+ → B2:−", "B2:− → B1:+"]) {
+    const [first = [0, 0], second = [0, 0]] = at(circuits(link));
+    assert.ok(first[0] < second[0] && Math.abs(first[1] - second[1]) < 0.01, `${link}: ${first.join(" ")}, ${second.join(" ")}`); // prettier-ignore
+  }
+  const [first = [0, 0], second = [0, 0]] = at(circuits("B1:+ → BP"));
+  assert.ok(first[0] === second[0] && first[1] > second[1] + 5);
+});
 
 const textsOf = (scene: Scene | undefined, role: string): string[] =>
   (scene?.items ?? []).flatMap((item) => item.role === role ? item.shapes.flatMap((s) => (s.is === "text" ? [s.text] : [])) : []); // prettier-ignore

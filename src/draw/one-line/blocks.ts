@@ -183,7 +183,9 @@ export function cutBlocks(graph: Graph): { readonly blocks: readonly Block[]; re
       const own: Feeder = { vertex, wire: null, part: null, kids: [], flows: "right" };
       // A battery with more on its terminals is drawn beside what else is joined there.
       const joined =
-        vertex.part.is === "store" && (inside.length > 0 || kids.length > lefts.length) ? [own, ...inside] : inside;
+        vertex.part.is === "store" && !vertex.side && (inside.length > 0 || kids.length > lefts.length)
+          ? [own, ...inside]
+          : inside;
       const symbol =
         vertex.part.is === "converter" || isBar(vertex) || vertex.part.is === "choice" ? vertex.part : null;
       return { vertex, wire, part: symbol, kids: joined, flows };

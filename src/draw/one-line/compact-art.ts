@@ -19,6 +19,9 @@ export interface PlacedArt {
 /** How a symbol is turned: supply on its left, or the source that it is looks to the right. */
 export type Facing = "line" | "source" | "upright";
 
+/** In a line what gives current looks on, the rest takes it from the left. */
+export const inLine = ({ is }: { readonly is: string }): Facing => (is === "store" ? "source" : "line");
+
 const TURNS = { line: 270, source: 90, upright: 0 } as const;
 
 const close = ([ax, ay]: Point, [bx, by]: Point): boolean => Math.abs(ax - bx) < 1e-6 && Math.abs(ay - by) < 1e-6;

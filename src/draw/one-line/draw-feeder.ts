@@ -1,8 +1,9 @@
 import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
 import { HALF, HALF_BAR, M, type Columns } from "./columns.ts";
-import { placeArt, type PlacedArt } from "./compact-art.ts";
+import { inLine, placeArt, type PlacedArt } from "./compact-art.ts";
 import { AIR, captionBelow, drawLine, type Hand } from "./draw-line.ts";
+import { isFree } from "./is-free.ts";
 import { EDGE, slotOf } from "./measure.ts";
 import type { PartView } from "./part-view.ts";
 import { fitFigure, fitText } from "../sheet/fit-text.ts";
@@ -16,6 +17,7 @@ import {
   putNote,
   putText,
   putWire,
+  textInk,
   textLine,
   wordsWidth,
   type Words,
@@ -73,13 +75,18 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
     drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1);
   }
   if (symbol !== null) {
-    const art = placeArt(symbol.symbol, hand.variant, "line", [x(centre), y(row)], "middle", [
+    const art = placeArt(symbol.symbol, hand.variant, inLine(symbol), [x(centre), y(row)], "middle", [
       2 * HALF * M,
       2 * HALF * M,
     ]);
     putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left]); // prettier-ignore
     put(sketch, "symbol", symbol.about, symbol.says, art.shapes, art.box);
     writeName(page, symbol, feeder, art, x(columns.bar) - 0.4, row, depth);
+    if (symbol.is === "store") {
+      // Its own sign is at its plus: with that of its minus, series does not read as parallel.
+      const sign = textLine([{ text: "−", bold: true }], [art.left[0] - 0.9, y(row) - 1.3], "end");
+      if (sign.every((shape) => isFree(sketch, textInk(shape)))) putText(sketch, symbol.about, sign);
+    }
     start = art.right;
     landOnSymbol(page, feeder, symbol, art, centre, single ? joint : null, row);
   }
@@ -107,7 +114,7 @@ function landOnSymbol(
   for (const dy of [-1, 1]) {
     const on = dy < 0 ? art.top : art.bottom;
     const out: Point = [0, dy];
-    if (part.is !== "through") {
+    if (part.is !== "through" && part.is !== "store") {
       addLanding(sketch, vertex.key, { at: [x(centre), y(row + 2 * dy)], on, out, dot: false });
       continue;
     }

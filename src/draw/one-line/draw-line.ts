@@ -1,7 +1,7 @@
 import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import type { Point } from "../scene.ts";
 import type { Step } from "./blocks.ts";
-import { placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
+import { inLine, placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
 import type { PartView } from "./part-view.ts";
 import { BODY, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
 import type { DeviceView, WireView } from "./wire-view.ts";
@@ -77,7 +77,7 @@ export function drawLine(
     };
   };
   const part = (view: PartView): Standing => ({
-    art: placeArt(view.symbol, variant, "line", [0, y], "left", [7.5, 3.4], 0.6),
+    art: placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6),
     about: view.about === "" ? null : view.about,
     says: view.says,
     label: [{ text: view.label, bold: true }, { text: view.values[0] === undefined ? "" : ` ${view.values[0]}` }],

@@ -1,6 +1,9 @@
-import type { Point } from "../scene.ts";
-import type { Box } from "../shape-box.ts";
+import type { Point, Shape } from "../scene.ts";
+import { boxAround, shapeBox, type Box } from "../shape-box.ts";
+import { turnShape } from "../turn-shape.ts";
 import type { Link } from "./blocks.ts";
+import { isFree } from "./is-free.ts";
+import { placeArt } from "./compact-art.ts";
 import { fitText } from "../sheet/fit-text.ts";
 import {
   BODY,
@@ -12,21 +15,31 @@ import {
   textLine,
   wordsWidth,
   type Landing,
+  type Piece,
   type Sketch,
   type Words,
 } from "./sketch.ts";
 import { findWay, mark, type Grid, type Way } from "./route-link.ts";
 import type { WireView } from "./wire-view.ts";
 
+const HALO = 0.5;
+
 /** Draws a wire between two blocks; null: there is no way for it. */
-export function drawLink(sketch: Sketch, grid: Grid, link: Link): Way | null {
+export function drawLink(sketch: Sketch, grid: Grid, link: Link, variant: "iec" | "na"): Way | null {
   mark(grid, sketch);
   const { wire } = link;
   const [from, to] = landingsOf(sketch, link);
   const way = findWay(grid, from, to);
   if (way === null) return null;
   const isNew = !sketch.shown.has(wire.about);
-  putWire(sketch, wire.about, isNew ? wire.says : "", way.points);
+  const found = isNew ? placeOnWay(sketch, wire, way.points, variant) : null;
+  // Its words go before its symbol.
+  const device = found !== null && leavesRoom(sketch, wire, way.points, found.box) ? found : null;
+  const pieces = device === null ? [way.points] : device.pieces;
+  pieces.forEach((points, i) => {
+    putWire(sketch, wire.about, isNew && i === 0 ? wire.says : "", points);
+  });
+  if (device !== null) put(sketch, "symbol", null, device.says, device.shapes, withAir(device.box));
   for (const end of [way.from, way.to]) if (end.dot) putDot(sketch, end.at);
   if (isNew) captionOnWay(sketch, wire, way.points);
   return way;
@@ -45,7 +58,51 @@ export function landingsOf(sketch: Sketch, { wire, from, to, row }: Link): [Land
   return [at(`stub ${wire.id}`, ...out, from.key), at(`feed ${wire.id}`, to.key)];
 }
 
-/** Devices have no place of their own on such a wire; its words name them. */
+const grown = ([[x1, y1], [x2, y2]]: Box, by: number): Box => [[x1 - by, y1 - by], [x2 + by, y2 + by]]; // prettier-ignore
+/** A solid as `put` keeps it, so that its halo comes to the air of a caption. */
+const withAir = (box: Box): Box => grown(box, AIR - HALO);
+
+/** Between a caption and the symbol that stands in its wire, mm. */
+const AIR = 0.85;
+/** On the way, from a bend or an end to a device, mm. */
+const BEFORE = 1.6;
+
+interface OnWay {
+  readonly shapes: readonly Shape[];
+  readonly box: Box;
+  readonly says: string;
+  /** The way on either side of it. */
+  readonly pieces: readonly (readonly Point[])[];
+}
+
+/** Finds the place of a wire's first device on its way, at the end that it protects; null: there is no room, and its words alone name it. */
+function placeOnWay(sketch: Sketch, wire: WireView, points: readonly Point[], variant: "iec" | "na"): OnWay | null {
+  const [device] = wire.devices;
+  if (device === undefined) return null;
+  const { kind, name, rating, end } = device;
+  const art = placeArt(kind, variant, "line", [0, 0], "left", [5, 2.3], kind === "fuse" ? 0.55 : 0.5);
+  const length = art.right[0] - art.left[0];
+  const legs = points.slice(1).map((to, i) => ({ i, from: points[i] ?? to, to }));
+  for (const { i, from, to } of end === "from" ? legs : legs.reverse()) {
+    const whole = Math.abs(to[0] - from[0]) + Math.abs(to[1] - from[1]);
+    const [dx, dy] = [Math.sign(to[0] - from[0]), Math.sign(to[1] - from[1])];
+    const turn = dx > 0 ? 0 : dy > 0 ? 90 : dx < 0 ? 180 : 270;
+    for (let along = BEFORE; along + length + BEFORE <= whole; along += 0.5) {
+      const at = end === "from" ? along : whole - length - along;
+      const start: Point = [from[0] + dx * at, from[1] + dy * at];
+      const move = ([x, y]: Point): Point => [start[0] + x, start[1] + y];
+      const shapes = art.shapes.map((shape) => turnShape(shape, turn, move, 1));
+      const box = boxAround(shapes.flatMap(shapeBox));
+      if (!isFree(sketch, box)) continue;
+      const stop: Point = [start[0] + dx * length, start[1] + dy * length];
+      const pieces = [[...points.slice(0, i + 1), start], [stop, ...points.slice(i + 1)]]; // prettier-ignore
+      return { shapes, box, says: `${kind} ${name} ${rating} in ${wire.number}`, pieces };
+    }
+  }
+  return null;
+}
+
+/** Words name its devices: only the first has a place of its own on such a wire. */
 function wordsOf(wire: WireView): Words[][] {
   const devices = wire.devices.map(({ name, rating }) => ` · ${name} ${rating}`).join("");
   return [
@@ -55,11 +112,29 @@ function wordsOf(wire: WireView): Words[][] {
 }
 
 /** Writes number, size and length of a wire beside one of its pieces, where nothing else stands. */
-function captionOnWay(sketch: Sketch, wire: WireView, points: readonly Point[]): boolean {
+function captionOnWay(sketch: Sketch, wire: WireView, points: readonly Point[]): void {
   const lines = wordsOf(wire);
+  const place = captionPlace(sketch, lines, points);
+  if (place === undefined) return;
+  for (const i of [0, 1]) putText(sketch, wire.about, textLine(lines[i] ?? [], [place[0], place[1] + 2.7 * i]));
+}
+
+/** Whether the caption of a wire finds a place beside its way with a symbol in it. */
+function leavesRoom(sketch: Sketch, wire: WireView, points: readonly Point[], box: Box): boolean {
+  const legs = points.slice(1).map((to, i): Piece => [points[i] ?? to, to]);
+  const tried = {
+    ...sketch,
+    pieces: [...sketch.pieces, ...legs],
+    solids: [...sketch.solids, grown(withAir(box), HALO)],
+  };
+  return captionPlace(tried, wordsOf(wire), points) !== undefined;
+}
+
+/** Where the first line of a caption begins: beside one of the pieces of a way. */
+function captionPlace(sketch: Sketch, lines: readonly Words[][], points: readonly Point[]): Point | undefined {
   const width = Math.max(...lines.map((line) => wordsWidth(line)));
   const at = (left: number, first: number) => lines.flatMap((line, i) => textLine(line, [left, first + 2.7 * i]));
-  const places: [left: number, first: number][] = [];
+  const places: Point[] = [];
   points.forEach((to, i) => {
     const from = points[i - 1];
     if (from === undefined) return;
@@ -70,35 +145,10 @@ function captionOnWay(sketch: Sketch, wire: WireView, points: readonly Point[]):
     } else {
       const [a, b] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])];
       for (let first = a + 3; first + 3.4 <= b; first += 2.5)
-        places.push([to[0] + 1, first], [to[0] - 1 - width, first]);
+        for (const off of [1, 2.2]) places.push([to[0] + off, first], [to[0] - off - width, first]);
     }
   });
-  const place = places.find(([left, first]) => at(left, first).every((shape) => isFree(sketch, textInk(shape))));
-  if (place === undefined) return false;
-  for (const i of [0, 1]) putText(sketch, wire.about, textLine(lines[i] ?? [], [place[0], place[1] + 2.7 * i]));
-  return true;
-}
-
-const HALO = 0.5;
-
-/** Whether a text may stand there: nothing solid, no wire, no line of a frame. */
-export function isFree(sketch: Sketch, [[x1, y1], [x2, y2]]: Box): boolean {
-  const meets = ([[a1, b1], [a2, b2]]: Box, by: number): boolean =>
-    a1 - by < x2 && a2 + by > x1 && b1 - by < y2 && b2 + by > y1;
-  const line = ([[a1, b1], [a2, b2]]: readonly [Point, Point]): Box => [
-    [Math.min(a1, a2), Math.min(b1, b2)],
-    [Math.max(a1, a2), Math.max(b1, b2)],
-  ];
-  if (sketch.solids.some((box) => meets(box, 0))) return false;
-  if (sketch.pieces.some((piece) => meets(line(piece), HALO + 0.2))) return false;
-  return sketch.items.every(
-    ({ role, shapes }) =>
-      role !== "frame" ||
-      shapes.every(
-        (s) =>
-          s.is !== "polyline" || s.points.every((p, i) => i === 0 || !meets(line([s.points[i - 1] ?? p, p]), HALO)),
-      ),
-  );
+  return places.find(([left, first]) => at(left, first).every((shape) => isFree(sketch, textInk(shape))));
 }
 
 /**

@@ -149,7 +149,8 @@ function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], width: 
     const i = ends.findIndex(([from, to]) => from.length > 0 && to.length > 0);
     const page = pages[i];
     const grid = grids[i];
-    if (page !== undefined && grid !== undefined && drawLink(page.sketch, grid, link) !== null) continue;
+    if (page !== undefined && grid !== undefined && drawLink(page.sketch, grid, link, page.page.hand.variant) !== null)
+      continue;
     const [from, to] = [ends.findIndex(([a]) => a.length > 0), ends.findIndex(([, b]) => b.length > 0)];
     const on = (k: number): string => (k < 0 || from === to ? "" : `sheet ${k + 1}`);
     const flagged = [

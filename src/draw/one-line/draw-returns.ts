@@ -2,6 +2,7 @@ import type { System } from "../../system/index.ts";
 import { cleanText } from "../clean-text.ts";
 import type { Point } from "../scene.ts";
 import { fitFigure, fitText } from "../sheet/fit-text.ts";
+import { textWidth } from "../text-width.ts";
 import { M } from "./columns.ts";
 import { placeArt } from "./compact-art.ts";
 import { nameWords, type Page } from "./draw-feeder.ts";
@@ -105,10 +106,16 @@ function drawPlace(
   wires.forEach((wire, i) => {
     const row = y(top + ROW * i + 1);
     const goesAway = part !== null && wire.from.part === part.id;
-    const name = (end: WireView["from"], sign: string): string =>
-      `${cleanText(end.part)}${sign === "" ? (end.port === "" ? "" : ` ${cleanText(end.port)}`) : ` ${sign}`}`;
-    const near = goesAway ? name(wire.to, wire.toSign) : name(wire.from, wire.fromSign);
-    const label = textLine([{ text: fitText(near, BODY, "semibold", 9), bold: true }], [x(left + 1), row + BODY / 2]);
+    // The terminal is told whole, whatever becomes of the name.
+    const name = (end: WireView["from"], sign: string, room: number): string => {
+      const terminal = sign === "" ? (end.port === "" ? "" : ` ${cleanText(end.port)}`) : ` ${sign}`;
+      const left = room - textWidth(terminal, BODY, "semibold");
+      return left < 3
+        ? fitText(`${cleanText(end.part)}${terminal}`, BODY, "semibold", room)
+        : `${fitText(cleanText(end.part), BODY, "semibold", left)}${terminal}`;
+    };
+    const near = goesAway ? name(wire.to, wire.toSign, 9) : name(wire.from, wire.fromSign, 9);
+    const label = textLine([{ text: near, bold: true }], [x(left + 1), row + BODY / 2]);
     putText(sketch, null, label);
     const start: Point = [x(left + 5), row];
     const end: Point = [isBar ? bar - BAR.width / 2 : bar, row];
@@ -117,7 +124,7 @@ function drawPlace(
     put(sketch, "mark", null, "", [
       { is: "ellipse", centre: start, radii: [0.5, 0.5], stroke: { ink: "ink", width: 0.25 }, fill: "paper" },
     ]);
-    if (part === null) putText(sketch, null, textLine([{ text: fitText(name(wire.to, wire.toSign), BODY, "semibold", right - bar - 2), bold: true }], [bar + 1.2, row + BODY / 2])); // prettier-ignore
+    if (part === null) putText(sketch, null, textLine([{ text: name(wire.to, wire.toSign, right - bar - 2), bold: true }], [bar + 1.2, row + BODY / 2])); // prettier-ignore
     const note = noteWidth(sketch, [wire.about]);
     if (note > 0 && part === null) putNote(sketch, [wire.about], [right - note, row]);
   });

@@ -42,10 +42,13 @@ export function readGraph(plan: Plan, system: System, design: Design): Graph {
   const vertices = new Map<string, Vertex>();
   const edges: Edge[] = [];
 
-  const vertexOf = ({ part: id, port }: WireView["from"]): Vertex | null => {
+  const inSeries = seriesStores(wires, parts);
+
+  const vertexOf = ({ part: id, port: given }: WireView["from"], sign: string): Vertex | null => {
     const part = parts.get(id);
     if (part === undefined) return null;
-    const side = part.is === "through";
+    const side = part.is === "through" || inSeries.has(id);
+    const port = inSeries.has(id) ? (sign === "−" ? "in" : "out") : given;
     const bar =
       part.is === "panel"
         ? (part.barOfWay[port] ?? (port === "" ? "in" : port))
@@ -67,13 +70,13 @@ export function readGraph(plan: Plan, system: System, design: Design): Graph {
 
   for (const wire of wires) {
     if (!wire.live) continue;
-    const [from, to] = [vertexOf(wire.from), vertexOf(wire.to)];
+    const [from, to] = [vertexOf(wire.from, wire.fromSign), vertexOf(wire.to, wire.toSign)];
     if (from === null || to === null) continue;
     const boundary = wire.current === "AC" && [from, to].some(({ part }) => part.is === "converter");
     join({ from, to, wire, through: null, boundary });
   }
   for (const part of parts.values()) {
-    if (part.is !== "through") continue;
+    if (part.is !== "through" && !inSeries.has(part.id)) continue;
     const [a, b] = [vertices.get(`${part.id}|in`), vertices.get(`${part.id}|out`)];
     if (a !== undefined && b !== undefined) join({ from: a, to: b, wire: null, through: part, boundary: false });
   }
@@ -92,6 +95,16 @@ export function readGraph(plan: Plan, system: System, design: Design): Graph {
     wires,
     returns: wires.filter(({ live }) => !live),
   };
+}
+
+/** Batteries in series with others: what comes to their minus carries current out as well, so they stand in the line as a switch does. */
+function seriesStores(wires: readonly WireView[], parts: ReadonlyMap<string, PartView>): Set<string> {
+  const ends = wires
+    .filter(({ live }) => live)
+    .flatMap((w) => [{ id: w.from.part, sign: w.fromSign }, { id: w.to.part, sign: w.toSign }]); // prettier-ignore
+  const plus = new Set(ends.filter(({ sign }) => sign !== "−").map(({ id }) => id));
+  const both = ends.filter(({ id, sign }) => sign === "−" && plus.has(id) && parts.get(id)?.is === "store");
+  return new Set(both.map(({ id }) => id));
 }
 
 export const otherEnd = (edge: Edge, vertex: Vertex): Vertex => (edge.from === vertex ? edge.to : edge.from);
