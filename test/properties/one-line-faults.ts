@@ -45,7 +45,7 @@ function piecesOf(shape: Shape): Piece[] {
 }
 
 const boxOf = ([from, to]: Piece): Box => boxAround([from, to]);
-const onGrid = (x: number): boolean => Math.abs(x / GRID - Math.round(x / GRID)) < 1e-6;
+const onGrid = (x: number, grid: number): boolean => Math.abs(x / grid - Math.round(x / grid)) < 1e-6;
 /** What hangs below the line of a text in this font, as a share of its capitals. */
 const DESCENT = 0.3;
 
@@ -56,6 +56,9 @@ export function findFaults(scene: Scene): SheetFaults {
     [scene.width - 10, scene.height - 10],
   ];
   const texts: Placed[] = [];
+  // A drawing whose letters are larger lies on a grid that is so as well.
+  const caps = scene.items.filter(({ role }) => role === "caption").flatMap(({ shapes }) => shapes.flatMap((s) => (s.is === "text" ? [s.capMm] : []))); // prettier-ignore
+  const grid = (GRID * Math.min(...caps, 2.5)) / 1.8;
   const lines: { item: number; piece: Piece }[] = [];
   const wires: { item: number; piece: Piece }[] = [];
   const bodies: { item: number; box: Box }[] = [];
@@ -71,7 +74,7 @@ export function findFaults(scene: Scene): SheetFaults {
       else if (item.role === "wire") for (const piece of piecesOf(shape)) wires.push({ item: i, piece });
       else for (const piece of piecesOf(shape)) lines.push({ item: i, piece });
     }
-    if (item.role === "wire") bendsOnGrid(item, faults);
+    if (item.role === "wire") bendsOnGrid(item, faults, grid);
   });
   const says = ({ shape }: Placed): string => `"${shape.text}" at ${shape.at.map((v) => v.toFixed(1)).join(" ")}`;
 
@@ -124,11 +127,11 @@ const bodyOf = ({ shapes }: Item): Box => boxAround(shapes.flatMap((shape) => sh
 /** A piece that goes on inside a box, not one that ends at its edge. */
 const crosses = (piece: Piece, box: Box): boolean => meet(grow(boxOf(piece), 0.02), box);
 
-function bendsOnGrid({ shapes, name }: Item, faults: string[]): void {
+function bendsOnGrid({ shapes, name }: Item, faults: string[], grid: number): void {
   for (const shape of shapes) {
     if (shape.is !== "polyline") continue;
     for (const [x, y] of shape.points.slice(1, -1))
-      if (!onGrid(x - 20) || !onGrid(y - 10)) faults.push(`a bend of ${name} lies off the grid: ${x} ${y}`);
+      if (!onGrid(x - 20, grid) || !onGrid(y - 10, grid)) faults.push(`a bend of ${name} lies off the grid: ${x} ${y}`);
   }
 }
 

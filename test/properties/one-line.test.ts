@@ -216,6 +216,15 @@ function places(scenes: readonly Scene[]): Map<string, string> {
   return found;
 }
 
+test("on A3 the letters of a drawing are 2.5 mm high, with no more sheets for it", () => {
+  const build = withFindings(textOf("sloop"));
+  const [usual, large] = (["A4", "A3"] as const).map((paper) => draw(build, paper).filter(({ items }) => items.some(({ role }) => role === "wire"))); // prettier-ignore
+  assert.equal(large?.length, usual?.length);
+  for (const { items } of large ?? [])
+    for (const { role, shapes } of items)
+      for (const s of shapes) if (role === "caption" && s.is === "text") assert.ok(Math.abs(s.capMm - 2.5) < 1e-9);
+});
+
 describe("drawings are stable", () => {
   const text = textOf("sloop");
 

@@ -31,6 +31,9 @@ export const HALF = 1.5;
 /** Half the thickness of a bar, in modules: lines begin at its edge. */
 export const HALF_BAR = 0.24;
 
+/** So many modules across hold volts as well. */
+const WITH_VOLTS = 76;
+
 /**
  * The columns of a drawing.
  *
@@ -44,7 +47,10 @@ export function columnsFor(widthMm: number): Columns {
   const edge = width * M - 9.2;
   if (width < 100) {
     const columns = { source: 1, sourceEnd: 3.6, second: 10, joint: 15, first: 18, bar: 28, panel: 37, load: 50 };
-    return { ...columns, width, name: 52.6 * M, length: edge - 14.6, amps: edge - 7.8, percent: edge, volts: null };
+    const right = { name: 52.6 * M, length: edge - 14.6, amps: edge - 7.8, percent: edge, volts: null };
+    // Volts take as much as a name can spare.
+    const more = { length: edge - 22, amps: edge - 15, percent: edge - 7.5, volts: edge };
+    return { ...columns, ...right, width, ...(width < WITH_VOLTS ? {} : more) };
   }
   const columns = { source: 1, sourceEnd: 4, second: 14, joint: 21, first: 24, bar: 39, panel: 53, load: 71 };
   return { ...columns, width, name: 73.8 * M, length: edge - 22, amps: edge - 15, percent: edge - 7.5, volts: edge };

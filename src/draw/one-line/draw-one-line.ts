@@ -3,20 +3,21 @@ import type { Plan } from "../../plan/index.ts";
 import type { System } from "../../system/index.ts";
 import type { Scene } from "../scene.ts";
 import { papers } from "../sheet/paper.ts";
-import { cutBlocks, type Link } from "./blocks.ts";
+import { cutBlocks, type Block, type Link } from "./blocks.ts";
 import { columnsFor, M, type Columns } from "./columns.ts";
 import { composePages, type DrawnPage } from "./compose-pages.ts";
 import { drawingRegion } from "./compose-sheet.ts";
 import { drawBlock } from "./draw-block.ts";
 import type { Page } from "./draw-feeder.ts";
 import { drawLink, flagLink, landingsOf } from "./draw-link.ts";
-import { drawReturns, findReturns, returnsHeight, type ReturnsAt } from "./draw-returns.ts";
+import { drawReturns, findReturns, returnsHeight, type ReturnPlace, type ReturnsAt } from "./draw-returns.ts";
 import { byGravity, gravityOf, isUnjudged, unjudgedIn, type DrawnFinding, type Gravity } from "./drawn-finding.ts";
+import { enlarge } from "./enlarge.ts";
 import { readGraph } from "./graph.ts";
 import { paginate, sheetHeight, type PlacedBlock } from "./paginate.ts";
 import { headHeight, overHeight, rightStack } from "./measure.ts";
 import { makeGrid } from "./route-link.ts";
-import { putText, textLine, type PlacedNote, type Sketch } from "./sketch.ts";
+import { BODY, putText, textLine, type PlacedNote, type Sketch } from "./sketch.ts";
 import type { OneLineBuild, OneLineOptions } from "./one-line-build.ts";
 import { titleOf } from "./title-of.ts";
 import { countsInFeet } from "./wire-view.ts";
@@ -43,14 +44,11 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
   const fields = titleOf(build, options);
   const unjudged = unjudgedIn(build.findings);
   const region = drawingRegion(paper, fields, unjudged.length);
-  const columns = columnsFor(region.width);
-  const rows = Math.floor(region.height / M);
-  const sheets = paginate(blocks, rows);
-  let place = returnsAt(sheets.at(-1) ?? [], columns);
-  if (place.top + returnsHeight(returns, place) > rows) {
-    sheets.push([]);
-    place = returnsAt([], columns);
-  }
+  const usual = layOut(blocks, returns, region.width, region.height);
+  const large = paper.name === "A3" ? layOut(blocks, returns, region.width / LARGER, region.height / LARGER) : usual;
+  // Letters of 2.5 mm are worth columns, but no further sheet.
+  const isLarge = paper.name === "A3" && large.sheets.length <= usual.sheets.length;
+  const { columns, sheets, place } = isLarge ? large : usual;
 
   const findings = new Map<string, DrawnFinding[]>();
   const known = new Set([...graph.parts.values(), ...graph.wires].map(({ about }) => about));
@@ -90,7 +88,7 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
     if (isLast) drawReturns(page, returns, place);
     return { page, sketch, height: isLast ? Math.max(height, place.top + returnsHeight(returns, place)) : height };
   });
-  const lost = joinBlocks(pages, links, region.width);
+  const lost = joinBlocks(pages, links, columns.width);
   const asDevice = devicesByName(plan);
   for (const part of graph.parts.values()) {
     if (!whole.shown.has(part.about) && !asDevice.has(part.id))
@@ -106,7 +104,30 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
       at: null,
       findings: list,
     }));
-  return composePages(build, paper, fields, pages, unplaced, lost, unjudged, graph);
+  const shown = pages.map((page) => enlarge(page, isLarge ? LARGER : 1));
+  return composePages(build, paper, fields, shown, unplaced, lost, unjudged, graph);
+}
+
+/**
+ * On paper that is read from afar letters of 1.8 mm become 2.5 mm, and all else on the drawing with them. Notes, legend and lists keep 1.8 mm: they
+ * are read from near, and enlarged those of a build with many findings would need a further sheet.
+ */
+const LARGER = 2.5 / BODY;
+
+interface Layout {
+  readonly columns: Columns;
+  readonly sheets: readonly (readonly PlacedBlock[])[];
+  readonly place: ReturnsAt;
+}
+
+/** What stands where, in a space of some mm. */
+function layOut(blocks: readonly Block[], returns: readonly ReturnPlace[], width: number, height: number): Layout {
+  const columns = columnsFor(width);
+  const rows = Math.floor(height / M);
+  const sheets = paginate(blocks, rows);
+  const place = returnsAt(sheets.at(-1) ?? [], columns);
+  if (place.top + returnsHeight(returns, place) <= rows) return { columns, sheets, place };
+  return { columns, sheets: [...sheets, []], place: returnsAt([], columns) };
 }
 
 /** Beside the branches of the last block where its bar has no name below it, else under it. */
@@ -142,7 +163,7 @@ const ampsText = (x: number): string => decimalText(x, { figures: x >= 100 ? 3 :
 /** Draws the wires between blocks; what finds no way is named at its ends, and what has no place there is returned. */
 function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], width: number): string[] {
   const lost: string[] = [];
-  const grids = pages.map(({ page, height }) => makeGrid([page.x(0), page.y(0)], Math.floor(width / M), height));
+  const grids = pages.map(({ page, height }) => makeGrid([page.x(0), page.y(0)], width, height));
   const nearest = [...links].sort((a, b) => reach(pages, a) - reach(pages, b));
   for (const link of nearest) {
     const ends = pages.map(({ sketch }) => landingsOf(sketch, link));
