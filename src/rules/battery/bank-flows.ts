@@ -28,7 +28,7 @@ export interface BankFlows {
   readonly surge: (without?: number) => readonly BankFlow[];
   /** Solves one steady condition again with other resistances. */
   readonly again: (flow: BankFlow, ohms: Float64Array) => Float64Array;
-  /** By edge of the grid, with the final sizes. */
+  /** By edge of the grid, with the final sizes; 0 for those of trees. */
   readonly ohms: Float64Array;
 }
 
@@ -60,7 +60,12 @@ function findFlows(settled: Settled): BankFlows {
     (e) => model.trees.isTree[e] === 0,
     weigher.pairs.list.map((pair, p) => ({ id: `loads ${p}`, ...pair, law: "amps" })),
   );
-  const ohms = Float64Array.from(grid.edges.keys(), (e) => weigher.ohmsOf(e, chosen.rungs));
+  const core: number[] = [];
+  laid.edge.forEach((e, i) => {
+    if (e >= 0) core.push(i);
+  });
+  const ohms = new Float64Array(grid.edges.length);
+  for (const e of core) ohms[e] = weigher.ohmsOf(e, chosen.rungs);
   const conditions = steadyConditions(settled);
   const most: Most = {
     steady: new Float64Array(grid.edges.length),
@@ -72,7 +77,7 @@ function findFlows(settled: Settled): BankFlows {
     const values = fillCase(laid, grid, one, r, demand);
     laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
     const solution = laid.prepared.solve(values);
-    if (without === null && r === ohms) noteMost(laid, most, solution.amps, condition);
+    if (without === null && r === ohms) noteMost(laid, core, most, solution.amps, condition);
     return Float64Array.from(laid.store, (e) => 0 - (solution.amps[e] ?? 0));
   };
   const flowsOf = (list: readonly Condition[], without: number | null): BankFlow[] =>
@@ -123,14 +128,20 @@ interface Most {
   readonly start: Float64Array;
 }
 
-function noteMost({ edge }: Laid, most: Most, amps: Float64Array, { state, seconds }: Condition): void {
+function noteMost(
+  { edge }: Laid,
+  core: readonly number[],
+  most: Most,
+  amps: Float64Array,
+  { state, seconds }: Condition,
+): void {
   const into = seconds === null ? most.steady : most.start;
-  edge.forEach((e, i) => {
-    const flows = e < 0 ? 0 : Math.abs(amps[e] ?? 0);
-    if (flows <= (into[i] ?? 0)) return;
+  for (const i of core) {
+    const flows = Math.abs(amps[edge[i] ?? -1] ?? 0);
+    if (flows <= (into[i] ?? 0)) continue;
     into[i] = flows;
     if (seconds === null) most.state[i] = state;
-  });
+  }
 }
 
 function steadyConditions(settled: Settled): readonly Condition[] {

@@ -3,7 +3,7 @@ import { caseName } from "../../size/index.ts";
 import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { openAmps } from "./open-amps.ts";
-import { piecesOf } from "./pieces.ts";
+import { joinedPieces } from "./pieces.ts";
 
 /** What is asked of a source in a condition: amps, or volt-amperes. */
 export interface Asked {
@@ -41,7 +41,7 @@ export function directDemands(build: Build): readonly DirectDemand[] {
     })),
   ];
   if (sources.length === 0) return [];
-  const pieces = piecesOf(settled, () => true);
+  const pieces = joinedPieces(settled);
   const stores = new Set(grid.stores.map((s) => pieces[s.plus]));
   const any = settled.model.circuits[0];
   return sources.map(({ part, plus, amps, isSolar }): DirectDemand => {

@@ -6,7 +6,7 @@ import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { banksOf, nameOf, type Bank } from "./banks.ts";
 import { nameSome } from "./name-some.ts";
-import { piecesOf } from "./pieces.ts";
+import { joinedPieces, piecesOf } from "./pieces.ts";
 import { switchesOf } from "./switches.ts";
 
 /** Above these the American set asks for a switch: 800 CCA [read, quoted], 100 Ah where no CCA is stated [article]. */
@@ -80,7 +80,7 @@ export const missingDisconnect = defineRule({
       if (contact?.closedIn !== undefined && build.part(contact.part)?.part.traits.guards === "breaker") opened.add(e);
     });
     const pieces = piecesOf(build.settled, (e) => !opened.has(e));
-    const closed = piecesOf(build.settled, () => true);
+    const closed = joinedPieces(build.settled);
     const users = usersOf(build);
     for (const bank of banksOf(build).list) {
       const { subject } = bank.first;

@@ -1,9 +1,7 @@
 import type { Build } from "../build.ts";
 import { unknownAmps } from "../conductor/volts-on-the-way.ts";
 import type { Needed } from "../finding.ts";
-import { piecesOf } from "./pieces.ts";
-
-const joined = new WeakMap<Build, Int32Array>();
+import { joinedPieces } from "./pieces.ts";
 
 /**
  * Currents on one piece of metal, every contact closed, that nobody knows: of loads, and of sources whose input does not bound them.
@@ -25,8 +23,7 @@ export function openAmps(build: Build, node: number): readonly Needed[] {
     ),
   ];
   if (unknown.length === 0) return [];
-  let pieces = joined.get(build);
-  if (pieces === undefined) joined.set(build, (pieces = piecesOf(settled, () => true)));
+  const pieces = joinedPieces(settled);
   const own = unknown.filter(({ plus }) => pieces[plus] === pieces[node]);
   return [...new Set(own.map((u) => u.part))].flatMap((part) => unknownAmps(build, part) ?? []);
 }

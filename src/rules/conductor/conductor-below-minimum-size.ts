@@ -126,18 +126,15 @@ function casesOf(build: Build, c: CircuitView): Case[] {
   // Of what was found nothing is assumed: that a plan names no sheath does not say that there is none.
   const isOpen = circuit.sheathed === "unknown" || (circuit.asFound && plan?.facts.sheathed === undefined);
   const use = smallUse(build, c);
-  return (isOpen ? [true, false] : [circuit.sheathed]).flatMap((sheathed) =>
-    lengths.map((length): Case => ({
-      sheathed,
-      length,
-      least: leastSize(ruleSet.leastSize, {
-        current: "DC",
-        sheathed,
-        use,
-        ...(length === undefined ? {} : { length }),
-      }),
-    })),
-  );
+  const cases: Case[] = [];
+  for (const sheathed of isOpen ? [true, false] : [circuit.sheathed]) {
+    const asked = { current: "DC", sheathed, use } as const;
+    for (const length of lengths) {
+      const least = leastSize(ruleSet.leastSize, length === undefined ? asked : { ...asked, length });
+      cases.push({ sheathed, length, least });
+    }
+  }
+  return cases;
 }
 
 /** What lets a conductor be thinner than others; that it is a tail is told by its length alone. */

@@ -142,31 +142,34 @@ export const unevenParallelConductors = defineRule({
 /** Circuits whose live conductors lie between the same two pieces of metal, with all of their group. */
 function parallelCircuits({ circuits, settled }: Build): ReadonlyMap<CircuitView, readonly CircuitView[]> {
   const { grid } = settled.model;
-  const byEnds = new Map<number, CircuitView[]>();
+  // Most stand alone, and need no list.
+  const byEnds = new Map<number, CircuitView | CircuitView[]>();
   for (const c of circuits) {
-    const edge = liveEdge(c, settled);
+    const edge = grid.edges[liveEdge(c, settled)];
     if (edge === undefined) continue;
     const key = Math.min(edge.a, edge.b) * grid.nodeCount + Math.max(edge.a, edge.b);
     const there = byEnds.get(key);
-    if (there === undefined) byEnds.set(key, [c]);
-    else there.push(c);
+    if (there === undefined) byEnds.set(key, c);
+    else if (Array.isArray(there)) there.push(c);
+    else byEnds.set(key, [there, c]);
   }
   const groups = new Map<CircuitView, readonly CircuitView[]>();
-  for (const group of byEnds.values()) if (group.length > 1) for (const c of group) groups.set(c, group);
+  for (const group of byEnds.values()) if (Array.isArray(group)) for (const c of group) groups.set(c, group);
   return groups;
 }
 
-function liveEdge({ model }: CircuitView, { model: { grid } }: Build["settled"]) {
-  for (const e of model?.edges ?? []) if (grid.edges[e]?.live === true) return { ...grid.edges[e], e };
-  return undefined;
+/** Its first live conductor, as an edge of the grid; −1: it has none. */
+function liveEdge({ model }: CircuitView, { model: { grid } }: Build["settled"]): number {
+  for (const e of model?.edges ?? []) if (grid.edges[e]?.live === true) return e;
+  return -1;
 }
 
 /** What each takes of the current that they share, by their conductances; null where no size is worked out. */
 function sharesOf({ settled }: Build, group: readonly CircuitView[]): ReadonlyMap<CircuitView, number> | null {
   const siemens = group.map((c) => {
     const edge = liveEdge(c, settled);
-    if (edge === undefined || c.model === null || c.model.rungs === null) return Number.NaN;
-    return 1 / Math.max(settled.weigher.ohmsOf(edge.e, settled.chosen.rungs), 1e-9);
+    if (edge < 0 || c.model === null || c.model.rungs === null) return Number.NaN;
+    return 1 / Math.max(settled.weigher.ohmsOf(edge, settled.chosen.rungs), 1e-9);
   });
   const sum = siemens.reduce((a, b) => a + b, 0);
   return Number.isNaN(sum) ? null : new Map(group.map((c, i) => [c, (siemens[i] ?? 0) / sum]));

@@ -40,13 +40,14 @@ const known = new WeakMap<Build, readonly Marked[]>();
 function findMarked(build: Build): readonly Marked[] {
   const guards = guardsOf(build);
   const named = new Set<string>();
-  const inLines = build.circuits.flatMap((view): Marked[] =>
-    (guards.of(view)?.guards ?? []).flatMap((g): Marked[] => {
-      if (g.placed === null || (g.placed.given === null && g.rating === null)) return [];
+  const marked: Marked[] = [];
+  for (const view of build.circuits) {
+    for (const g of guards.of(view)?.guards ?? []) {
+      if (g.placed === null || (g.placed.given === null && g.rating === null)) continue;
       if (g.part !== null) named.add(g.part);
-      return [ofGuard(build, view, g)];
-    }),
-  );
+      marked.push(ofGuard(build, view, g));
+    }
+  }
   const parts = build.parts.flatMap(({ subject, part, elements, plan }): Marked[] => {
     const isPassed = elements.some((e) => e.is === "contact") && part.supply !== undefined;
     if (part.traits.passes !== true || part.current !== "DC" || !isPassed || named.has(part.id) || plan === undefined)
@@ -65,7 +66,7 @@ function findMarked(build: Build): readonly Marked[] {
       },
     ];
   });
-  return [...inLines, ...parts];
+  return [...marked, ...parts];
 }
 
 function ofGuard(build: Build, view: CircuitView, guard: Guard): Marked {

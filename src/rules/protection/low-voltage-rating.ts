@@ -1,4 +1,4 @@
-import { deviceFamily, greatestVolts } from "../../device/index.ts";
+import { deviceFamily, greatestVolts, type DeviceFamilyId } from "../../device/index.ts";
 import { cite, type Trust } from "../../explain/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
@@ -60,15 +60,31 @@ export const lowVoltageRating = defineRule({
     ],
   },
   judge(build, report) {
-    for (const marked of markedParts(build)) judgeOne(build, marked, report);
+    const most = rememberVolts();
+    for (const marked of markedParts(build)) judgeOne(build, marked, most, report);
     tellUnmarked(build, report);
   },
 });
 
-function judgeOne(build: Build, marked: Marked, report: Report<"low">): void {
+/** The greatest volts that a family opens at a rating, looked up once for each of the few that a build holds. */
+function rememberVolts(): typeof mostVolts {
+  const byFamily = new Map<DeviceFamilyId, Map<number | null, number | null>>();
+  return (family, rating) => {
+    let known = byFamily.get(family);
+    if (known === undefined) byFamily.set(family, (known = new Map<number | null, number | null>()));
+    let most = known.get(rating);
+    if (most === undefined) known.set(rating, (most = mostVolts(family, rating)));
+    return most;
+  };
+}
+
+const mostVolts = (family: DeviceFamilyId, rating: number | null): number | null =>
+  greatestVolts(family, rating === null ? {} : { rating });
+
+function judgeOne(build: Build, marked: Marked, most: typeof mostVolts, report: Report<"low">): void {
   const { subject } = marked;
   const asked = voltsAcross(build, marked);
-  const made = voltsOf(marked);
+  const made = voltsOf(marked, most);
   if (made === null) {
     report.notApplicable(subject, "its maker states no volts");
     return;
@@ -80,13 +96,14 @@ function judgeOne(build: Build, marked: Marked, report: Report<"low">): void {
     return;
   }
   const { volts, trust } = made;
-  const said = { measured: volts.low, limit: asked.volts.high, unit: "V" } as const;
-  if (volts.low >= asked.volts.high) report.pass(subject, { ...said, margin: above(volts.low, asked.volts.high) });
+  const limit = asked.volts.high;
+  if (volts.low >= limit)
+    report.pass(subject, { measured: volts.low, limit, unit: "V", margin: above(volts.low, limit) });
   else if (volts.high < asked.volts.low) {
     report.fail(subject, "low", {
-      ...said,
       measured: volts.high,
       limit: asked.volts.low,
+      unit: "V",
       margin: above(volts.high, asked.volts.low),
       trust,
       words: { device: marked.name },
@@ -98,13 +115,16 @@ function judgeOne(build: Build, marked: Marked, report: Report<"low">): void {
 }
 
 /** What a device is made for: its own marks, its family's usual grade, or whatever is on sale of its kind. */
-function voltsOf({ part, family, rating, kind }: Marked): { volts: Span; trust: Trust | null } | "unknown" | null {
+function voltsOf(
+  { part, family, rating, kind }: Marked,
+  mostOf: typeof mostVolts,
+): { volts: Span; trust: Trust | null } | "unknown" | null {
   const own = part?.marks?.dcVolts;
   if (own === "unknown") return "unknown";
   if (own !== undefined) return { volts: own, trust: null };
   if (kind === null) return null;
   if (family === null) return { volts: voltsOfKind(kind, rating), trust: "practice" };
-  const most = greatestVolts(family, rating === null ? {} : { rating: rating.high });
+  const most = mostOf(family, rating?.high ?? null);
   // Whether it is for direct current at all is another rule's question.
   if (most === null) return null;
   return { volts: { low: most, high: most }, trust: deviceFamily(family).dcVoltsTrust };

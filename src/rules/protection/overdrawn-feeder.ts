@@ -2,7 +2,7 @@ import { cite } from "../../explain/index.ts";
 import { STEADY_SHARE } from "../../protect/index.ts";
 import type { Value } from "../../system/index.ts";
 import type { Build, CircuitView, PartView } from "../build.ts";
-import { unknownAmps } from "../conductor/volts-on-the-way.ts";
+import { hasUnknowns, unknownAmps } from "../conductor/volts-on-the-way.ts";
 import type { Needed } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed, type Report } from "../report.ts";
@@ -130,13 +130,11 @@ function judgeFeeder(build: Build, c: GuardedCircuit, flow: Demand, report: Repo
     });
     return;
   }
-  const needs: Needed[] = [
-    ...(c.untold ? [needed("its fuse", subject)] : []),
-    ...(c.guards.some((g) => g.rating === null && g.placed?.given !== null)
-      ? [needed("the rating of its device", subject)]
-      : []),
-    ...untoldBehind(build, c),
-  ];
+  const needs: Needed[] = [];
+  if (c.untold) needs.push(needed("its fuse", subject));
+  if (c.guards.some((g) => g.rating === null && g.placed?.given !== null))
+    needs.push(needed("the rating of its device", subject));
+  if (hasUnknowns(build)) needs.push(...untoldBehind(build, c));
   if (needs.length > 0) report.cannotTell(subject, needs);
   else if (flow.amps > STEADY_SHARE * high + SLACK) {
     const binds = subject.set === "us-cabin" || subject.set === "us-rv";
@@ -151,7 +149,8 @@ function judgeFeeder(build: Build, c: GuardedCircuit, flow: Demand, report: Repo
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else {
     const limit = Math.min(STEADY_SHARE * low, iz ?? Infinity);
-    report.pass(subject, { ...said, limit, margin: Number.isFinite(limit) ? below(flow.amps, limit) : undefined });
+    const margin = Number.isFinite(limit) ? below(flow.amps, limit) : undefined;
+    report.pass(subject, { measured: flow.amps, limit, unit: "A", margin, state: said.state });
   }
 }
 

@@ -17,6 +17,8 @@ interface AtEnd {
   readonly family: DeviceFamilyId | null;
   /** In words: the device itself, or those behind. */
   readonly is: "device" | "behind";
+  /** The greatest device for the conductor; undefined where it was not looked up, null where there is none. */
+  readonly most?: DeviceLimit | null;
 }
 
 /** Rounding in the ninth digit is no excess. */
@@ -99,51 +101,54 @@ export const oversizedDevice = defineRule({
 type Message = "oversized" | "lawful" | "behind";
 
 function judgeCircuit(settled: Settled, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
-  const { subject, design } = c.view;
+  const { subject } = c.view;
   if (c.untold) {
     report.cannotTell(subject, [needed("its fuse", subject)]);
     return;
   }
-  const found = (["from", "to"] as const).flatMap((end) => atEnd(guards, c, end) ?? []);
-  if (found.length === 0) {
+  const from = atEnd(guards, c, "from");
+  const to = atEnd(guards, c, "to");
+  if (from !== null) judgeEnd(settled, c, from, report);
+  if (to !== null) judgeEnd(settled, c, to, report);
+  if (from === null && to === null) {
     const isOpen = c.guards.length > 0;
     report.notApplicable(
       subject,
       isOpen ? "no device on sale for it: protection/undersized-device" : "it has no device of its own",
     );
+  }
+}
+
+function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report<Message>): void {
+  const { subject, design } = c.view;
+  const { rating, family, is } = at;
+  if (rating.low > UNTOLD) {
+    report.cannotTell(subject, [needed("the rating of its device", subject)]);
     return;
   }
-  for (const { rating, family, is } of found) {
-    if (rating.low > UNTOLD) {
-      report.cannotTell(subject, [needed("the rating of its device", subject)]);
-      continue;
-    }
-    if (design.ampacityA === null) {
-      report.cannotTell(subject, [needed("its wire", subject)]);
-      continue;
-    }
-    const most = limitOf(c, design.ampacityA, family);
-    if (most === null) continue;
-    const said = { limit: most.upTo, unit: "A" } as const;
-    if (rating.high <= most.upTo + SLACK) {
-      report.pass(subject, { ...said, measured: rating.high, margin: below(rating.high, most.upTo) });
-    } else if (rating.low <= most.upTo + SLACK) {
-      report.cannotTell(subject, [needed("the rating of its device", subject)]);
-    } else if (rating.low <= (limitOf(c, bestAmpacity(settled, c.view), family)?.upTo ?? 0) + SLACK) {
-      report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
-    } else {
-      report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
-        ...said,
-        measured: rating.low,
-        margin: below(rating.low, most.upTo),
-        source: most.source,
-        trust: design.ampacityTrust,
-        words: {
-          size: design.size?.label ?? "its wire",
-          ...(most.law === null ? {} : { law: figure(most.law.upTo, "A") }),
-        },
-      });
-    }
+  if (design.ampacityA === null) {
+    report.cannotTell(subject, [needed("its wire", subject)]);
+    return;
+  }
+  const most = at.most === undefined ? limitOf(c, design.ampacityA, family) : at.most;
+  if (most === null) return;
+  const said = (measured: number) =>
+    ({ measured, limit: most.upTo, unit: "A", margin: below(measured, most.upTo) }) as const;
+  if (rating.high <= most.upTo + SLACK) report.pass(subject, said(rating.high));
+  else if (rating.low <= most.upTo + SLACK) {
+    report.cannotTell(subject, [needed("the rating of its device", subject)]);
+  } else if (rating.low <= (limitOf(c, bestAmpacity(settled, c.view), family)?.upTo ?? 0) + SLACK) {
+    report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
+  } else {
+    report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
+      ...said(rating.low),
+      source: most.source,
+      trust: design.ampacityTrust,
+      words: {
+        size: design.size?.label ?? "its wire",
+        ...(most.law === null ? {} : { law: figure(most.law.upTo, "A") }),
+      },
+    });
   }
 }
 
@@ -153,21 +158,25 @@ const UNTOLD = 1e8;
 /** What guards an end: its smallest device, or what it goes on from. */
 function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
   const { design } = c.view;
-  const own = c.guards.filter((g) => g.end === end && !isNothingOnSale(g));
-  if (own.length > 0) {
-    const least = own.reduce<Guard | null>(
-      (a, b) => (b.rating === null || (a?.rating != null && a.rating.high <= b.rating.high) ? a : b),
-      null,
-    );
+  let hasOwn = false;
+  let isRated = true;
+  let least: Guard | null = null;
+  let leastRating: Span | null = null;
+  for (const g of c.guards) {
+    if (g.end !== end || isNothingOnSale(g)) continue;
+    hasOwn = true;
+    if (g.rating === null) isRated = false;
+    else if (leastRating === null || leastRating.high > g.rating.high) [least, leastRating] = [g, g.rating];
+  }
+  if (hasOwn) {
     const family = least?.family ?? least?.placed?.family ?? null;
-    const isRated = own.every((g) => g.rating !== null);
-    const rating = { low: isRated ? (least?.rating?.low ?? 0) : 0, high: least?.rating?.high ?? Infinity };
-    if (design.ampacityA === null || rating.high <= (limitOf(c, design.ampacityA, family)?.upTo ?? 0) + SLACK) {
-      return { rating, family, is: "device" };
-    }
+    const rating = { low: isRated ? (leastRating?.low ?? 0) : 0, high: leastRating?.high ?? Infinity };
+    if (design.ampacityA === null) return { rating, family, is: "device" };
+    const most = limitOf(c, design.ampacityA, family);
+    if (rating.high <= (most?.upTo ?? 0) + SLACK) return { rating, family, is: "device", most };
     // A smaller device behind it opens first.
     const push = guards.push(c.node[end], c.edge[end], "sure");
-    if (push.sources.length === 0 || push.amps >= rating.high) return { rating, family, is: "device" };
+    if (push.sources.length === 0 || push.amps >= rating.high) return { rating, family, is: "device", most };
     return { rating: { low: Math.min(rating.low, push.amps), high: push.amps }, family: null, is: "device" };
   }
   if (c.guards.length > 0) return null;

@@ -98,9 +98,10 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
     report.cannotTell(subject, [needed("its current", subject)]);
     return;
   }
-  const said = { measured: steady, unit: "A", state: design.steadyIn } as const;
+  const said = (limit: number) =>
+    ({ measured: steady, limit, unit: "A", margin: below(steady, limit), state: design.steadyIn }) as const;
   if (c.guards.some((g) => g.placed !== null && g.placed.given === null && g.rating === null)) {
-    report.fail(subject, "nothingOnSale", said);
+    report.fail(subject, "nothingOnSale", { measured: steady, unit: "A", state: design.steadyIn });
     return;
   }
   if (isFeeder(build, c)) {
@@ -110,23 +111,20 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
   const { low, high } = tightest(c.guards);
   const share = mayUseAll(build, c.view) ? 1 : STEADY_SHARE;
   if (steady > high + SLACK) {
-    report.fail(subject, "over", { ...said, limit: high, margin: below(steady, high) });
+    report.fail(subject, "over", said(high));
     return;
   }
-  const unknown = c.guards.some((g) => g.rating === null) ? [needed("the rating of its device", subject)] : [];
-  const amps = hasUnknowns(build) ? partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []) : [];
-  if (unknown.length > 0 || amps.length > 0) {
-    report.cannotTell(subject, [...unknown, ...amps]);
-  } else if (steady <= share * low + SLACK) {
-    report.pass(subject, { ...said, limit: share * low, margin: below(steady, share * low) });
+  const needs = c.guards.some((g) => g.rating === null) ? [needed("the rating of its device", subject)] : [];
+  if (hasUnknowns(build)) needs.push(...partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []));
+  if (needs.length > 0) report.cannotTell(subject, needs);
+  else if (steady <= share * low + SLACK) {
+    report.pass(subject, said(share * low));
   } else if (steady <= share * high + SLACK) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else {
     const binds = subject.set === "us-cabin" || subject.set === "us-rv";
     report.fail(subject, "continuous", {
-      ...said,
-      limit: share * high,
-      margin: below(steady, share * high),
+      ...said(share * high),
       severity: binds ? "must" : "should",
       words: { rating: { value: high, unit: "A" } },
     });
