@@ -121,7 +121,7 @@ export const excessVoltageDrop = defineRule({
           } as const;
           const ok = volts <= limitVolts + SLACK;
           const least = (volts - doubt.savesVolts) * drop.leastShare;
-          const more = [...doubt.more, ...(drop.amps === null ? [] : [drop.amps])];
+          const more = drop.amps === null ? doubt.more : [...doubt.more, drop.amps];
           if (doubt.wires.length > 0) report.cannotTell(subject, saidOf(subject, doubt.wires));
           else if (ok && more.length > 0) report.cannotTell(subject, saidOf(subject, more));
           else if (ok) report.pass(subject, measured);
@@ -149,23 +149,22 @@ const classWords = (name: string): string =>
 function dropsOf(build: Build, c: CircuitView, model: CircuitModel): Drop[] {
   const { settled } = build;
   const base = c.supply?.nominal ?? 12;
-  const drops = worstOf(build, model).flatMap((w): Drop[] => {
-    const { part, dropVolts, dropClass } = w.judged;
-    if (w.dropVolts === -Infinity || !Number.isFinite(dropVolts)) return [];
-    return [
-      {
-        volts: w.dropVolts,
-        base,
-        limitVolts: dropVolts,
-        state: caseName(settled, model, w.dropCase),
-        what: part,
-        class: dropClass?.because ?? "circuit by its plan",
-        source: dropClass === null ? null : undefined,
-        amps: w.judged.draw < 0 ? null : unknownAmps(build, part),
-        leastShare: w.judged.draw < 0 ? 1 : leastShareOfAmps(build, part),
-      },
-    ];
-  });
+  const drops: Drop[] = [];
+  for (const { judged, dropVolts, dropCase } of worstOf(build, model)) {
+    const { part, dropClass, draw } = judged;
+    if (dropVolts === -Infinity || !Number.isFinite(judged.dropVolts)) continue;
+    drops.push({
+      volts: dropVolts,
+      base,
+      limitVolts: judged.dropVolts,
+      state: caseName(settled, model, dropCase),
+      what: part,
+      class: dropClass?.because ?? "circuit by its plan",
+      source: dropClass === null ? null : undefined,
+      amps: draw < 0 ? null : unknownAmps(build, part),
+      leastShare: draw < 0 ? 1 : leastShareOfAmps(build, part),
+    });
+  }
   if (model.charging !== null) {
     const { volts, case: at } = settled.weigher.chargingDrop(model);
     drops.push({

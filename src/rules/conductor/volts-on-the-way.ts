@@ -19,7 +19,7 @@ export interface Doubt {
 const NONE: Doubt = { wires: [], more: [], ranges: [], savesVolts: 0 };
 
 interface Prepared {
-  readonly worst: (JudgedWorst[] | undefined)[];
+  readonly worst: (readonly JudgedWorst[] | undefined)[];
   readonly doubts: (Doubt | undefined)[];
   readonly views: readonly (CircuitView | undefined)[];
   readonly core: Doubt;
@@ -47,7 +47,7 @@ function prepare(build: Build): Prepared {
 /** How what hangs at the end of a circuit stands at its worst, worked out once. */
 export function worstOf(build: Build, c: CircuitModel): readonly JudgedWorst[] {
   const { worst } = prepare(build);
-  return (worst[c.position] ??= [...build.settled.weigher.worst(c)]);
+  return (worst[c.position] ??= build.settled.weigher.worst(c));
 }
 
 /** What is not known of a circuit and of those on the way to it. */
