@@ -48,14 +48,17 @@ export function compile(text: string, memory: Memory = createMemory(), options: 
   const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
   const { parts, circuits, supplies, assumptions } = system.value;
   const named = [...parts, ...circuits, ...supplies, ...assumptions].map(({ id }) => id);
+  const judgement = judgeDesign(computed, rules, options);
   const waivers = checkWaivers(
     plan.value,
     [...rules, ...rulesOnDemand].map(({ id }) => id),
     named,
+    judgement.findings,
+    rulesOnDemand.map(({ id }) => id),
   );
   return {
     ...computed,
-    judgement: judgeDesign(computed, rules, options),
+    judgement,
     diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics, ...waivers].sort(byPlace),
   };
 }

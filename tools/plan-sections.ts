@@ -180,7 +180,6 @@ states:
     holds: "findings that stay, with reason and date",
     shape: "map",
     keys: waiverKeys,
-    idle: true,
   },
   {
     name: "measured",

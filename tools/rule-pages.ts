@@ -4,7 +4,8 @@ import { cureMoves, rules, rulesOnDemand, type Rule } from "../src/rules/index.t
 /** Text as it may stand in a line of Markdown. */
 const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
 
-const fence = (plan: string): string[] => (plan === "" ? [] : ["```yaml", ...plan.split("\n"), "```"]);
+const fence = (plan: string): string[] =>
+  plan === "" ? ["the small boat as it is."] : ["```yaml", ...plan.split("\n"), "```"];
 
 function severityLine({ severity }: Rule): string {
   if (typeof severity === "string") return `**${severity}**, in every rule set`;

@@ -22,7 +22,7 @@ function printCell(cell: CsvCell): string {
 }
 
 /** What could steer a terminal that a file is shown on; line ends and tabs are lawful in a cell. */
-const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u2028-\u202e\u2060-\u206f]/g;
+const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2060-\u206f]/g;
 
 /** What a spreadsheet takes for a formula, also behind blanks. */
 const FORMULA = /^[\s\u00a0]*[=+\-@\t\r＝＋－＠]/;

@@ -16,7 +16,7 @@ const lineWith =
     wrap(words, width - indent).map((row, i) => (i === 0 ? head : "").padEnd(indent) + row);
 
 /** Cures of a finding, to stand under it. */
-export function printCures(search: CureSearch, options: FindingsOptions): string[] {
+export function printCures(search: CureSearch, wanted: FindingName, options: FindingsOptions): string[] {
   const line = lineWith(options);
   if (search.is === "not searched") return line("cure", `not searched: ${search.why}`);
   const stopped = search.complete ? "" : ", and the search stopped there";
@@ -24,20 +24,20 @@ export function printCures(search: CureSearch, options: FindingsOptions): string
     const tried = search.tried === 0 ? "" : `; ${counted(search.tried, "plan")} compiled${stopped}`;
     return line("cure", `none: ${search.why}${tried}`);
   }
-  return search.cures.flatMap((cure, i) => printCure(cure, i + 1, options));
+  return search.cures.flatMap((cure, i) => printCure(cure, i + 1, wanted, options));
 }
 
-function printCure(cure: Cure, number: number, options: FindingsOptions): string[] {
+function printCure(cure: Cure, number: number, wanted: FindingName, options: FindingsOptions): string[] {
   const line = lineWith(options);
   const cost = [counted(cure.lines, "line"), copperOf(cure)].filter((w) => w !== "").join(", ");
-  const others = cure.clears.length - 1;
+  const others = cure.clears.filter((f) => f.rule !== wanted.rule || f.about !== wanted.about);
   const moved = cure.moved.slice(0, MOVED).map((c) => `${c.name} ${c.now} → ${c.then}`);
   if (cure.moved.length > MOVED) moved.push(`${cure.moved.length - MOVED} more`);
   return [
     ...line(`cure ${number}`, `${cure.says} (${cost})${cure.touchesPinned ? "; changes what is pinned or found" : ""}`),
     ...cure.changes.flatMap((change) => printChange(change, options)),
     ...(moved.length === 0 ? [] : line("", `chosen otherwise then: ${moved.join("; ")}`)),
-    ...(others > 0 ? line("", `clears ${counted(others, "other finding")} too: ${namesOf(cure.clears.slice(1))}`) : []),
+    ...(others.length > 0 ? line("", `clears ${counted(others.length, "other finding")} too: ${namesOf(others)}`) : []),
     ...(cure.raises.length === 0 ? [] : line("", `raises ${namesOf(cure.raises)}`)),
   ];
 }

@@ -10,7 +10,7 @@ import type { Paint } from "./terminal.ts";
 /** The computed build as one page of text. */
 export function printDesign(
   file: string,
-  { plan, design, diagnostics }: Compiled,
+  { plan, design, diagnostics, judgement }: Compiled,
   width: number,
   paint: Paint,
 ): string {
@@ -20,7 +20,7 @@ export function printDesign(
       paint("bold", plan.revision === "" ? name : `${name}, revision ${plan.revision}`),
       `${file}: ${printTally(tallyOf(diagnostics))}`,
     ],
-    printAttention(design, width),
+    printAttention(design, width, judgement),
     printSchedule(design, width, paint),
     printStates(design, width, paint),
     printMissing(design.missing, width),

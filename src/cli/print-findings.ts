@@ -110,6 +110,7 @@ export function waiverOf(waived: NonNullable<Finding["waived"]>): string {
     ...(waived.date === null ? [] : [`on ${waived.date}`]),
     ...(waived.until === null ? [] : [`until ${waived.until}`]),
     ...(waived.lapsed === "ended" ? ["it has run out"] : []),
+    ...(waived.lapsed === "unreadable end" ? ["which is no day: it does not hold"] : []),
   ];
   return parts.join(", ");
 }

@@ -8,7 +8,7 @@ import { checkedPlan, printJson, tallyOf, type CheckedPlan, type FoundCures } fr
 import { exitCodes, type ExitCode } from "./exit-codes.ts";
 import { counted } from "./figures.ts";
 import { printAttention } from "./print-attention.ts";
-import { printAssumptions, printMissing } from "./print-basis.ts";
+import { cautions, printAssumptions, printMissing } from "./print-basis.ts";
 import { printCures, printMovedAssumptions } from "./print-cures.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
 import { printFindings, printJudged, printPasses, printUntold, type FindingsOptions } from "./print-findings.ts";
@@ -71,6 +71,7 @@ export const runCheck: Run = async (given, terminal) => {
           `; ${counted(design.assumptions.length, "assumption")}, ${counted(design.missing.length, "missing fact")}`,
         ...wrap(printJudged(judgement.tally), width),
       ],
+      wrap(cautions[0] ?? "", width),
     ];
     terminal.out(
       blocks
@@ -111,7 +112,7 @@ function printWithCures(
     return [
       ...(i === 0 ? [] : [""]),
       ...printFindings(file, text, [f], options),
-      ...(search === undefined ? [] : printCures(search, options)),
+      ...(search === undefined ? [] : printCures(search, f, options)),
     ];
   });
 }

@@ -54,7 +54,7 @@ export const runCure: Run = async (given, terminal) => {
   if (given.options["json"] === true) terminal.data(printJson(cureDocument(file, compiled, finding, search, path)));
   else {
     const options = { width, paint: terminal.paint };
-    const lines = [...printFindings(file, plan.text, [finding], options), ...printCures(search, options)];
+    const lines = [...printFindings(file, plan.text, [finding], options), ...printCures(search, finding, options)];
     if (path !== null && apply !== null) lines.push("", `wrote ${path} with cure ${apply.number}`);
     terminal.out(`${lines.join("\n")}\n`);
   }

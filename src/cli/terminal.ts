@@ -74,7 +74,7 @@ function quietly(error: NodeJS.ErrnoException): void {
 
 const OWN = Object.values(codes).flatMap(([on, off]) => [`${ESC}[${on}m`, `${ESC}[${off}m`]);
 /** Everything that moves a cursor, rings, recolours or turns the direction of writing. */
-const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028-\u202e\u2060-\u206f]/g;
+const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2060-\u206f]/g;
 
 /**
  * The last gate before people: names and texts of a plan may hold anything, and none of it may steer their terminal.

@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { open, readFile, realpath, rename, rm, stat } from "node:fs/promises";
+import { lstat, open, readFile, realpath, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { systemWords } from "./read-text.ts";
 
@@ -15,7 +15,8 @@ const no = (problem: string, hint: string): WrittenPlan => ({ ok: false, problem
  * @param plan the file that it was made from; `-` for standard input
  */
 export async function writePlanBeside(path: string, text: string, plan: string): Promise<WrittenPlan> {
-  const there = await stat(path).catch(() => null);
+  // A link that leads nowhere stands in the way too.
+  const there = await lstat(path).catch(() => null);
   if (there !== null) {
     const own = plan === "-" ? null : await realpath(plan).catch(() => null);
     return (await realpath(path).catch(() => null)) === own && own !== null

@@ -55,7 +55,7 @@ test("every default of the plan is moved, or named as one that is not", () => {
 });
 
 test("a waiver names an assumption as any other thing", () => {
-  const text = `${sloop}\nwaivers:\n  record/deciding-assumption start-time: { reason: starts are short here }\n`;
+  const text = `${sloop}\nwaivers:\n  record/deciding-assumption start-time: { reason: starts are short here, by: owner, until: 2099-01-01 }\n`;
   const { findings } = findDecidingAssumptions(text, compile);
   const own = findings.find((f) => f.about === "assumptions.start-time");
   assert.equal(own?.waived?.reason, "starts are short here");

@@ -1,7 +1,7 @@
 /** What no paper can show and no XML may hold. */
 const UNSEEN = /[\p{Cc}\p{Cs}\ufffe\uffff]/gu;
 /** Marks that turn the direction of writing for all that follows. */
-const TURNING = /[\u202a-\u202e\u2066-\u2069]/g;
+const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 
 const PLAIN = /^[ -~]*$/;
 

@@ -20,7 +20,7 @@ export interface Waived {
   readonly until: string | null;
   readonly evidence: string | null;
   /** It has run out, or gives no reason: the finding stands as if there were none. */
-  readonly lapsed: "ended" | "no reason" | null;
+  readonly lapsed: "ended" | "no reason" | "unreadable end" | null;
 }
 
 /** A fact without which a rule cannot be told. */

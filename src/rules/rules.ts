@@ -5,8 +5,11 @@ import { decidingAssumption } from "./record/deciding-assumption.ts";
 import { recordRules } from "./record/index.ts";
 import type { Rule } from "./rule.ts";
 
-/** Every rule, by topic. A new one is a file in its topic and a line in that topic's list. */
-export const rules: readonly Rule[] = [...conductorRules, ...protectionRules, ...batteryRules, ...recordRules];
+/**
+ * Every rule, by topic. A new one is a file in its topic and a line in that topic's list. What can burn comes before what only does not work, and
+ * the record last, which gathers what the others could not tell.
+ */
+export const rules: readonly Rule[] = [...protectionRules, ...conductorRules, ...batteryRules, ...recordRules];
 
 /** Rules that take many computations: looked for when asked, never with a judgement. */
 export const rulesOnDemand: readonly Rule[] = [decidingAssumption];

@@ -35,8 +35,8 @@ export interface CurrentSources {
  * base. In a tree the most that any one circuit beyond adds is all that counts; in the core each pair adds by its response.
  */
 export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
-  const { model, rows, caseCount, given, flows, coreAmps, coreAmpsPerAmp } = sources;
-  const subtree = subtreeExtras(model, rows);
+  const { model, caseCount, given, flows, coreAmps, coreAmpsPerAmp } = sources;
+  const subtree = subtreeExtras(sources);
   const perPair = pairExtras(sources);
   const inStates = startsInStates(sources);
   return model.circuits.map((c, i) => {
@@ -110,11 +110,16 @@ const most = (a: Most, b: Most): Most => ({
 });
 
 /** The most that any one circuit at or beyond each radial circuit adds. */
-function subtreeExtras(model: Model, rows: JudgedRows): Most[] {
+function subtreeExtras({ model, rows, given, flows }: CurrentSources): Most[] {
   const result: Most[] = model.circuits.map(() => NOTHING);
   const walk = (i: number): Most => {
-    let best: Most = { ...rows.extra(i), by: i };
-    for (const child of model.circuits[i]?.children ?? []) best = most(best, walk(child));
+    const c = model.circuits[i];
+    const own = rows.extra(i);
+    const live = c?.edges.find((e) => model.grid.edges[e]?.live === true) ?? -1;
+    // What a feeder must be able to carry flows in what leads to it as well.
+    const more = c?.demand == null ? 0 : Math.max(0, c.demand - Math.abs(flows[given]?.[live] ?? 0));
+    let best: Most = { ...own, steady: Math.max(own.steady, more), by: i };
+    for (const child of c?.children ?? []) best = most(best, walk(child));
     result[i] = best;
     return best;
   };

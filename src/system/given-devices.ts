@@ -59,7 +59,8 @@ export function devicesOf(
     said = true;
     const about = `circuits.${key}.${kind}`;
     if (fact.value.is === "none") none = true;
-    else if (fact.value.is === "part") devices.push(...devicePart(kind, fact.value.part, span, about, sources));
+    else if (fact.value.is === "part")
+      devices.push(...devicePart(kind, fact.value.part, span, about, sources, asFound ? run : null));
     else devices.push(lineDevice(kind, fact.value, { first, last, at, run, span, about, read, say: sources.say }));
   };
 
@@ -95,13 +96,18 @@ function wayOf({ part, port }: BoundPoint): Named<DeviceOnLine> | undefined {
   return list.find((w) => foldName(w.name) === foldName(port.name));
 }
 
-/** A device that is a part of its own. */
+/**
+ * A device that is a part of its own.
+ *
+ * @param somewhere length of a run that was found, along which nobody says where it sits; null: it is to be set at the start
+ */
 function devicePart(
   kind: DeviceKind,
   name: string,
   span: Span | undefined,
   about: string,
   { parts, say }: Sources,
+  somewhere: Value | null,
 ): GivenDevice[] {
   const part = parts.find(name, span ?? [0, 0], about, say);
   if (part === undefined) return [];
@@ -125,7 +131,7 @@ function devicePart(
       rating: rated === undefined ? "unknown" : given(rated),
       ...(family === undefined ? {} : { family }),
       end: "from",
-      distance: exactly(0, "default"),
+      distance: somewhere === null ? exactly(0, "default") : { low: 0, high: somewhere.high, origin: "unknown" },
       part: part.key,
       ...(span === undefined ? {} : { span }),
     },

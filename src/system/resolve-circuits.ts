@@ -251,7 +251,9 @@ function resolveCircuit(
     strands: known(facts.strands) ?? shared.stock.strands,
     insulationC: isUnknown(facts.insulation)
       ? ANY_INSULATION
-      : (read.stated(facts.insulation, "insulation") ?? shared.stock.insulationC),
+      : (read.stated(facts.insulation, "insulation") ??
+        // What is usually bought says nothing of what was found.
+        (asFound && shared.stock.insulationC.origin === "default" ? ANY_INSULATION : shared.stock.insulationC)),
     devices: devicesOf(item, segments, total, asFound, read, shared),
     ...(demand === undefined ? {} : { demand }),
     ...(dropLimit === undefined ? {} : { dropLimit }),

@@ -9,7 +9,11 @@ const small: Readonly<Record<string, readonly [below: number, unit: string]>> = 
   "Ω/m": [0.5, "mΩ/m"],
 };
 
-function signed(x: number, figures: number): string {
+/** Smaller than anything that is worked with: dust of binary arithmetic. */
+const DUST = 1e-12;
+
+function signed(value: number, figures: number): string {
+  const x = Math.abs(value) < DUST ? 0 : value;
   const text = decimalText(Math.abs(x), { figures });
   return x < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }

@@ -123,6 +123,12 @@ function findingOf({ judgement }: Judged, asked: string): Subject | null {
   const all = judgement?.findings ?? [];
   const finding =
     all.find((f) => `${f.rule} ${f.about}` === asked) ??
+    // As a waiver and a cure name it: the rule, and the thing alone.
+    all.find(
+      (f) =>
+        `${f.rule} ${f.about.replace(/^[a-z]+\./, "").replace(/\.(?:from|to)$/, "")}`.toLowerCase() ===
+        asked.toLowerCase(),
+    ) ??
     (all.filter((f) => f.rule === asked).length === 1 ? all.find((f) => f.rule === asked) : undefined);
   return finding === undefined ? null : { kind: "finding", finding };
 }

@@ -6,8 +6,8 @@ const HOTTEST = 125;
 
 export const hotterInsulation: Move = (at) =>
   at.circuits.map((c) => {
-    // What nobody knows has to be found out first.
-    if (c.circuit.insulationC.origin === "unknown") return [];
+    // What nobody knows has to be found out first, and what was found does not change by what the plan says of it.
+    if (c.circuit.insulationC.origin === "unknown" || c.circuit.asFound) return [];
     const now = c.circuit.insulationC.low;
     const columns = c.ruleSet?.ampacity.table.columns.map((column) => Number(column.to)) ?? [75, 90, 105];
     return columns

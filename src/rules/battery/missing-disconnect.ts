@@ -34,8 +34,8 @@ export const missingDisconnect = defineRule({
   ],
   messages: {
     none: "{place} has no switch in its plus that cuts off {others}",
-    ahead: "{place} has a switch, yet {others} hang ahead of it, where only what is always on or charges may be",
-    bare: "{others} hang ahead of the switch of {place} without a device of their own",
+    ahead: "{place} has a switch, yet ahead of it there is {others}, where only what is always on or charges may be",
+    bare: "ahead of the switch of {place}, without a device of its own, there is {others}",
   },
   cures: ["behind-switch"],
   examples: {

@@ -1,5 +1,6 @@
 import { cite } from "../../explain/index.ts";
-import { isUnknown } from "../../plan/index.ts";
+import { isUnknown, type PlanPart } from "../../plan/index.ts";
+import type { SystemPart } from "../../system/index.ts";
 import type { Build } from "../build.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -20,7 +21,7 @@ export const switchedOffAlwaysOnLoad = defineRule({
   why: `A load that is marked \`always on\` has to be fed while nobody is aboard, so no switch that is opened on leaving may cut it off. Every switch
     counts as opened but those behind which there are only loads that are always on: such a switch is theirs alone. For a critical load this is a must.`,
   silent: [
-    "loads that are not marked `always on`",
+    "loads that are not marked `always on`; a bilge pump is taken to be meant so unless the plan says `always on: no`",
     "loads that have a battery of their own, or that no battery reaches at all",
     "alternating-current loads, which are not studied yet",
   ],
@@ -29,10 +30,15 @@ export const switchedOffAlwaysOnLoad = defineRule({
   ],
   messages: {
     off: "{place} is always on, yet it is dead while {switch} is off",
+    pump: "{place} is dead while {switch} is off; where that is meant, the plan says `always on: no`",
   },
   cures: ["ahead-of-switch"],
   examples: {
     good: [
+      {
+        says: "a pump that is meant to rest with the switch",
+        plan: "parts:\n  bilge pump: { kind: bilge pump, running: 4.5 A, always on: no }\ncircuits:\n  W12: { path: BP → bilge pump, length: 3 m }",
+      },
       {
         says: "fed ahead of the main switch",
         plan: "parts:\n  bilge pump: { kind: bilge pump, running: 4.5 A, always on: yes, critical: yes }\ncircuits:\n  W12: { path: SW1:in → bilge pump, length: 3 m }",
@@ -43,6 +49,12 @@ export const switchedOffAlwaysOnLoad = defineRule({
       },
     ],
     bad: [
+      {
+        says: "a bilge pump of which the plan does not say so",
+        plan: "parts:\n  bilge pump: { kind: bilge pump, running: 4.5 A }\ncircuits:\n  W12: { path: BP → bilge pump, length: 3 m }",
+        fails: "pump",
+        about: "parts.bilge pump",
+      },
       { says: "a bilge pump behind the main switch", plan: behindTheSwitch, fails: "off", about: "parts.bilge pump" },
       {
         says: "nobody knows whether it is always on",
@@ -63,14 +75,15 @@ export const switchedOffAlwaysOnLoad = defineRule({
         const said = part.critical ? ({ severity: "must" } as const) : {};
         report.cannotTell(subject, [needed("whether it is always on", subject)], said);
       } else if (part.current === "AC") report.notApplicable(subject, "alternating current is not studied yet");
-      else if (draw?.element.alwaysOn !== true) report.notApplicable(subject, "it is not marked `always on`");
+      else if (draw === undefined || !(draw.element.alwaysOn || isUnsaidPump(part, plan)))
+        report.notApplicable(subject, "it is not marked `always on`");
       else if (part.traits.store === true) report.notApplicable(subject, "it has a battery of its own");
       else {
         cuts ??= whatSwitchesCut(build);
         if (!cuts.isFedClosed(draw)) report.notApplicable(subject, "no battery reaches it");
         else if (cuts.isFedLeft(draw)) report.pass(subject);
         else
-          report.fail(subject, "off", {
+          report.fail(subject, draw.element.alwaysOn ? "off" : "pump", {
             severity: part.critical ? "must" : "should",
             words: {
               switch: cuts
@@ -119,3 +132,7 @@ function whatSwitchesCut(build: Build): Cuts {
     },
   };
 }
+
+/** A pump that keeps a bilge dry, of which the plan does not say whether it is always on: it is taken to be meant so. */
+const isUnsaidPump = (part: SystemPart, plan: PlanPart | undefined): boolean =>
+  part.traits.dropUse === "bilge pump" && plan?.kindFacts["always on"] === undefined;

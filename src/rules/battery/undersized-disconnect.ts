@@ -22,7 +22,7 @@ export const undersizedDisconnect = defineRule({
     "intermittent ratings and volts that are not stated",
   ],
   sources: [
-    { cite: cite("abyc-e-11", "11.6.1.2", "read"), sets: ["us-small-craft"] },
+    { cite: cite("abyc-e-11", "11.6.1.2", "memory"), sets: ["us-small-craft"] },
     { cite: cite("trade-practice", "no more through a switch than its rating", "practice") },
   ],
   messages: {

@@ -76,7 +76,12 @@ export function weighUnits(
       if (store === undefined || part === undefined || i === without) return;
       const abreast = (bank.abreast[k] ?? 1) - (without === null ? 0 : 1);
       const solved = flow.amps[i] ?? 0;
-      const amps = Math.abs(share === "solved" || abreast < 2 ? solved : share === "even" ? total / abreast : total);
+      // Rounding in the last digits is no excess.
+      const amps = Number(
+        Math.abs(share === "solved" || abreast < 2 ? solved : share === "even" ? total / abreast : total).toPrecision(
+          9,
+        ),
+      );
       if (amps < 1e-6) return;
       const charging = solved < 0;
       const { limit, fact } = limitFor(store, { amps, charging, flow });

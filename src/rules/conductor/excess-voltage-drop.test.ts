@@ -11,7 +11,8 @@ const pump = (set: string, wire: string) =>
 test("8 % to a bilge pump is right under the American set and wrong under the international one", () => {
   const american = pump("us-small-craft", "14 AWG");
   assert.equal(saidOf(american, RULE, "circuits.W10"), "pass");
-  const share = american.judgement.passes.find((p) => p.rule === RULE && p.about === "circuits.W10")?.measured ?? undefined;
+  const share =
+    american.judgement.passes.find((p) => p.rule === RULE && p.about === "circuits.W10")?.measured ?? undefined;
   assert.ok(share !== undefined && share > 0.05, `${share}`);
   assert.equal(saidOf(pump("iso-small-craft", "14 AWG"), RULE, "circuits.W10"), "fail");
 });

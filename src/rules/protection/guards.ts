@@ -53,6 +53,8 @@ export interface FeedingPoint {
   readonly part: string;
   /** Whether all of those conductors lie in a sheath. */
   readonly sheathed: boolean | "unknown";
+  /** The same of those before the conductor itself; as `sheathed` where there are none. */
+  readonly ahead: boolean | "unknown";
   /** A device was met: the metal behind it is guarded. */
   readonly guardedBy: Guard | null;
   /** A circuit on the way there of which it is not known whether it has a device. */
@@ -234,6 +236,8 @@ function findGuards(build: Build): Guards {
     let edge = c.edge[end];
     let metres: Span = NONE;
     let sheathed = c.view.circuit.sheathed;
+    /** Of the conductors on the way alone. */
+    let ahead: boolean | "unknown" | null = null;
     let guardedBy: Guard | null = null;
     let doubt: GuardedCircuit | null = null;
     const start = node;
@@ -247,7 +251,14 @@ function findGuards(build: Build): Guards {
         break;
       }
       if (owner !== undefined) {
+        // A conductor that what stands behind it already guards is where this one begins.
+        const behind = push(found.a === node ? found.b : found.a, next, "sure");
+        if (behind.amps <= (owner.view.design.ampacityA ?? 0) + 1e-9) {
+          guardedBy = NAMELESS;
+          break;
+        }
         metres = plus(metres, lengthOf(owner.view, found));
+        ahead = both(ahead ?? true, owner.view.circuit.sheathed);
         if (owner.untold) doubt ??= owner;
         sheathed = both(sheathed, owner.view.circuit.sheathed);
       }
@@ -261,7 +272,7 @@ function findGuards(build: Build): Guards {
     if (guardedBy !== null) return atOnce(nameOf(grid, start), c.view.circuit.sheathed, guardedBy);
     const part = plusAt.get(node) ?? pushesAt.get(node) ?? nameOf(grid, node);
     const from = plusAt.has(node) ? "battery post" : pushesAt.has(node) ? "charging source" : "other source";
-    return { metres, from, part, sheathed, guardedBy, doubt };
+    return { metres, from, part, sheathed, ahead: ahead ?? sheathed, guardedBy, doubt };
   };
 
   const meetsDeviceBeyond: Guards["meetsDeviceBeyond"] = (c, end) => {
@@ -335,6 +346,7 @@ const atOnce = (part: string, sheathed: boolean | "unknown", guardedBy: Guard): 
   from: "other source",
   part,
   sheathed,
+  ahead: sheathed,
   guardedBy,
   doubt: null,
 });

@@ -65,7 +65,9 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     const point = guards.back(c, end);
     const along = alongFrom(c, guard, end);
     const metres = { low: along.low + point.metres.low, high: along.high + point.metres.high };
-    return { is: "guarded", push: fedBy, guard, metres, point };
+    // Of a conductor whose device stands at its very start nothing lies ahead of the device.
+    const placed = along.high === 0 ? { ...point, sheathed: point.ahead } : point;
+    return { is: "guarded", push: fedBy, guard, metres, point: placed };
   };
 
   if (limited && untoldOutput.length > 0 && push.amps <= iz.high + SLACK) {

@@ -76,6 +76,19 @@ function judgeCable(guards: Guards, c: GuardedCircuit, report: Report<"oneEnded"
     }
   }
   if (!ENDS.every((end) => isFedBeyond(guards, c, end))) {
+    // What a source of unknown output pushes is not nothing.
+    const untold = ENDS.flatMap((end) =>
+      isFedBeyond(guards, c, end)
+        ? []
+        : guards.push(c.node[end], c.edge[end], "sure").sources.filter((s) => guards.untoldOutput.has(s)),
+    );
+    if (untold.length > 0 && c.guards.length > 0) {
+      report.cannotTell(
+        subject,
+        [...new Set(untold)].map((s) => needed(`the output of ${s}`, `parts.${s}`)),
+      );
+      return;
+    }
     report.notApplicable(subject, "no more than it may carry comes to one of its ends");
     return;
   }

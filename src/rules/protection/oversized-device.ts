@@ -17,6 +17,8 @@ interface AtEnd {
   readonly family: DeviceFamilyId | null;
   /** In words: the device itself, or those behind. */
   readonly is: "device" | "behind";
+  /** Rating of its own device, where a smaller one ahead of it counts. */
+  readonly own?: number;
   /** The greatest device for the conductor; undefined where it was not looked up, null where there is none. */
   readonly most?: DeviceLimit | null;
 }
@@ -48,7 +50,7 @@ export const oversizedDevice = defineRule({
     oversized: "{place}: its device of {measured} is more than the {limit} that {size} may have",
     lawful:
       "{place}: its device of {measured} is more than the {limit} that {size} may have; the law alone would allow {law}",
-    behind: "{place} goes on from devices that let {measured} through, more than the {limit} that {size} may have",
+    behind: "{place}: the devices ahead of it let {measured} through, more than the {limit} that {size} may have",
   },
   cures: ["smaller-device", "next-size", "looser-bundle", "hotter-insulation", "copper"],
   examples: {
@@ -141,7 +143,7 @@ function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report
     report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
   } else {
     report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
-      ...said(rating.low),
+      ...said(at.own ?? rating.low),
       source: most.source,
       trust: design.ampacityTrust,
       words: {
@@ -177,7 +179,12 @@ function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
     // A smaller device behind it opens first.
     const push = guards.push(c.node[end], c.edge[end], "sure");
     if (push.sources.length === 0 || push.amps >= rating.high) return { rating, family, is: "device", most };
-    return { rating: { low: Math.min(rating.low, push.amps), high: push.amps }, family: null, is: "device" };
+    return {
+      rating: { low: Math.min(rating.low, push.amps), high: push.amps },
+      family: null,
+      is: "device",
+      own: rating.low,
+    };
   }
   if (c.guards.length > 0) return null;
   const look = lookAtEnd(guards, c, end);
