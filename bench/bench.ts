@@ -5,6 +5,7 @@ import { cpus } from "node:os";
 import { join } from "node:path";
 import { commandLineRows } from "./command-line.ts";
 import { makeBuild, networkCases } from "./network.ts";
+import { judgedRows } from "./judged.ts";
 import { coldRows, planRows } from "./plans.ts";
 import { timeSimulator } from "./simulator.ts";
 import { timeWork, type Timed } from "./time.ts";
@@ -63,6 +64,7 @@ if (build.status !== 0) process.exit(1);
 
 const sections = [
   { title: "Plans", rows: planRows },
+  { title: "Judging, drawing, explaining", rows: judgedRows },
   { title: "A cold start", rows: coldRows },
   { title: "Networks", rows: networkRows },
   { title: "Command line", rows: commandLineRows },
