@@ -18,11 +18,6 @@ export function printAttention(design: Design, width: number, judgement?: Judgem
       ? []
       : [`the sizes did not come to rest: ${design.unsettled.join(", ")}; take nothing below as final`]),
     ...(judgement?.findings ?? []).filter(isPressing).map((f) => `${f.severity}: ${f.because}`),
-    ...design.circuits.flatMap((c) =>
-      c.devices
-        .filter((d) => d.by === "proposed" && d.ratingA === null)
-        .map((d) => `${c.id}: no device on sale carries its current at ${d.at}`),
-    ),
     ...design.states.flatMap(({ id, dead, collapses, converged }) => [
       ...(converged ? [] : [`state \`${id}\`: no operating point was found; its figures are not to be used`]),
       ...dead.map((load) => `state \`${id}\`: \`${load}\` is on and no source reaches it`),

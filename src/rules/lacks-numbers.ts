@@ -30,3 +30,10 @@ export function lacksNumbers(build: Build, c: CircuitView, report: Report<never>
   if (missing !== null) report.cannotTell(about, [missing], { source: null });
   return missing !== null;
 }
+
+/** What is missing of a conductor that the rule set's table does not rate, for want of its metal; no fact that a plan could supply. */
+export const unrated = (build: Build, c: CircuitView): Needed =>
+  needed(
+    `what ${c.ruleSet?.id ?? "the rule set"} lets ${c.circuit.metal} carry,`,
+    c.supply === undefined ? c.subject : build.supply(c.supply),
+  );

@@ -1,3 +1,4 @@
+import { printTrust } from "../../explain/index.ts";
 import { cleanText } from "../clean-text.ts";
 import type { Item, Scene } from "../scene.ts";
 import type { Paper } from "../sheet/paper.ts";
@@ -108,7 +109,7 @@ function assumedOf({ design }: OneLineBuild): [says: string, mark: string][] {
     ]),
     ...[...design.assumptions]
       .sort((a, b) => b.about.length - a.about.length)
-      .map(({ says, trust }): [string, string] => [cleanText(says), trust]),
+      .map(({ says, trust }): [string, string] => [cleanText(says), trust === "practice" ? trust : printTrust(trust)]),
   ];
 }
 

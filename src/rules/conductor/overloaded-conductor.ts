@@ -4,7 +4,7 @@ import type { CarriedRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
-import { lacksNumbers } from "../lacks-numbers.ts";
+import { lacksNumbers, unrated } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { hasUnknowns, heldDown, sourceAmps, unknownAmps } from "./volts-on-the-way.ts";
@@ -58,7 +58,8 @@ export const overloadedConductor = defineRule({
         const open = hasUnknowns(build) ? openCurrent(build, c) : null;
         const wire = needed(c.circuit.size === "unknown" ? "its wire" : "its length", subject);
         report.cannotTell(subject, [wire, ...(open === null ? [] : [open.needs]), ...unknownParts(build, c)]);
-      } else if (design.steadyA === null || design.ampacityA === null)
+      } else if (design.ampacityTrust === "missing") report.cannotTell(subject, [unrated(build, c)]);
+      else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);
       else {
         const limit = design.ampacityA;

@@ -4,6 +4,8 @@ import { amps, volts } from "../../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
 import type { Settled } from "../../size/index.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
+import type { Build } from "../build.ts";
+import { unrated } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -95,23 +97,27 @@ export const oversizedDevice = defineRule({
     const guards = guardsOf(build);
     for (const view of build.circuits) {
       const c = guardedOrTold(build, view, report);
-      if (c !== null) judgeCircuit(build.settled, guards, c, report);
+      if (c !== null) judgeCircuit(build, guards, c, report);
     }
   },
 });
 
 type Message = "oversized" | "lawful" | "behind";
 
-function judgeCircuit(settled: Settled, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
+function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
   const { subject } = c.view;
   if (c.untold) {
     report.cannotTell(subject, [needed("its fuse", subject)]);
     return;
   }
+  if (c.view.design.ampacityTrust === "missing" && c.guards.length > 0) {
+    report.cannotTell(subject, [unrated(build, c.view)]);
+    return;
+  }
   const from = atEnd(guards, c, "from");
   const to = atEnd(guards, c, "to");
-  if (from !== null) judgeEnd(settled, c, from, report);
-  if (to !== null) judgeEnd(settled, c, to, report);
+  if (from !== null) judgeEnd(build.settled, c, from, report);
+  if (to !== null) judgeEnd(build.settled, c, to, report);
   if (from === null && to === null) {
     const isOpen = c.guards.length > 0;
     report.notApplicable(

@@ -3,6 +3,7 @@ import { STEADY_SHARE } from "../../protect/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { hasUnknowns, unknownAmps } from "../conductor/volts-on-the-way.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
+import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { isFeeder } from "./feeders.ts";
@@ -36,7 +37,7 @@ export const undersizedDevice = defineRule({
     continuous:
       "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
     nothingOnSale:
-      "{place} carries {measured} ({state}), and no device on sale for its place carries that and its starts",
+      "{place} carries {measured} ({state}), and no device on sale for its place and {volts} carries that and its starts",
   },
   cures: ["larger-device"],
   examples: {
@@ -101,7 +102,12 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
   const said = (limit: number) =>
     ({ measured: steady, limit, unit: "A", margin: below(steady, limit), state: design.steadyIn }) as const;
   if (c.guards.some((g) => g.placed !== null && g.placed.given === null && g.rating === null)) {
-    report.fail(subject, "nothingOnSale", { measured: steady, unit: "A", state: design.steadyIn });
+    report.fail(subject, "nothingOnSale", {
+      measured: steady,
+      unit: "A",
+      state: design.steadyIn,
+      words: { volts: figure(c.view.supply?.highestVolts ?? 0, "V") },
+    });
     return;
   }
   if (isFeeder(build, c)) {
