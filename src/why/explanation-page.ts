@@ -23,6 +23,7 @@ table { border-collapse: collapse; width: 100%; } th, td { text-align: left; ver
 th { color: var(--dim); font-weight: 600; } td:first-child { min-width: 6rem; } td.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .bar { display: block; height: .5rem; background: var(--bar); border: 1px solid var(--dim); } .decides .bar { background: var(--mark); border-color: var(--mark); } .decides td:first-child, .decides .n { font-weight: 600; }
 .sum { font-variant-numeric: tabular-nums; } ul { margin: .3rem 0; padding-left: 1.2rem; }
+@media screen and (max-width: 40rem) { .ladder thead { display: none; } .ladder tr { display: block; border-bottom: 1px solid var(--line); padding: .4rem 0; } .ladder td { display: block; width: auto !important; border: 0; padding: .1rem 0; text-align: left; } .ladder td:first-child { font-weight: 600; } .ladder td:last-child { color: var(--dim); } }
 @media print { body { margin: 0; max-width: none; } h2 { break-after: avoid; } tr { break-inside: avoid; } }
 `;
 
@@ -107,7 +108,7 @@ function ladderTable(ladder: readonly LadderRung[]): string {
   const heads = ["constraint", "alone asks for", "", "is", "figures, and what the size below would do", "source"];
   const rest = ladder.filter((r) => r.outcome === "not judged yet").map((r) => r.id);
   const note = rest.length === 0 ? "" : `<p class="dim">Not judged yet: ${escaped(rest.join(", "))}.</p>`;
-  return `<h2>What each constraint alone asks for</h2><div class="scroll"><table><thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div>${note}`;
+  return `<h2>What each constraint alone asks for</h2><div class="scroll"><table class="ladder"><thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div>${note}`;
 }
 
 function section({ title, says, steps, way }: WorkedSection): string {
