@@ -40,11 +40,11 @@ export default {
       name: "only-declared-dependencies",
       severity: "error",
       comment:
-        "the parser and the writer of PDF are bundled into what is published, so they are no dependency of whoever installs it",
+        "the parser, the writer of PDF, and what the page is made of are bundled into what is published, so they are no dependency of whoever installs it",
       from: { path: "^src/" },
       to: {
         dependencyTypes: ["npm-dev", "npm-no-pkg", "npm-unknown", "unknown"],
-        pathNot: "^(node_modules/(yaml|@types/node)/|pdfkit$)",
+        pathNot: "^(node_modules/(yaml|@types/node|preact|@codemirror|@lezer)/|pdfkit$)",
       },
     },
   ],

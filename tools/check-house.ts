@@ -34,7 +34,7 @@ const textOf = (root: string, file: string): string => readFileSync(join(root, f
 
 /** Code of the product: no tests, no generated tables. */
 const isCode = (file: string): boolean =>
-  file.startsWith("src/") && file.endsWith(".ts") && !file.endsWith(".test.ts") && !file.startsWith("src/reference/");
+  file.startsWith("src/") && /\.tsx?$/.test(file) && !file.endsWith(".test.ts") && !file.startsWith("src/reference/");
 
 /** Asks each line of some files; a line that breaks the rule is told with its place. */
 const lineRule = (name: string, files: (file: string) => boolean, breaks: (line: string) => boolean): HouseRule => ({
@@ -78,16 +78,16 @@ export const houseRules: readonly HouseRule[] = [
   },
   lineRule(
     "nothing is exported by default",
-    (file) => file.startsWith("src/") && file.endsWith(".ts"),
+    (file) => file.startsWith("src/") && /\.tsx?$/.test(file),
     (line) => /^export default\b/.test(line),
   ),
   {
     name: "files are called by what they hold, in kebab-case",
     check: (root) =>
       projectFiles(root)
-        .filter((file) => /^(?:src|test|tools|bench)\//.test(file) && /\.[cm]?[jt]s$/.test(file))
+        .filter((file) => /^(?:src|test|tools|bench)\//.test(file) && /\.[cm]?[jt]sx?$/.test(file))
         .flatMap((file) => {
-          const names = file.split("/").map((name) => name.replace(/(?:\.(?:test|d))?\.[cm]?[jt]s$/, ""));
+          const names = file.split("/").map((name) => name.replace(/(?:\.(?:test|d))?\.[cm]?[jt]sx?$/, ""));
           const odd = names.find((name) => !/^[a-z0-9]+(?:-[a-z0-9]+)*$/.test(name));
           const vague = names.find((name) => name.split("-").some((word) => VAGUE.test(word)));
           if (odd !== undefined) return [`${file}: \`${odd}\` is not kebab-case`];

@@ -21,6 +21,7 @@ export const layers = [
   "cure",
   "why",
   "draw",
+  "act",
 ];
 /** May import every layer. */
-export const doors = ["cli"];
+export const doors = ["cli", "workbench"];

@@ -1,0 +1,158 @@
+/**
+ * READ THIS FIRST. What the page knows and what can be done on it. Every view is a function of `BenchState` that calls `Bench`; none keeps a
+ * second truth. The plan's text is the only thing that is edited; everything else is computed from it in a worker.
+ */
+import type { ActRequest, AskOffer, StandComparison } from "../act/index.ts";
+import type { CureSearch } from "../cure/index.ts";
+import type { Splice } from "../plan/text/splice.ts";
+import type { Explained } from "../why/index.ts";
+import type { Answer } from "../size/answer.ts";
+import type { QuestionProblem } from "../size/question.ts";
+import type { QuestionText } from "../size/question-text.ts";
+import type { PageDrawing, PagePlan, Completions, Hover } from "./worker/protocol.ts";
+
+/** Views in the order of the stack. */
+export type ViewId = "start" | "one-line" | "schedules" | "findings" | "why" | "text" | "wire-desk";
+
+/** Key path of a thing of the plan: `circuits.W13`, `parts.fridge`. */
+export type KeyPath = string;
+
+/** A finding by its identity. */
+export interface FindingKey {
+  readonly rule: string;
+  readonly about: KeyPath;
+}
+
+/** Something tried and not applied: drawn, told and priced in pencil until it is inked or rubbed out. */
+export interface Pencil {
+  readonly is: "cure" | "what-if" | "try";
+  /** `cure: W13 2.5 mm²`. */
+  readonly says: string;
+  /** Name of the step if it is inked; null: it cannot be, as a what-if. */
+  readonly step: string | null;
+  /** The plan with it. */
+  readonly text: string;
+  /** Revision of the text that it starts from. */
+  readonly revision: number;
+  /** What was compared, once the worker is through. */
+  readonly comparison: StandComparison | null;
+  readonly plan: PagePlan | null;
+  readonly drawing: PageDrawing | null;
+}
+
+/** Where the work is kept, as the head says it. */
+export interface KeptLine {
+  /** `Saved in sloop.yaml, 14:02`. */
+  readonly says: string;
+  readonly level: "calm" | "warn" | "fail";
+}
+
+/** How figures are printed; the plan keeps what was typed. */
+export interface Units {
+  readonly lengths: "m" | "ft";
+  readonly sizes: "mm²" | "AWG" | "both";
+  readonly temperatures: "°C" | "°F";
+  readonly decimal: "." | ",";
+}
+
+export interface BenchState {
+  /** False on Start: no plan is open. */
+  readonly open: boolean;
+  readonly text: string;
+  /** Counts every change of the text. */
+  readonly revision: number;
+  /** What the last compiled text came to; its `revision` may lag behind. Null until the first is through. */
+  readonly plan: PagePlan | null;
+  readonly drawing: PageDrawing | null;
+  /** The answer is late by more than 100 ms: figures shown are of an earlier text. */
+  readonly working: boolean;
+  /** The worker broke on this text: what, in words. The last good drawing stays. */
+  readonly broken: string | null;
+  readonly view: ViewId;
+  /** The text stands beside the sheet. */
+  readonly textBeside: boolean;
+  readonly selection: KeyPath | null;
+  /** Operating state of the figures; null: none, contacts at rest. */
+  readonly operatingState: string | null;
+  /** Charge of the bank that is tried, 0 … 1; null: as the state says. */
+  readonly whatIfCharge: number | null;
+  /** The one note that is open. */
+  readonly openNote: FindingKey | null;
+  readonly pencil: Pencil | null;
+  /** What is asked about in Why, as it would be typed: `W12`, `fridge@at anchor`. */
+  readonly whySubject: string | null;
+  readonly undoName: string | null;
+  readonly redoName: string | null;
+  readonly kept: KeptLine;
+  /** Another tab has the pen. */
+  readonly readOnly: boolean;
+  readonly units: Units;
+  /** The last thing that was said: shown at the plan line and spoken. */
+  readonly said: { readonly text: string; readonly level: "polite" | "assertive"; readonly count: number };
+  readonly fileName: string | null;
+}
+
+export type Outcome = { readonly ok: true } | { readonly ok: false; readonly message: string; readonly hint: string };
+
+/** What a wire-desk question comes to. */
+export type Sized =
+  | { readonly ok: true; readonly answer: Answer }
+  | { readonly ok: false; readonly problems: readonly QuestionProblem[] };
+
+export interface Bench {
+  readonly state: BenchState;
+  readonly subscribe: (listener: () => void) => () => void;
+
+  // Changing the plan. Every call is one step of the undo list.
+  /** Does what a person asked on the drawing, in a table or in the ask field. */
+  readonly act: (request: ActRequest) => Promise<Outcome>;
+  /** The text editor's own change; typing in one place becomes one step. */
+  readonly typed: (splices: readonly Splice[]) => void;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  readonly undoTo: (done: number) => void;
+  /** Names of all steps, and how many are done. */
+  readonly steps: () => { readonly names: readonly string[]; readonly done: number };
+
+  // Pencil.
+  /** Shows a change in pencil without making it. */
+  readonly pencilAct: (request: ActRequest, says: string) => Promise<Outcome>;
+  readonly pencilCure: (finding: FindingKey, index: number) => Promise<Outcome>;
+  readonly ink: () => void;
+  readonly rubOut: () => void;
+  readonly setWhatIfCharge: (charge: number | null) => void;
+
+  // Asking. All of these can be dropped: a later answer to the same kind of question wins.
+  readonly findCures: (finding: FindingKey, signal?: AbortSignal) => Promise<CureSearch | null>;
+  /** First without what would change it, quickly; with `changes` about a second. */
+  readonly explain: (subject: string, changes: boolean, signal?: AbortSignal) => Promise<Explained | null>;
+  readonly size: (question: QuestionText) => Promise<Sized | null>;
+  readonly ask: (text: string) => Promise<readonly AskOffer[]>;
+  readonly take: (offer: AskOffer) => Promise<Outcome>;
+  readonly complete: (offset: number) => Promise<Completions | null>;
+  readonly hover: (offset: number) => Promise<Hover | null>;
+  /** What a reader hears of a thing. */
+  readonly spoken: (about: KeyPath) => string;
+
+  // Moving about.
+  readonly go: (view: ViewId) => void;
+  readonly back: () => void;
+  readonly select: (about: KeyPath | null) => void;
+  readonly showText: (beside: boolean) => void;
+  readonly setState: (id: string | null) => void;
+  readonly openNote: (finding: FindingKey | null) => void;
+  /** To the next or the one before, in order of gravity. */
+  readonly stepFinding: (by: 1 | -1) => void;
+  readonly why: (subject: string) => void;
+  readonly say: (text: string, level?: "polite" | "assertive") => void;
+  readonly setUnits: (units: Partial<Units>) => void;
+
+  // Files and builds.
+  readonly openText: (text: string, name: string) => Promise<void>;
+  readonly openExample: (name: "sloop" | "van" | "hut" | "sloop-audit" | "sloop-us") => Promise<void>;
+  readonly newPlan: (request: ActRequest & { readonly do: "new-plan" }) => Promise<Outcome>;
+  readonly openFile: () => Promise<Outcome>;
+  readonly saveFile: () => Promise<Outcome>;
+  readonly saveAs: () => Promise<Outcome>;
+  readonly takePen: () => Promise<void>;
+}

@@ -1,0 +1,159 @@
+/** What the page and its workers say to each other. Plain data; the latest plan wins, answers carry the number of their question. */
+import type { ActRequest, ActResult, AskOffer, StandComparison } from "../../act/index.ts";
+import type { CureSearch } from "../../cure/index.ts";
+import type { Diagnostic, Span } from "../../diagnostic.ts";
+import type { BenchDrawing } from "../../draw/bench/index.ts";
+import type { Finding, JudgementTally } from "../../rules/index.ts";
+import type { Design } from "../../size/index.ts";
+import type { QuestionText } from "../../size/question-text.ts";
+import type { Explained } from "../../why/index.ts";
+import type { FindingKey, KeyPath, Sized } from "../contract.ts";
+
+/** A thing of the plan that can be selected. */
+export interface PageThing {
+  readonly about: KeyPath;
+  readonly id: string;
+  /** What people call it. */
+  readonly name: string;
+  readonly what: "part" | "circuit" | "system" | "state";
+  /** Kind of a part; ends of a circuit. */
+  readonly says: string;
+  /** Its key in the text. */
+  readonly at: Span;
+  /** Of a part or circuit: the operating states in which it is on. */
+  readonly on: readonly string[];
+}
+
+/** A state of the plan, with its answer in three figures. */
+export interface PageState {
+  readonly id: string;
+  readonly name: string;
+  /** Charge of the house bank, 0 … 1; null: not stated. */
+  readonly charge: number | null;
+  /** Out of the bank, A; negative: into it. Null: it could not be solved. */
+  readonly bankA: number | null;
+  readonly busV: number | null;
+  /** Hours until a fifth of the charge is left at this current; null: it is not being emptied, or cannot be told. */
+  readonly hours: number | null;
+}
+
+/** What a compiled plan comes to, as far as the page shows it. */
+export interface PagePlan {
+  readonly revision: number;
+  readonly name: string;
+  /** Revision that the plan states. */
+  readonly planRevision: string;
+  /** Rule sets by system, as the plan names them. */
+  readonly rules: readonly string[];
+  readonly stockSizes: "mm²" | "AWG" | "SAE";
+  readonly things: readonly PageThing[];
+  readonly states: readonly PageState[];
+  readonly design: Design;
+  readonly findings: readonly Finding[];
+  readonly tally: JudgementTally;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Where a load can be added, and what it is called: `way 13 of PNL`. */
+  readonly freePlaces: readonly { readonly at: KeyPath; readonly says: string }[];
+  /** ms in the worker. */
+  readonly took: { readonly compileMs: number; readonly drawMs: number };
+}
+
+/** The drawing of the bench. */
+export interface PageDrawing {
+  readonly revision: number;
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
+  readonly places: BenchDrawing["places"];
+  readonly marks: BenchDrawing["marks"];
+  /** Ways along the copper from each thing. */
+  readonly travel: Readonly<
+    Record<
+      KeyPath,
+      {
+        readonly next: readonly KeyPath[];
+        readonly back: readonly KeyPath[];
+        readonly up: KeyPath | null;
+        readonly down: KeyPath | null;
+      }
+    >
+  >;
+  readonly home: KeyPath | null;
+  /** What a reader hears first. */
+  readonly says: string;
+  readonly spoken: Readonly<Record<KeyPath, string>>;
+}
+
+export interface Completions {
+  /** What is replaced. */
+  readonly from: number;
+  readonly to: number;
+  readonly options: readonly { readonly label: string; readonly detail: string; readonly insert: string }[];
+}
+
+export interface Hover {
+  readonly at: Span;
+  /** Lines: what it is, what it came to. */
+  readonly lines: readonly string[];
+  /** What can be asked in Why; null: nothing. */
+  readonly subject: string | null;
+}
+
+/** The plan as it stands, and what to draw of it. */
+export interface PlanMessage {
+  readonly is: "plan";
+  readonly revision: number;
+  readonly text: string;
+  readonly operatingState: string | null;
+  /** Pencil over it; `charge` is worked into the text by the worker. */
+  readonly pencil: { readonly text: string } | { readonly charge: number } | null;
+}
+
+/** A question; `of` is the text it is about. */
+export type Question =
+  | { readonly of: string; readonly ask: "act"; readonly request: ActRequest }
+  | { readonly of: string; readonly ask: "cures"; readonly finding: FindingKey }
+  | { readonly of: string; readonly ask: "why"; readonly subject: string; readonly changes: boolean }
+  | { readonly of: string; readonly ask: "size"; readonly question: QuestionText }
+  | {
+      readonly of: string;
+      readonly ask: "offers";
+      readonly text: string;
+      readonly selection: KeyPath | null;
+      readonly operatingState: string | null;
+    }
+  | { readonly of: string; readonly ask: "complete"; readonly offset: number }
+  | { readonly of: string; readonly ask: "hover"; readonly offset: number }
+  | { readonly of: string; readonly ask: "strip"; readonly circuit: string; readonly operatingState: string | null };
+
+export interface AnswerOf {
+  readonly act: ActResult;
+  readonly cures: CureSearch;
+  readonly why: Explained;
+  readonly size: Sized;
+  readonly offers: readonly AskOffer[];
+  readonly complete: Completions | null;
+  readonly hover: Hover | null;
+  readonly strip: { readonly svg: string; readonly width: number; readonly height: number } | null;
+}
+
+export type ToWorker =
+  | PlanMessage
+  | { readonly is: "ask"; readonly id: number; readonly question: Question }
+  | { readonly is: "cancel"; readonly id: number };
+
+export type FromWorker =
+  | { readonly is: "ready" }
+  | { readonly is: "compiled"; readonly plan: PagePlan }
+  | { readonly is: "drawn"; readonly drawing: PageDrawing }
+  | {
+      readonly is: "pencilled";
+      readonly revision: number;
+      readonly plan: PagePlan;
+      readonly drawing: PageDrawing;
+      readonly comparison: StandComparison;
+    }
+  | { readonly is: "answer"; readonly id: number; readonly value: AnswerOf[keyof AnswerOf] }
+  | { readonly is: "failed"; readonly id: number; readonly says: string }
+  /** A defect of the program on this text. */
+  | { readonly is: "broken"; readonly revision: number; readonly says: string };
