@@ -3,10 +3,12 @@ import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import ts from "typescript";
+import { buildPage, pageSources } from "./build-page.ts";
+import { noticesOf } from "./third-party.ts";
 
 /**
- * Builds what is published: `dist/cli.js` and `dist/index.js` with everything they need inside, and the types of the library.
- * The same sources give the same bytes.
+ * Builds what is published: `dist/cli.js` and `dist/index.js` with everything they need inside, the types of the library,
+ * and the page in `dist/page`. The same sources give the same bytes.
  */
 const root = join(import.meta.dirname, "..");
 
@@ -46,26 +48,8 @@ export async function bundle(
     metafile: true,
     logLevel: "warning",
   });
-  const inputs = Object.values(metafile.outputs).flatMap((output) => Object.keys(output.inputs));
-  const bundled = new Set(inputs.flatMap((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? []));
-  writeFileSync(join(into, "THIRD-PARTY.txt"), [...bundled].sort().map(noticeOf).join("\n"));
+  writeFileSync(join(into, "THIRD-PARTY.txt"), noticesOf([metafile]));
   return new Map(Object.entries(metafile.outputs).map(([path, { bytes }]) => [path, bytes]));
-}
-
-/** The licence of a package that the bundle contains; one that cannot be named stops the build. */
-function noticeOf(name: string): string {
-  const folder = join(root, "node_modules", name);
-  const head = `The package "${name}" is contained in these files.`;
-  const file = ["LICENSE", "LICENSE.md", "LICENSE.txt"].map((text) => join(folder, text)).find(existsSync);
-  if (file !== undefined) return `${head}\n\n${readFileSync(file, "utf8").trim()}\n`;
-  // What package.json says of itself.
-  const { license, author } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8")) as Partial<
-    Record<"license" | "author", unknown>
-  >;
-  if (license !== "MIT" || typeof author !== "string") throw new Error(`the licence of ${name} is not known`);
-  // The project's own licence is the same one, under another name.
-  const terms = readFileSync(join(root, "LICENSE"), "utf8").replace(/^Copyright .*$/m, `Copyright (c) ${author}`);
-  return `${head} It says that it is under the MIT licence and brings no text; this is the usual one.\n\n${terms.trim()}\n`;
 }
 
 /** Writes the types of the library, one file a source file. */
@@ -103,4 +87,9 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
   declare(join(dist, "types"));
   const kib = [...files.values()].reduce((sum, bytes) => sum + bytes, 0) / 1024;
   console.log(`dist: ${files.size} files of code, ${kib.toFixed(0)} KiB`);
+  if (existsSync(join(root, pageSources.main))) {
+    const first = await buildPage(join(dist, "page"));
+    const inKib = (bytes: number): string => (bytes / 1024).toFixed(0);
+    console.log(`dist/page: first load ${inKib(first.gzip)} KiB packed by gzip, ${inKib(first.brotli)} KiB by brotli`);
+  }
 }

@@ -1,0 +1,28 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Metafile } from "esbuild";
+
+const root = join(import.meta.dirname, "..");
+
+/** The licences of all packages that bundles contain, one after the other; the same bundles give the same text. */
+export function noticesOf(metafiles: readonly Metafile[]): string {
+  const inputs = metafiles.flatMap(({ outputs }) => Object.values(outputs).flatMap((o) => Object.keys(o.inputs)));
+  const names = inputs.flatMap((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? []);
+  return [...new Set(names)].sort().map(noticeOf).join("\n");
+}
+
+/** The licence of a package that the bundle contains; one that cannot be named stops the build. */
+function noticeOf(name: string): string {
+  const folder = join(root, "node_modules", name);
+  const head = `The package "${name}" is contained in these files.`;
+  const file = ["LICENSE", "LICENSE.md", "LICENSE.txt"].map((text) => join(folder, text)).find(existsSync);
+  if (file !== undefined) return `${head}\n\n${readFileSync(file, "utf8").trim()}\n`;
+  // What package.json says of itself.
+  const { license, author } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8")) as Partial<
+    Record<"license" | "author", unknown>
+  >;
+  if (license !== "MIT" || typeof author !== "string") throw new Error(`the licence of ${name} is not known`);
+  // The project's own licence is the same one, under another name.
+  const terms = readFileSync(join(root, "LICENSE"), "utf8").replace(/^Copyright .*$/m, `Copyright (c) ${author}`);
+  return `${head} It says that it is under the MIT licence and brings no text; this is the usual one.\n\n${terms.trim()}\n`;
+}
