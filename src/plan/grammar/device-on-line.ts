@@ -32,6 +32,7 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
   return {
     says,
     schema: { type: "string", description: says },
+    takes: { form: "device" },
     read(node, reading): Fact<DeviceOnLine> | undefined {
       const scalar = scalarOf(node, says, reading);
       if (scalar === undefined) return undefined;

@@ -29,6 +29,7 @@ export function path(): ValueRule<Path> {
   return {
     says,
     schema: { type: "string", description: says },
+    takes: { form: "path" },
     read(node, reading): Fact<Path> | undefined {
       const scalar = scalarOf(node, says, reading);
       if (scalar === undefined) return undefined;

@@ -10,6 +10,7 @@ export function position(): ValueRule<Position> {
   const says = "a position `[x, y, z]`, each a length with its unit";
   return {
     says,
+    takes: { item: { dimensions: ["length"] } },
     schema: {
       anyOf: [{ type: "array", items: { type: "string" }, minItems: 3, maxItems: 3 }, { const: "unknown" }],
     },

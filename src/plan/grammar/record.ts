@@ -85,6 +85,7 @@ export function recordOf<R extends KeyRules>(rules: R, what: string): ValueRule<
   return {
     says: `${what} as \`{ key: value }\``,
     schema: recordSchema(rules),
+    takes: { record: rules },
     read(node, reading) {
       if (node.kind !== "map") {
         if (node.kind === "scalar" && foldName(node.text) === "unknown") return { value: "unknown", span: node.span };

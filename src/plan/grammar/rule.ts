@@ -1,4 +1,5 @@
 import type { Diagnostic, Span } from "../../diagnostic.ts";
+import type { Dimension } from "../../quantity/index.ts";
 import type { Fact } from "../fact.ts";
 import type { Node } from "../text/index.ts";
 
@@ -19,6 +20,24 @@ export interface ValueRule<T> {
   /** Completes "expected …". */
   readonly says: string;
   readonly schema: JsonSchema;
+  /** Absent: nothing can be offered to somebody who writes it. */
+  readonly takes?: Takes;
+}
+
+/** What may be written as a value, for whoever helps with the writing. Where there is a choice, both are given. */
+export interface Takes {
+  /** Names of things of the plan: `a part`, `a zone`. */
+  readonly names?: readonly string[];
+  readonly words?: readonly string[];
+  readonly dimensions?: readonly Dimension[];
+  /** A form with a grammar of its own. */
+  readonly form?: "path" | "device" | "wire size";
+  /** Of each item of a list. */
+  readonly item?: Takes;
+  /** A map with these keys. */
+  readonly record?: KeyRules;
+  /** A map whose keys are names. */
+  readonly map?: { readonly of: string; readonly value: Takes };
 }
 
 export type JsonSchema = Readonly<Record<string, unknown>>;

@@ -3,7 +3,7 @@ import { readWireSize, type WireSize } from "../../wire/index.ts";
 import type { Fact, Measure } from "../fact.ts";
 import { nearestNames, type Node, type ScalarNode } from "../text/index.ts";
 import { foldName, listed, shown } from "./record.ts";
-import type { Reading, ValueRule } from "./rule.ts";
+import type { Reading, Takes, ValueRule } from "./rule.ts";
 
 /** The one-line text under a key, or a message when a map or list stands there. */
 export function scalarOf(node: Node, says: string, reading: Reading): ScalarNode | undefined {
@@ -46,7 +46,7 @@ export function text(says = "a text"): ValueRule<string> {
 
 /** The name of a part, a zone, a system. */
 export function name(what: string): ValueRule<string> {
-  return scalarRule(`the name of ${what}`, { type: "string" }, (node, reading) => {
+  const read = (node: ScalarNode, reading: Reading): string | undefined => {
     if (node.text.trim() !== "") return node.text.trim();
     reading.say({
       id: "plan/name-empty",
@@ -56,12 +56,13 @@ export function name(what: string): ValueRule<string> {
       hint: "write the name, or leave the key out",
     });
     return undefined;
-  });
+  };
+  return { ...scalarRule(`the name of ${what}`, { type: "string" }, read), takes: { names: [what] } };
 }
 
 /** yes or no, in the spellings that keyboards and habits bring. */
 export function yesNo(): ValueRule<boolean> {
-  return scalarRule("`yes` or `no`", { enum: ["yes", "no", "unknown"] }, (node, reading) => {
+  const read = (node: ScalarNode, reading: Reading): boolean | undefined => {
     const word = foldName(node.text);
     if (word === "yes" || word === "true" || word === "on") return true;
     if (word === "no" || word === "false" || word === "off") return false;
@@ -73,7 +74,9 @@ export function yesNo(): ValueRule<boolean> {
       hint: "write `yes`, `no` or `unknown`",
     });
     return undefined;
-  });
+  };
+  const schema = { enum: ["yes", "no", "unknown"] };
+  return { ...scalarRule("`yes` or `no`", schema, read), takes: { words: ["yes", "no"] } };
 }
 
 /** One of a few words; other spellings of a word may be given beside it. */
@@ -85,7 +88,8 @@ export function word<const W extends string>(
   for (const w of words) folded.set(foldName(w), w);
   for (const [other, w] of Object.entries(also)) folded.set(foldName(other), w);
   const says = words.length < 3 ? listed(words, "or") : `one of ${listed(words, "or")}`;
-  return scalarRule(says, { enum: [...words, ...Object.keys(also), "unknown"] }, (node, reading) => {
+  const schema = { enum: [...words, ...Object.keys(also), "unknown"] };
+  const read = (node: ScalarNode, reading: Reading): W | undefined => {
     const found = folded.get(foldName(node.text));
     if (found === undefined) {
       const near = nearestNames(node.text, words);
@@ -99,7 +103,8 @@ export function word<const W extends string>(
       });
     }
     return found;
-  });
+  };
+  return { ...scalarRule(says, schema, read), takes: { words } };
 }
 
 /** A whole number of things. */
@@ -129,6 +134,7 @@ export function quantity(dimension: Dimension, options: QuantityOptions = {}): V
   return {
     says: rule.says,
     schema: rule.schema,
+    takes: { dimensions: [dimension] },
     read(node, reading) {
       const fact = rule.read(node, reading);
       if (fact === undefined || fact.value === "unknown") return fact; // nothing to narrow
@@ -160,6 +166,7 @@ export function quantityIn<const D extends Dimension>(
   return {
     says,
     schema: { type: "string", description: says },
+    takes: { dimensions },
     read(node, reading) {
       const scalar = scalarOf(node, says, reading);
       if (scalar === undefined) return undefined;
@@ -209,7 +216,7 @@ export function sayProblem(problem: TextProblem, scalar: ScalarNode, level: "err
 
 /** A conductor size in any size system. */
 export function wireSize(): ValueRule<WireSize> {
-  return scalarRule("a wire size such as `2.5 mm²`, `10 AWG` or `2/0`", { type: "string" }, (node, reading) => {
+  const read = (node: ScalarNode, reading: Reading): WireSize | undefined => {
     const result = readWireSize(node.text);
     if (result.ok) {
       for (const hint of result.hints) sayProblem(hint, node, "hint", reading);
@@ -217,7 +224,9 @@ export function wireSize(): ValueRule<WireSize> {
     }
     for (const problem of result.problems) sayProblem(problem, node, "error", reading);
     return undefined;
-  });
+  };
+  const says = "a wire size such as `2.5 mm²`, `10 AWG` or `2/0`";
+  return { ...scalarRule(says, { type: "string" }, read), takes: { form: "wire size" } };
 }
 
 /** One value, or a list of them. Items that cannot be read are reported and left out. */
@@ -225,6 +234,7 @@ export function listOf<T>(item: ValueRule<T>): ValueRule<readonly Fact<T>[]> {
   return {
     says: `${item.says}, or a list of them`,
     schema: { anyOf: [item.schema, { type: "array", items: item.schema }] },
+    takes: { ...item.takes, item: item.takes ?? {} },
     read(node, reading) {
       if (node.kind === "list") {
         const facts = node.items.map((n) => item.read(n, reading)).filter((f) => f !== undefined);
@@ -242,6 +252,7 @@ export function mapOf<T>(what: string, item: ValueRule<T>): ValueRule<readonly N
   return {
     says: `a map from ${what} to ${item.says}`,
     schema: { type: "object", additionalProperties: item.schema },
+    takes: { map: { of: what, value: item.takes ?? {} } },
     read(node, reading) {
       if (node.kind !== "map") {
         reading.say({
@@ -291,6 +302,7 @@ export function either<A, B>(first: ValueRule<A>, second: ValueRule<B>): ValueRu
   return {
     says,
     schema: { anyOf: [first.schema, second.schema] },
+    takes: both(first.takes ?? {}, second.takes ?? {}),
     read(node, reading): Fact<A | B> | undefined {
       const attempt = <T>(rule: ValueRule<T>) => {
         const said: Said[] = [];
@@ -317,6 +329,14 @@ export function either<A, B>(first: ValueRule<A>, second: ValueRule<B>): ValueRu
     },
   };
 }
+
+const both = (a: Takes, b: Takes): Takes => ({
+  ...b,
+  ...a,
+  names: [...(a.names ?? []), ...(b.names ?? [])],
+  words: [...(a.words ?? []), ...(b.words ?? [])],
+  dimensions: [...(a.dimensions ?? []), ...(b.dimensions ?? [])],
+});
 
 /** Anything at all, kept only as "there is something here": for sections that no study reads yet. */
 export function anything(says: string): ValueRule<string> {
