@@ -15,5 +15,7 @@ export const inks: Readonly<Record<Ink, { readonly light: string; readonly dark:
   warn: { light: "#8F6000", dark: "#EDB23A" },
   pass: { light: "#0A4A66", dark: "#35B4F0" },
   unknown: { light: "#666C72", dark: "#C3C8CD" },
+  idle: { light: "#848F97", dark: "#75828D" },
+  flow: { light: "#DCE5EA", dark: "#26323B" },
   focus: { light: "#5F2E8B", dark: "#C9A4FF" },
 };

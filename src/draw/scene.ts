@@ -7,7 +7,21 @@
 export type Point = readonly [x: number, y: number];
 
 /** What a line or a text is drawn in, by role. */
-export type Ink = "ink" | "ink2" | "frame" | "hair" | "paper" | "fail" | "warn" | "pass" | "unknown" | "focus";
+export type Ink =
+  | "ink"
+  | "ink2"
+  | "frame"
+  | "hair"
+  | "paper"
+  | "fail"
+  | "warn"
+  | "pass"
+  | "unknown"
+  | "focus"
+  /** Copper and symbols through which nothing flows in the state shown. */
+  | "idle"
+  /** The band under copper that is as wide as its current; it says nothing alone. */
+  | "flow";
 
 export interface Stroke {
   readonly ink: Ink;
@@ -25,6 +39,9 @@ export interface Look {
 
 export type Anchor = "start" | "middle" | "end";
 
+/** Which figure or name of its thing a text is, for who edits a drawing. */
+export type Field = "number" | "name" | "size" | "length" | "device" | "load" | "rating";
+
 export interface TextShape {
   readonly is: "text";
   /** Of the anchor, on the baseline. */
@@ -35,6 +52,8 @@ export interface TextShape {
   readonly weight: "regular" | "semibold";
   readonly anchor: Anchor;
   readonly ink: Ink;
+  /** Absent: it is only read. */
+  readonly field?: Field;
 }
 
 export type Shape =
@@ -59,7 +78,7 @@ export type Shape =
   | TextShape;
 
 /** What an item is, which says what it may not touch: a wire may meet a symbol at its port, a text may meet nothing. */
-export type ItemRole = "symbol" | "wire" | "bar" | "caption" | "frame" | "mark" | "table" | "sheet";
+export type ItemRole = "flow" | "symbol" | "wire" | "bar" | "caption" | "frame" | "mark" | "table" | "sheet";
 
 /** One thing on the paper. */
 export interface Item {

@@ -28,7 +28,7 @@ export function writeSvg(scene: Scene, options: SvgOptions = {}): string {
     `<svg xmlns="http://www.w3.org/2000/svg" class="wireworthy" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="group" fill="none" stroke-linecap="round" stroke-linejoin="round">`,
     `<title>${escape(scene.title)}</title>`,
     `<desc>${escape(scene.says)}</desc>`,
-    `<style>${escape(styleSheet(options))}</style>`,
+    `<style>${escape(styleSheet(options, inksOf(scene)))}</style>`,
     `<rect width="${width}" height="${height}" class="f-paper"/>`,
     ...scene.items.map(writeItem),
     "</svg>\n",
@@ -70,8 +70,9 @@ function writeShape(shape: Shape): string {
       const anchor = shape.anchor === "start" ? "" : ` text-anchor="${shape.anchor}"`;
       const weight = shape.weight === "regular" ? "" : ' font-weight="600"';
       const spaces = /^ | $| {2}/.test(shape.text) ? ' xml:space="preserve"' : "";
+      const field = shape.field === undefined ? "" : ` data-field="${shape.field}"`;
       const at = `x="${number(shape.at[0])}" y="${number(shape.at[1])}"`;
-      return `<text ${at} font-size="${number(fontSize(shape.capMm))}"${anchor}${weight}${spaces} class="f-${shape.ink}">${escape(shape.text)}</text>`;
+      return `<text ${at} font-size="${number(fontSize(shape.capMm))}"${anchor}${weight}${spaces} class="f-${shape.ink}"${field}>${escape(shape.text)}</text>`;
     }
   }
 }
@@ -82,7 +83,7 @@ function look({ stroke, fill }: Look): string {
   let text = all === "" ? "" : ` class="${all}"`;
   if (stroke === undefined) return text;
   text += ` stroke-width="${number(stroke.width)}"`;
-  if (stroke.dash === undefined) return text;
+  if (stroke.dash === undefined) return lineCap(stroke) === "butt" ? `${text} stroke-linecap="butt"` : text;
   text += ` stroke-dasharray="${stroke.dash.map(number).join(" ")}"`;
   return lineCap(stroke) === "butt" ? `${text} stroke-linecap="butt"` : text;
 }
@@ -116,22 +117,33 @@ function escape(text: string): string {
 
 const inkNames = Object.keys(inks) as Ink[]; // the type of inks says that it has no other keys
 
-const variables = (theme: "light" | "dark", important = ""): string =>
-  inkNames.map((ink) => `--ww-${ink}:${inks[ink][theme]}${important}`).join(";");
+/** Inks that only a state needs: other drawings do not carry them. */
+const OF_STATES: readonly Ink[] = ["idle", "flow"];
+
+function inksOf({ items }: Scene): readonly Ink[] {
+  const used = (ink: Ink): boolean =>
+    items.some(({ shapes }) =>
+      shapes.some((s) => (s.is === "text" ? s.ink === ink : s.stroke?.ink === ink || s.fill === ink)),
+    );
+  return inkNames.filter((ink) => !OF_STATES.includes(ink) || used(ink));
+}
+
+const variables = (names: readonly Ink[], theme: "light" | "dark", important = ""): string =>
+  names.map((ink) => `--ww-${ink}:${inks[ink][theme]}${important}`).join(";");
 
 /** A renderer that knows no variables takes the colour before. */
 const rule = (selector: string, property: string, ink: Ink): string =>
   `.wireworthy .${selector}-${ink}{${property}:${inks[ink].light};${property}:var(--ww-${ink},${inks[ink].light})}`;
 
-function styleSheet({ embedFont, darkScreens = false }: SvgOptions): string {
+function styleSheet({ embedFont, darkScreens = false }: SvgOptions, names: readonly Ink[]): string {
   const face = (url: string, weight: number) =>
     `@font-face{font-family:"IBM Plex Sans";font-weight:${weight};src:url("${encodeURI(cleanText(url)).replaceAll("%25", "%")}")}`;
   return [
     ...(embedFont === undefined ? [] : [face(embedFont.regular, 400), face(embedFont.semibold, 600)]),
     // Widths are counted without kerning and ligatures, and so it is drawn.
     `.wireworthy text{font-family:"IBM Plex Sans",system-ui,"Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif;font-kerning:none;font-variant-ligatures:none;white-space:pre}`,
-    ...inkNames.map((ink) => rule("s", "stroke", ink) + rule("f", "fill", ink)),
-    ...(darkScreens ? [`@media screen and (prefers-color-scheme:dark){.wireworthy{${variables("dark")}}}`] : []),
-    `@media print{.wireworthy{${variables("light", "!important")}}}`,
+    ...names.map((ink) => rule("s", "stroke", ink) + rule("f", "fill", ink)),
+    ...(darkScreens ? [`@media screen and (prefers-color-scheme:dark){.wireworthy{${variables(names, "dark")}}}`] : []),
+    `@media print{.wireworthy{${variables(names, "light", "!important")}}}`,
   ].join("");
 }

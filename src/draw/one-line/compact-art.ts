@@ -1,6 +1,7 @@
 import type { Point, Shape } from "../scene.ts";
 import { boxAround, shapeBox, type Box } from "../shape-box.ts";
 import { placeSymbol } from "../place-symbol.ts";
+import { setBlade, type Blade } from "../set-blade.ts";
 import { findSymbol } from "../symbols.ts";
 import { turnShape } from "../turn-shape.ts";
 import { textInk } from "./sketch.ts";
@@ -47,11 +48,20 @@ function leadEnd(points: readonly Point[], at: Point, out: Point): Point | null 
 }
 
 /** A symbol turned about its origin, its leads cut off at its body. */
-function bodyOf(key: string, variant: "iec" | "na", facing: Facing): Body {
-  const name = `${key} ${variant} ${facing}`;
+function bodyOf(key: string, variant: "iec" | "na", facing: Facing, blade: Blade = "rest"): Body {
+  const name = `${key} ${variant} ${facing} ${blade}`;
   const known = bodies.get(name);
   if (known !== undefined) return known;
   const found = findSymbol(key, variant);
+  if (found !== null && blade !== "rest") {
+    // It takes the place that it takes at rest: flipping a switch moves nothing.
+    const rest = bodyOf(key, variant, facing);
+    const moved = placeSymbol({ ...found, shapes: setBlade(found, blade) }, [0, 0], TURNS[facing]).shapes;
+    const still = placeSymbol(found, [0, 0], TURNS[facing]).shapes;
+    const body = { ...rest, shapes: rest.shapes.map((shape) => movedShape(shape, still, moved)) };
+    bodies.set(name, body);
+    return body;
+  }
   const art = found === null ? plainBox(key) : placeSymbol(found, [0, 0], TURNS[facing]);
   const isLead = (shape: Shape): boolean =>
     shape.is === "polyline" &&
@@ -80,6 +90,12 @@ function bodyOf(key: string, variant: "iec" | "na", facing: Facing): Body {
   const body = { shapes, ports, box };
   bodies.set(name, body);
   return body;
+}
+
+/** The shape that stands for another when a blade has moved; what the blade does not touch stays as it is cut. */
+function movedShape(shape: Shape, still: readonly Shape[], moved: readonly Shape[]): Shape {
+  const i = still.findIndex((s) => JSON.stringify(s) === JSON.stringify(shape));
+  return moved[i] ?? shape;
 }
 
 /** Room of a load's symbol, mm. */
@@ -138,8 +154,9 @@ export function placeArt(
   by: "middle" | "left",
   room: readonly [width: number, height: number],
   most = 0.5,
+  blade: Blade = "rest",
 ): PlacedArt {
-  const body = bodyOf(key, variant, facing);
+  const body = bodyOf(key, variant, facing, blade);
   const [[x1, y1], [x2, y2]] = body.box;
   const port = (dx: number, dy: number): Point | undefined => {
     const fit = body.ports.filter(({ out }) => out[0] === dx && out[1] === dy);

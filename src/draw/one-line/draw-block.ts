@@ -3,8 +3,8 @@ import type { Block, Link } from "./blocks.ts";
 import { HALF, HALF_BAR, M } from "./columns.ts";
 import { fitText } from "../sheet/fit-text.ts";
 import { placeArt } from "./compact-art.ts";
-import { drawBar, drawFrame, drawGroup, drawRow, drawStub, mainStep } from "./draw-branch.ts";
-import { drawFeeder, drawJoint, nameWords, type Page } from "./draw-feeder.ts";
+import { drawBar, drawFrame, drawGroup, drawRow, drawStub, firstOf, mainStep } from "./draw-branch.ts";
+import { carriedBy, drawFeeder, drawJoint, nameWords, type Page } from "./draw-feeder.ts";
 import { captionUnder, drawLine } from "./draw-line.ts";
 import {
   EDGE,
@@ -57,6 +57,10 @@ export function drawBlock(sheet: Page, block: Block, top: number): void {
   const [edgeLeft, edgeRight] = isBar ? [bar, bar + HALF_BAR] : [bar - 3, bar + 3];
   const lefts: number[] = [];
   const rights: number[] = [];
+  const carried = {
+    left: [...block.backs.map(firstOf), ...block.lefts.map(carriedBy), ...block.feeds.map(({ wire }) => [wire.about])],
+    right: block.rights.map(firstOf),
+  };
   const leftEnd = isBar ? bar - HALF_BAR : edgeLeft;
 
   let at = start;
@@ -101,7 +105,7 @@ export function drawBlock(sheet: Page, block: Block, top: number): void {
     else writeOver(page, block, from);
     drawBar(page, root.key, root.part, root.part.says, bar, from, to, rights, lefts);
   } else if (alone) drawAlone(page, block, start);
-  else drawRootSymbol(page, block, lefts, rights, start + EDGE);
+  else drawRootSymbol(page, block, lefts, rights, carried, start + EDGE);
   drawApart(page, block.under, start + height);
 }
 
@@ -147,7 +151,7 @@ function drawFeed(page: Page, link: Link, row: number, bar: number, isLong: bool
     const { low } = drawLine(hand, [{ wire: link.wire, through: null }, ...main], from, to, "right", "over");
     captionUnder(hand.sketch, [link.wire], [from[0] + 0.8, y(row)], x(page.edge ?? bar) - from[0] - 1.4, low);
   } else if (main.length > 0) drawLine(hand, main, from, to, "right", "over");
-  else putWire(hand.sketch, null, "", [from, to]);
+  else putWire(hand.sketch, null, "", [from, to], [link.wire.about]);
   for (const out of [[-1, 0], [0, -1], [0, 1]] as const) addLanding(hand.sketch, `feed ${link.wire.id}`, { at: from, on: from, out, dot: false }); // prettier-ignore
 }
 
@@ -165,7 +169,7 @@ function writeOver(page: Page, { root: { part } }: Block, from: number): void {
   putText(
     hand.sketch,
     part.about,
-    textLine([{ text: fitText(part.called ?? "", BODY, "regular", room) }], [left, base - 2.9]),
+    textLine([{ text: fitText(part.called ?? "", BODY, "regular", room), field: "name" }], [left, base - 2.9]),
   );
 }
 
@@ -199,6 +203,7 @@ function drawRootSymbol(
   { root }: Block,
   lefts: readonly number[],
   rights: readonly number[],
+  carried: { readonly left: readonly (readonly string[])[]; readonly right: readonly (readonly string[])[] },
   usual: number,
 ): void {
   const { hand, columns, x, y } = page;
@@ -207,18 +212,18 @@ function drawRootSymbol(
   const row = all.length === 0 ? usual : Math.floor((Math.min(...all) + Math.max(...all)) / 2);
   const at = columns.bar;
   if (root.side) {
-    putWire(sketch, null, "", [[x(at - 3), y(row)], [x(at + 3), y(row)]]); // prettier-ignore
+    putWire(sketch, null, "", [[x(at - 3), y(row)], [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
   } else {
     const { part } = root;
-    const art = placeArt(part.symbol, hand.variant, "line", [x(at), y(row)], "middle", [2 * HALF * M, 2 * HALF * M]);
+    const art = placeArt(part.symbol, hand.variant, "line", [x(at), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(part.id)); // prettier-ignore
     put(sketch, "symbol", part.about, part.says, art.shapes, art.box);
-    if (lefts.length > 0) putWire(sketch, null, "", [[x(at - 3), y(row)], art.left]); // prettier-ignore
-    if (rights.length > 0) putWire(sketch, null, "", [art.right, [x(at + 3), y(row)]]); // prettier-ignore
+    if (lefts.length > 0) putWire(sketch, null, "", [[x(at - 3), y(row)], art.left], carried.left.flat()); // prettier-ignore
+    if (rights.length > 0) putWire(sketch, null, "", [art.right, [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
     const note = noteWidth(sketch, [part.about]);
     const words = nameWords(part, 20);
     putText(sketch, part.about, textLine(words, [art.box[0][0], art.box[0][1] - 1]));
     if (note > 0) putNote(sketch, [part.about], [art.box[0][0] + wordsWidth(words) + 1, art.box[0][1] - 1 - BODY / 2]);
-    putText(sketch, part.about, textLine([{ text: part.values[0] ?? "", faint: true }], [art.box[0][0], art.box[1][1] + 2.7])); // prettier-ignore
+    putText(sketch, part.about, textLine([{ text: part.values[0] ?? "", faint: true, field: "rating" }], [art.box[0][0], art.box[1][1] + 2.7])); // prettier-ignore
     for (const dy of [-1, 1])
       addLanding(sketch, root.key, {
         at: [x(at), y(row + 2 * dy)],
@@ -231,6 +236,6 @@ function drawRootSymbol(
     if (lefts.length === 0)
       addLanding(sketch, root.key, { at: [x(at - 2), y(row)], on: art.left, out: [-1, 0], dot: false });
   }
-  if (lefts.length > 0) drawJoint(page, root.key, at - 3, lefts, row, 1);
-  if (rights.length > 0) drawJoint(page, root.key, at + 3, rights, row, 1);
+  if (lefts.length > 0) drawJoint(page, root.key, at - 3, lefts, row, 1, carried.left);
+  if (rights.length > 0) drawJoint(page, root.key, at + 3, rights, row, 1, carried.right);
 }

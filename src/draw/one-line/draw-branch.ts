@@ -64,6 +64,7 @@ export function drawRow(page: Page, row: Row, left: number, top: number, labels:
   // The caption stands at the load's end, what sits in the line at the other.
   const { used } = drawLine(hand, row.steps, from, to, flows, labels, 18);
   const taken = labels === "rating" ? Math.max(used, IN_FRAME) : used;
+  const chainOf = (ids: readonly string[]): string[] => ids.map((id) => `parts.${id}`);
   const air = loads.length > 1 ? 0.7 : CLEAR;
   captionOver(sketch, wires, [x(end) - air, y(tap)], x(end) - x(left) - taken - air, false);
   for (let at = Math.ceil(left + used / M) + 1; at < end; at++) {
@@ -71,11 +72,11 @@ export function drawRow(page: Page, row: Row, left: number, top: number, labels:
       addLanding(sketch, row.vertex.key, { at: [x(at), y(tap)], on: [x(at), y(tap)], out: [0, dy], dot: true });
   }
   if (loads.length > 1) {
-    putWire(sketch, null, "", [[x(end), y(tap)], [x(end), y(tap + ROW * (loads.length - 1))]]); // prettier-ignore
+    putWire(sketch, null, "", [[x(end), y(tap)], [x(end), y(tap + ROW * (loads.length - 1))]], chainOf(loads.slice(1))); // prettier-ignore
     arts.forEach((art, i) => {
       const r = tap + ROW * i;
-      putWire(sketch, null, "", [[x(end), y(r)], [art.left[0], y(r)]]); // prettier-ignore
-      if (i < arts.length - 1) putDot(sketch, [x(end), y(r)]);
+      putWire(sketch, null, "", [[x(end), y(r)], [art.left[0], y(r)]], chainOf(loads.slice(i, i + 1))); // prettier-ignore
+      if (i < arts.length - 1) putDot(sketch, [x(end), y(r)], chainOf(loads.slice(i)));
     });
   }
   views.forEach((view, i) => {
@@ -115,25 +116,28 @@ function drawFigures(
   const drop = last?.drops[view.id];
   const amps = hand.amps.get(view.id) ?? last?.amps ?? NOTHING;
   const isLoad = view.is === "load" || view.is === "end";
-  const figures: [string, number][] = [
-    [length, columns.length],
-    [isLoad ? amps : "", columns.amps],
-    [isLoad ? (drop?.percent ?? NOTHING) : "", columns.percent],
+  const figures: [Words, number, string][] = [
+    [{ text: length, field: "length" }, columns.length, wires[0]?.about ?? view.about],
+    [{ text: isLoad ? amps : "", field: "load" }, columns.amps, view.about],
+    [{ text: isLoad ? (drop?.percent ?? NOTHING) : "" }, columns.percent, view.about],
     ...(columns.volts === null
       ? []
-      : [[isLoad ? (drop?.volts ?? NOTHING) : "", columns.volts] satisfies [string, number]]),
+      : [[{ text: isLoad ? (drop?.volts ?? NOTHING) : "" }, columns.volts, view.about] satisfies [Words, number, string]]), // prettier-ignore
   ];
   let room = origin + columns.length - (x(0) + columns.name) - 6;
-  for (const [text, right] of figures) {
-    const shapes = textLine([{ text }], [origin + right, base], "end");
+  for (const [words, right, of] of figures) {
+    const shapes = textLine([words], [origin + right, base], "end");
     if (right === columns.length && shapes[0] !== undefined) room = shapes[0].at[0] - (origin + columns.name) - 1;
-    putText(sketch, null, shapes, "table");
+    putText(sketch, null, shapes, "table", [of]);
   }
   const name = view.called ?? view.label;
   putText(
     sketch,
     view.about,
-    textLine([{ text: fitText(name, BODY, "semibold", room), bold: true }], [origin + columns.name, base]),
+    textLine(
+      [{ text: fitText(name, BODY, "semibold", room), bold: true, field: "name" }],
+      [origin + columns.name, base],
+    ),
     "table",
   );
   if (noteWidth(sketch, abouts) > 0) putNote(sketch, abouts, [origin + (columns.volts ?? columns.percent) + 1, y(row)]);
@@ -206,6 +210,7 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
       "middle",
       [2 * HALF * M, 2 * HALF * M],
       part.is === "choice" ? 0.7 : 0.5,
+      hand.bladeOf(part.id),
     );
     line = drawLine(hand, steps, [x(left), y(feed)], art.left, flows, labels);
     edge = art.box[0][0] - 0.9;
@@ -220,8 +225,9 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
       writeBeside(page, part, abouts, [x(at + 2.6), y(feed)]);
     } else {
       const joint = at + JOINT[part.is === "choice" ? "choice" : "other"];
-      putWire(sketch, null, "", [art.right, [x(joint), y(feed)]]);
-      drawJoint(page, `${vertex.key} out`, joint, taps, feed, 1);
+      const carried = rows.map(firstOf);
+      putWire(sketch, null, "", [art.right, [x(joint), y(feed)]], carried.flat());
+      drawJoint(page, `${vertex.key} out`, joint, taps, feed, 1, carried);
       writeBefore(page, part, abouts, art, x(left) + Math.max(line.used, indent), y(feed));
     }
   }
@@ -235,6 +241,10 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
   }
   if (height < next - top) throw new RangeError("a group is higher than it was measured");
 }
+
+/** Key path of the wire by which something hangs on its bar. */
+export const firstOf = (item: Row | Group | Stub): string[] =>
+  item.is === "stub" ? [item.link.wire.about] : item.steps.flatMap(({ wire }) => wire?.about ?? []).slice(0, 1);
 
 /** The main device of a panel, as what sits in the line to its bar. */
 export function mainStep(part: PartView): Step[] {
@@ -283,9 +293,9 @@ export function drawFrame(
   const [left, right, top, bottom] = [x(at) - (isWide ? 10.7 : 2.2), x(at) + 10.7, y(from) - 2.8, y(to) + 1.4];
   const note = noteWidth(sketch, abouts);
   const words: Words[] = [
-    { text: "+", bold: true },
+    { text: "+", bold: true, field: "name" },
     ...nameWords(part, x(columns.load) - left - 6 - note),
-    ...(part.values[0] === undefined ? [] : [{ text: ` ${part.values[0]}`, faint: true }]),
+    ...(part.values[0] === undefined ? [] : [{ text: ` ${part.values[0]}`, faint: true, field: "rating" } as const]),
   ];
   const start = left + 1.6;
   const end = start + wordsWidth(words) + (note > 0 ? note + 0.4 : 0);
@@ -294,7 +304,7 @@ export function drawFrame(
   const points: Point[] = [[start - 0.6, top], [left, top], [left, bottom], [right, bottom], [right, top]]; // prettier-ignore
   if (end + 0.6 < right) points.push([end + 0.6, top]);
   else points.splice(-1, 1, [right, top + 1.8]);
-  put(sketch, "frame", null, "", [{ is: "polyline", points, stroke: BOUNDARY }]);
+  put(sketch, "frame", null, "", [{ is: "polyline", points, stroke: BOUNDARY }], null, [part.about]);
 }
 
 /** Name and rating in one line above a bar. */
@@ -344,5 +354,5 @@ function writeBeside(page: Page, part: PartView, abouts: readonly string[], [lef
   if (note > 0) putNote(hand.sketch, abouts, [left + wordsWidth(words) + 1, middle - 1.2 - BODY / 2]);
   const all = part.values.map((_, i) => part.values.slice(0, part.values.length - i).join(" · "));
   const values = part.values.length === 0 ? UNKNOWN : fitFigure(all, BODY, "regular", room);
-  putText(hand.sketch, part.about, textLine([{ text: values, faint: true }], [left, middle + 3]));
+  putText(hand.sketch, part.about, textLine([{ text: values, faint: true, field: "rating" }], [left, middle + 3]));
 }

@@ -72,14 +72,16 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
   if (isBar && feeder.part !== null) {
     drawSmallBar(page, feeder.part, joint, first, last);
   } else if (!single) {
-    drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1);
+    drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1, feeder.kids.map(carriedBy));
   }
   if (symbol !== null) {
     const art = placeArt(symbol.symbol, hand.variant, inLine(symbol), [x(centre), y(row)], "middle", [
       2 * HALF * M,
       2 * HALF * M,
-    ]);
-    putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left]); // prettier-ignore
+    ], 0.5, hand.bladeOf(symbol.id)); // prettier-ignore
+    putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left], feeder.kids.flatMap(carriedBy)); // prettier-ignore
+    if (symbol.is === "through")
+      sketch.gaps.push({ of: feeder.kids.flatMap(carriedBy), points: [art.left, art.right] });
     put(sketch, "symbol", symbol.about, symbol.says, art.shapes, art.box);
     writeName(page, symbol, feeder, art, x(columns.bar) - 0.4, row, depth);
     if (symbol.is === "store") {
@@ -127,12 +129,16 @@ function landOnSymbol(
   }
 }
 
+/** Key paths of whatever carries the current that comes out of a feeder. */
+export const carriedBy = ({ wire, kids, vertex }: Feeder): string[] =>
+  wire !== null ? [wire.about] : kids.length > 0 ? kids.flatMap(carriedBy) : [vertex.part.about];
+
 /** The line from a feeder to what it feeds. */
 function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: number, least = start[0] - 0.45): void {
   const { hand, x, y } = page;
   const to: Point = [x(right), y(row)];
   if (feeder.wire === null) {
-    if (to[0] - start[0] > 0.01) putWire(hand.sketch, null, "", [start, to]);
+    if (to[0] - start[0] > 0.01) putWire(hand.sketch, null, "", [start, to], carriedBy(feeder));
     return;
   }
   const steps: Step[] = [{ wire: feeder.wire, through: null }];
@@ -155,7 +161,7 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
   const room = [7.5, 7] as const;
   const art: PlacedArt =
     near && isConverter
-      ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M])
+      ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(view.id)) // prettier-ignore
       : placeArt(view.symbol, hand.variant, facing, [x(near ? nearest - HALF : columns.source), y(row)], "left", room);
   put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
   writeName(
@@ -200,17 +206,28 @@ export function drawJoint(
   rows: readonly number[],
   row: number,
   outs: number,
+  carried: readonly (readonly string[])[] = [],
 ): void {
   const first = Math.min(row, ...rows);
   const last = Math.max(row, ...rows);
-  if (last > first) putWire(sketch, null, "", [[x(at), y(first)], [x(at), y(last)]]); // prettier-ignore
+  const all = carried.flat();
+  if (last > first && !sketch.onBench) putWire(sketch, null, "", [[x(at), y(first)], [x(at), y(last)]], all); // prettier-ignore
+  if (sketch.onBench) {
+    // What comes from beyond a stretch, seen from the trunk, flows through it.
+    const stops = [...new Set([...rows, row])].sort((a, b) => a - b);
+    stops.slice(1).forEach((r, i) => {
+      const above = stops[i] ?? r;
+      const of = carried.filter((_, k) => (r <= row ? (rows[k] ?? row) <= above : (rows[k] ?? row) >= r)).flat();
+      putWire(sketch, null, "", [[x(at), y(above)], [x(at), y(r)]], of); // prettier-ignore
+    });
+  }
   for (const r of new Set([...rows, row])) {
     const arms =
       rows.filter((k) => k === r).length +
       (r === row ? Math.max(1, outs) : 0) +
       (r > first ? 1 : 0) +
       (r < last ? 1 : 0);
-    if (arms > 2 && last > first) putDot(sketch, [x(at), y(r)]);
+    if (arms > 2 && last > first) putDot(sketch, [x(at), y(r)], all);
   }
   const end = (r: number, dy: number): void => {
     const point: Point = [x(at), y(r)];
@@ -231,7 +248,9 @@ function drawSmallBar(page: Page, part: PartView, at: number, first: number, las
   const [top, bottom] = [y(first - 1), y(last + 1)];
   const half = BAR.width / 2;
   put(sketch, "bar", part.about, sketch.shown.has(part.about) ? "" : part.says, [{ is: "rectangle", from: [x(at) - half, top], to: [x(at) + half, bottom], fill: "ink" }], [[x(at) - half, top], [x(at) + half, bottom]]); // prettier-ignore
-  putText(sketch, null, textLine([{ text: part.label, bold: true }], [x(at) - half, top - 0.9]));
+  putText(sketch, null, textLine([{ text: part.label, bold: true }], [x(at) - half, top - 0.9]), "caption", [
+    part.about,
+  ]);
 }
 
 /** Name above a symbol with its rating, the number of its note beside; the name people use below where there is room. */
@@ -265,7 +284,13 @@ function writeName(
     sketch,
     part.about,
     textLine(
-      [{ text: fitFigure([value, value.replaceAll(" × ", "×")], BODY, "regular", space), faint: true }],
+      [
+        {
+          text: fitFigure([value, value.replaceAll(" × ", "×")], BODY, "regular", space),
+          faint: true,
+          field: "rating",
+        },
+      ],
       [left, under],
     ),
   );
@@ -275,7 +300,7 @@ function writeName(
     putText(
       sketch,
       part.about,
-      textLine([{ text: fitText(part.called, BODY, "regular", edge - from) }], [from, y(row) + 2.75]),
+      textLine([{ text: fitText(part.called, BODY, "regular", edge - from), field: "name" }], [from, y(row) + 2.75]),
     );
   }
 }
@@ -283,11 +308,11 @@ function writeName(
 /** Designation, rating and what people call a part, as far as there is room, in that order of weight. */
 export function nameWords(part: PartView, room: number, value?: string): Words[] {
   const label = fitText(part.label, BODY, "semibold", room);
-  const bold: Words = { text: label, bold: true };
+  const bold: Words = { text: label, bold: true, field: "name" };
   if (label !== part.label) return [bold];
-  const rating: Words[] = value === undefined ? [] : [{ text: ` ${value}`, faint: true }];
+  const rating: Words[] = value === undefined ? [] : [{ text: ` ${value}`, faint: true, field: "rating" }];
   if (wordsWidth([bold, ...rating]) > room) return [bold];
   if (part.called === null) return [bold, ...rating];
   const called = fitText(` ${part.called}`, BODY, "regular", room - wordsWidth([bold, ...rating]));
-  return called.length < 5 ? [bold, ...rating] : [bold, { text: called }, ...rating];
+  return called.length < 5 ? [bold, ...rating] : [bold, { text: called, field: "name" }, ...rating];
 }

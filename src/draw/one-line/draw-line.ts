@@ -1,9 +1,10 @@
 import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import type { Point } from "../scene.ts";
 import type { Step } from "./blocks.ts";
+import type { Blade } from "../set-blade.ts";
 import { inLine, placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
 import type { PartView } from "./part-view.ts";
-import { BODY, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
+import { BODY, figuresOf, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
 import type { DeviceView, WireView } from "./wire-view.ts";
 
 /** What draws: the sketch, and whose symbols. */
@@ -15,6 +16,8 @@ export interface Hand {
   readonly amps: ReadonlyMap<string, string>;
   /** Parts in which alternating current flows. */
   readonly alternating: ReadonlySet<string>;
+  /** How the contacts of a part stand; null: those of a device in a wire. */
+  readonly bladeOf: (part: string | null) => Blade;
 }
 
 /** Above the middle of a wire: base line of the words over a device; below: of the first and second line of a caption. */
@@ -33,6 +36,10 @@ const CLEAR = 0.68;
 interface Standing {
   readonly art: PlacedArt;
   readonly about: string | null;
+  /** What it belongs to, where it is no part. */
+  readonly of: readonly string[];
+  /** The wire that comes after it. */
+  readonly next: WireView | null;
   readonly says: string;
   readonly label: Words[];
   readonly short: Words[];
@@ -55,7 +62,7 @@ export function drawLine(
   tail = 0,
   inset = 0,
 ): LineRoom {
-  const { sketch, variant, parts } = hand;
+  const { sketch, variant, parts, bladeOf } = hand;
   const y = from[1];
   const run = flows === "right" ? steps : [...steps].reverse();
   const near: Standing[] = [];
@@ -67,31 +74,48 @@ export function drawLine(
           ? view.rating
           : fitFigure([view.rating, view.rating.replaceAll(" ", "")], BODY, "semibold", IN_WAY),
       bold: true,
+      field: "device",
     };
     return {
-      art: placeArt(view.kind, variant, "line", [0, y], "left", [5, 2.3], view.kind === "fuse" ? 0.55 : 0.5),
+      art: placeArt(
+        view.kind,
+        variant,
+        "line",
+        [0, y],
+        "left",
+        [5, 2.3],
+        view.kind === "fuse" ? 0.55 : 0.5,
+        bladeOf(null),
+      ),
       about: null,
+      of: [wire.about],
+      next: wire,
       says: `${view.kind} ${view.name} ${view.rating} in ${wire.number}`,
       label: labels === "over" ? [{ text: `${view.name} ` }, rating] : [rating],
       short: [rating],
     };
   };
-  const part = (view: PartView): Standing => ({
-    art: placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6),
+  const part = (view: PartView, next: WireView | null): Standing => ({
+    art: placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6, bladeOf(view.id)),
     about: view.about === "" ? null : view.about,
+    of: view.about === "" ? [`parts.${view.id}`] : [],
+    next,
     says: view.says,
-    label: [{ text: view.label, bold: true }, { text: view.values[0] === undefined ? "" : ` ${view.values[0]}` }],
-    short: [{ text: view.label, bold: true }],
+    label: [
+      { text: view.label, bold: true, field: "name" },
+      { text: view.values[0] === undefined ? "" : ` ${view.values[0]}`, field: "rating" },
+    ],
+    short: [{ text: view.label, bold: true, field: "name" }],
   });
   run.forEach((step, i) => {
     if (step.through !== null) {
-      near.push(part(step.through));
+      near.push(part(step.through, run.slice(i).find(({ wire }) => wire !== null)?.wire ?? null));
       return;
     }
     const { wire } = step;
     const nearEnd = flows === "right" ? "from" : "to";
     near.push(...wire.devices.filter((d) => d.end === nearEnd).map((d) => device(wire, d)));
-    const inline = wire.inline.flatMap((id) => parts.get(id) ?? []).map(part);
+    const inline = wire.inline.flatMap((id) => parts.get(id) ?? []).map((view) => part(view, wire));
     near.push(...inline);
     const others = wire.devices.filter((d) => d.end !== nearEnd).map((d) => device(wire, d));
     (i === run.length - 1 ? far : near).push(...others);
@@ -126,9 +150,11 @@ export function drawLine(
   const about = wires[0]?.about ?? null;
   let cursor = from[0];
   let named = false;
+  let current = run.find(({ wire }) => wire !== null)?.wire ?? undefined;
   const segment = (x1: number, x2: number): void => {
     if (x2 - x1 < 0.01) return;
-    putWire(sketch, about, named ? "" : wires.map(({ says }) => says).join("; "), [[x1, y], [x2, y]]); // prettier-ignore
+    const of = current === undefined ? [] : [current.about];
+    putWire(sketch, about, named ? "" : wires.map(({ says }) => says).join("; "), [[x1, y], [x2, y]], of); // prettier-ignore
     named = true;
   };
   for (const { standing, x: at } of stops) {
@@ -138,10 +164,12 @@ export function drawLine(
     const shift = at + Math.max(0, (width - body) / 2) - standing.art.box[0][0];
     const moved = shiftArt(standing.art, shift);
     segment(cursor, moved.left[0]);
+    current = standing.next ?? current;
+    if (current !== undefined) sketch.gaps.push({ of: [current.about], points: [moved.left, moved.right] });
     cursor = moved.right[0];
-    put(sketch, "symbol", standing.about, standing.says, moved.shapes, moved.box);
+    put(sketch, "symbol", standing.about, standing.says, moved.shapes, moved.box, standing.of);
     const lift = Math.min(OVER, moved.box[0][1] - y - 0.82);
-    putText(sketch, standing.about, textLine(words, [at + Math.max(0, (body - width) / 2), y + lift]));
+    putText(sketch, standing.about, textLine(words, [at + Math.max(0, (body - width) / 2), y + lift]), "caption", standing.of); // prettier-ignore
   }
   segment(cursor, to[0]);
   const low = stops.map(({ standing, x: at }) =>
@@ -192,7 +220,7 @@ interface Wording {
 function wordingOf(wires: readonly WireView[]): Wording {
   const sizes = [wires[0], wires.at(-1)].map((wire) => wire?.size ?? "");
   return {
-    number: { text: wires.map(({ number }) => number).join(" + "), bold: true },
+    number: { text: wires.map(({ number }) => number).join(" + "), bold: true, field: "number" },
     size: sizes[0] === sizes[1] ? (sizes[0] ?? "") : sizes.join(", "),
     length: wires.map(({ length }) => length).join(" + "),
   };
@@ -202,11 +230,11 @@ function wordingOf(wires: readonly WireView[]): Wording {
 const LEAST_NAME = 4;
 
 /** A name, shortened where it must be, before figures that stay whole; null: there is no room for both. */
-function nameBefore({ text }: Words, figures: string, room: number): Words[] | null {
-  const left = room - wordsWidth([{ text: figures }]);
+function nameBefore({ text }: Words, figures: readonly Words[], room: number): Words[] | null {
+  const left = room - wordsWidth(figures);
   const short = fitText(text, BODY, "semibold", left);
   if (short === "" || (short !== text && short.length <= LEAST_NAME)) return null;
-  return [{ text: short, bold: true }, { text: figures }];
+  return [{ text: short, bold: true, field: "number" }, ...figures];
 }
 
 /** A caption above a row, ending at `right`: a name may be cut, a figure never. What there is no room for stands in the schedule. */
@@ -218,10 +246,13 @@ export function captionOver(
   withLength: boolean,
 ): void {
   const { number, size, length } = wordingOf(wires);
-  const full = [` · ${size}${withLength ? ` · ${length}` : ""}`, ` ${packed(size)}${withLength ? ` ${length}` : ""}`];
+  const both = (a: string, b: string): Words[] =>
+    figuresOf(sketch, { text: a, field: "size" }, ...(withLength ? [{ text: b, field: "length" } as const] : []));
+  const full = both(` · ${size}`, ` · ${length}`);
+  const small = both(` ${packed(size)}`, ` ${length}`);
   const words =
-    full.map((figures) => [number, { text: figures }]).find((way) => wordsWidth(way) <= room) ??
-    [full[1] ?? "", ` ${packed(size)}`, ""]
+    [full, small].map((figures) => [number, ...figures]).find((way) => wordsWidth(way) <= room) ??
+    [small, [{ text: ` ${packed(size)}`, field: "size" } as const], [{ text: "" }]]
       .map((figures) => nameBefore(number, figures, room))
       .find((way) => way !== null);
   putText(sketch, wires[0]?.about ?? null, textLine(words ?? [], [right, y - 1.2], "end"));
@@ -239,16 +270,19 @@ export function captionUnder(
   if (first === undefined) return;
   const { number, size, length } = wordingOf(wires);
   const small = packed(size);
+  const big: Words = { text: ` · ${size}`, field: "size" };
+  const far: Words = { text: length, faint: true, field: "length" };
+  const beside: Words = { text: ` · ${length}`, field: "length" };
   const ways: Words[][][] = [
-    [[number, { text: ` · ${size}` }, { text: ` · ${length}`, faint: true }]],
-    [[number, { text: ` · ${size}` }], [{ text: length, faint: true }]],
-    [[number, { text: ` ${small}` }], [{ text: length, faint: true }]],
-    [[number, { text: ` · ${length}` }], [{ text: small }]],
-    [[number], [{ text: `${small} ${length}` }]],
+    [[number, big, { ...beside, faint: true }]],
+    [[number, big], [far]],
+    [[number, { ...big, text: ` ${small}` }], [far]],
+    [[number, beside], [{ text: small, field: "size" }]],
+    [[number], figuresOf(sketch, { text: small, field: "size" }, { text: ` ${length}`, field: "length" })],
   ];
   const lines = ways.find((way) => way.every((line) => wordsWidth(line) <= room)) ?? [
-    nameBefore(number, ` · ${length}`, room) ?? nameBefore(number, "", room) ?? [],
-    [{ text: fitFigure([small], BODY, "regular", room) }],
+    nameBefore(number, [beside], room) ?? nameBefore(number, [{ text: "" }], room) ?? [],
+    [{ text: fitFigure([small], BODY, "regular", room), field: "size" } as const],
   ];
   lines.forEach((line, i) => {
     putText(sketch, first.about, textLine(line, [left, y + Math.max(0, low - CLEAR) + (UNDER[i] ?? 0)]));

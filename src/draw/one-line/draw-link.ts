@@ -5,8 +5,10 @@ import type { Link } from "./blocks.ts";
 import { isFree } from "./is-free.ts";
 import { placeArt } from "./compact-art.ts";
 import { fitText } from "../sheet/fit-text.ts";
+import type { Blade } from "../set-blade.ts";
 import {
   BODY,
+  figuresOf,
   put,
   putDot,
   putText,
@@ -25,22 +27,31 @@ import type { WireView } from "./wire-view.ts";
 const HALO = 0.5;
 
 /** Draws a wire between two blocks; null: there is no way for it. */
-export function drawLink(sketch: Sketch, grid: Grid, link: Link, variant: "iec" | "na"): Way | null {
+export function drawLink(
+  sketch: Sketch,
+  grid: Grid,
+  link: Link,
+  variant: "iec" | "na",
+  blade: Blade = "rest",
+): Way | null {
   mark(grid, sketch);
   const { wire } = link;
   const [from, to] = landingsOf(sketch, link);
   const way = findWay(grid, from, to);
   if (way === null) return null;
   const isNew = !sketch.shown.has(wire.about);
-  const found = isNew ? placeOnWay(sketch, wire, way.points, variant) : null;
+  const found = isNew ? placeOnWay(sketch, wire, way.points, variant, blade) : null;
   // Its words go before its symbol.
   const device = found !== null && leavesRoom(sketch, wire, way.points, found.box) ? found : null;
   const pieces = device === null ? [way.points] : device.pieces;
   pieces.forEach((points, i) => {
     putWire(sketch, wire.about, isNew && i === 0 ? wire.says : "", points);
   });
-  if (device !== null) put(sketch, "symbol", null, device.says, device.shapes, withAir(device.box));
-  for (const end of [way.from, way.to]) if (end.dot) putDot(sketch, end.at);
+  if (device !== null) {
+    put(sketch, "symbol", null, device.says, device.shapes, withAir(device.box), [wire.about]);
+    sketch.gaps.push({ of: [wire.about], points: device.gap });
+  }
+  for (const end of [way.from, way.to]) if (end.dot) putDot(sketch, end.at, [wire.about]);
   if (isNew) captionOnWay(sketch, wire, way.points);
   return way;
 }
@@ -73,14 +84,22 @@ interface OnWay {
   readonly says: string;
   /** The way on either side of it. */
   readonly pieces: readonly (readonly Point[])[];
+  /** Under it. */
+  readonly gap: readonly Point[];
 }
 
 /** Finds the place of a wire's first device on its way, at the end that it protects; null: there is no room, and its words alone name it. */
-function placeOnWay(sketch: Sketch, wire: WireView, points: readonly Point[], variant: "iec" | "na"): OnWay | null {
+function placeOnWay(
+  sketch: Sketch,
+  wire: WireView,
+  points: readonly Point[],
+  variant: "iec" | "na",
+  blade: Blade,
+): OnWay | null {
   const [device] = wire.devices;
   if (device === undefined) return null;
   const { kind, name, rating, end } = device;
-  const art = placeArt(kind, variant, "line", [0, 0], "left", [5, 2.3], kind === "fuse" ? 0.55 : 0.5);
+  const art = placeArt(kind, variant, "line", [0, 0], "left", [5, 2.3], kind === "fuse" ? 0.55 : 0.5, blade);
   const length = art.right[0] - art.left[0];
   const legs = points.slice(1).map((to, i) => ({ i, from: points[i] ?? to, to }));
   for (const { i, from, to } of end === "from" ? legs : legs.reverse()) {
@@ -96,24 +115,28 @@ function placeOnWay(sketch: Sketch, wire: WireView, points: readonly Point[], va
       if (!isFree(sketch, box)) continue;
       const stop: Point = [start[0] + dx * length, start[1] + dy * length];
       const pieces = [[...points.slice(0, i + 1), start], [stop, ...points.slice(i + 1)]]; // prettier-ignore
-      return { shapes, box, says: `${kind} ${name} ${rating} in ${wire.number}`, pieces };
+      return { shapes, box, says: `${kind} ${name} ${rating} in ${wire.number}`, pieces, gap: [start, stop] };
     }
   }
   return null;
 }
 
 /** Words name its devices: only the first has a place of its own on such a wire. */
-function wordsOf(wire: WireView): Words[][] {
-  const devices = wire.devices.map(({ name, rating }) => ` · ${name} ${rating}`).join("");
+function wordsOf(sketch: Sketch, wire: WireView): Words[][] {
+  const devices = wire.devices.map(({ name, rating }): Words => ({ text: ` · ${name} ${rating}`, field: "device" }));
+  const faint = figuresOf(sketch, { text: wire.length, field: "length" }, ...devices);
   return [
-    [{ text: wire.number, bold: true }, { text: ` · ${wire.size}` }],
-    [{ text: `${wire.length}${devices}`, faint: true }],
+    [
+      { text: wire.number, bold: true, field: "number" },
+      { text: ` · ${wire.size}`, field: "size" },
+    ],
+    faint.map((words) => ({ ...words, faint: true })),
   ];
 }
 
 /** Writes number, size and length of a wire beside one of its pieces, where nothing else stands. */
 function captionOnWay(sketch: Sketch, wire: WireView, points: readonly Point[]): void {
-  const lines = wordsOf(wire);
+  const lines = wordsOf(sketch, wire);
   const place = captionPlace(sketch, lines, points);
   if (place === undefined) return;
   for (const i of [0, 1]) putText(sketch, wire.about, textLine(lines[i] ?? [], [place[0], place[1] + 2.7 * i]));
@@ -127,7 +150,7 @@ function leavesRoom(sketch: Sketch, wire: WireView, points: readonly Point[], bo
     pieces: [...sketch.pieces, ...legs],
     solids: [...sketch.solids, grown(withAir(box), HALO)],
   };
-  return captionPlace(tried, wordsOf(wire), points) !== undefined;
+  return captionPlace(tried, wordsOf(sketch, wire), points) !== undefined;
 }
 
 /** Where the first line of a caption begins: beside one of the pieces of a way. */
@@ -179,8 +202,8 @@ export function flagLink(sketch: Sketch, link: Link, end: "from" | "to", where: 
       const arrow: Point[] = [[x - 0.8 * dy, y - 0.8 * dx], tip, [x + 0.8 * dy, y + 0.8 * dx]]; // prettier-ignore
       const about = sketch.shown.has(wire.about) ? null : wire.about;
       if (landing.on !== landing.at && Math.hypot(landing.on[0] - x, landing.on[1] - y) > 0.01)
-        putWire(sketch, about, about === null ? "" : wire.says, [landing.on, landing.at]);
-      put(sketch, "mark", null, "", [{ is: "polyline", points: arrow, closed: true, fill: "ink" }]);
+        putWire(sketch, about, about === null ? "" : wire.says, [landing.on, landing.at], [wire.about]);
+      put(sketch, "mark", null, "", [{ is: "polyline", points: arrow, closed: true, fill: "ink" }], null, [wire.about]);
       putText(sketch, wire.about, lines);
       return true;
     }

@@ -116,14 +116,20 @@ function drawPlace(
     };
     const near = goesAway ? name(wire.to, wire.toSign, 9) : name(wire.from, wire.fromSign, 9);
     const label = textLine([{ text: near, bold: true }], [x(left + 1), row + BODY / 2]);
-    putText(sketch, null, label);
+    putText(sketch, null, label, "caption", [wire.about]);
     const start: Point = [x(left + 5), row];
     const end: Point = [isBar ? bar - BAR.width / 2 : bar, row];
     putWire(sketch, wire.about, wire.says, [start, end]);
     captionOver(sketch, [wire], [end[0] - 0.8, row], end[0] - start[0] - 1, true);
-    put(sketch, "mark", null, "", [
-      { is: "ellipse", centre: start, radii: [0.5, 0.5], stroke: { ink: "ink", width: 0.25 }, fill: "paper" },
-    ]);
+    put(
+      sketch,
+      "mark",
+      null,
+      "",
+      [{ is: "ellipse", centre: start, radii: [0.5, 0.5], stroke: { ink: "ink", width: 0.25 }, fill: "paper" }],
+      null,
+      [wire.about],
+    );
     if (part === null) putText(sketch, null, textLine([{ text: name(wire.to, wire.toSign, right - bar - 2), bold: true }], [bar + 1.2, row + BODY / 2])); // prettier-ignore
     const note = noteWidth(sketch, [wire.about]);
     if (note > 0 && part === null) putNote(sketch, [wire.about], [right - note, row]);
@@ -137,7 +143,7 @@ function drawPlace(
   } else {
     const art = placeArt(part.symbol, hand.variant, "line", [bar, middle], "left", [6, 4.4]);
     put(sketch, "symbol", part.about, part.says, art.shapes, art.box);
-    if (wires.length > 1) putWire(sketch, null, "", [[bar, y(top + 1)], [bar, y(top + ROW * (wires.length - 1) + 1)]]); // prettier-ignore
+    if (wires.length > 1) putWire(sketch, null, "", [[bar, y(top + 1)], [bar, y(top + ROW * (wires.length - 1) + 1)]], wires.map(({ about }) => about)); // prettier-ignore
     text = art.box[1][0] + 1.4;
   }
   const abouts = [part.about, ...wires.map(({ about }) => about)];

@@ -1,6 +1,6 @@
 import type { Box } from "../shape-box.ts";
 import { shapeBox } from "../shape-box.ts";
-import type { Item, ItemRole, Point, Shape, Stroke, TextShape } from "../scene.ts";
+import type { Field, Item, ItemRole, Point, Shape, Stroke, TextShape } from "../scene.ts";
 import { textWidth } from "../text-width.ts";
 import { byGravity, gravityOf, type DrawnFinding, type Gravity } from "./drawn-finding.ts";
 import { drawMark, MARK_MM } from "../sheet/draw-mark.ts";
@@ -31,14 +31,29 @@ export interface PlacedNote {
   readonly gravity: Gravity;
   readonly at: Point | null;
   readonly findings: readonly DrawnFinding[];
+  /** Key paths of what it is about, each with its gravest finding. */
+  readonly abouts: readonly { readonly about: string; readonly gravity: Gravity }[];
 }
 
 /** A straight piece of wire. */
 export type Piece = readonly [from: Point, to: Point];
 
+/** An item while it is drawn. */
+export interface Drawn extends Item {
+  /**
+   * Key paths of what it belongs to, where it is no picture of a thing itself: the circuit of a device, the circuits whose currents come
+   * together in a stretch of wire.
+   */
+  readonly of?: readonly string[];
+}
+
 /** What is being drawn on one sheet, and what stands in the way of more. */
 export interface Sketch {
-  readonly items: Item[];
+  readonly items: Drawn[];
+  /** On the page that a plan is worked on: marks have no numbers, each figure is a text of its own. */
+  readonly onBench: boolean;
+  /** Wires pass here under a symbol. */
+  readonly gaps: { readonly of: readonly string[]; readonly points: readonly Point[] }[];
   /** What no wire may pass, with its halo. */
   readonly solids: Box[];
   readonly pieces: Piece[];
@@ -51,6 +66,22 @@ export interface Sketch {
   readonly shown: Set<string>;
   readonly pictured: Set<string>;
 }
+
+/** A sketch with nothing on it. */
+export const emptySketch = ({ findings, onBench }: Pick<Sketch, "findings" | "onBench">): Sketch => ({
+  items: [],
+  onBench,
+  gaps: [],
+  solids: [],
+  pieces: [],
+  landings: new Map(),
+  notes: [],
+  findings,
+  told: new Set(),
+  counter: { next: 1 },
+  shown: new Set(),
+  pictured: new Set(),
+});
 
 export function addLanding({ landings }: Sketch, key: string, landing: Landing): void {
   const list = landings.get(key);
@@ -86,12 +117,15 @@ export function put(
   name: string,
   shapes: readonly Shape[],
   solid: Box | null = null,
+  of: readonly string[] = [],
 ): void {
   if (shapes.length === 0) return;
   // A thing has one picture; where it is drawn on, the second is only its continuation.
   const isThing = role === "symbol" || role === "bar";
   const again = isThing && about !== null && sketch.pictured.has(about);
-  sketch.items.push({ role, about: again ? null : about, name: again ? "" : name, shapes });
+  const belongs = about === null || again ? [...(about === null ? [] : [about]), ...of] : of;
+  const item: Drawn = { role, about: again ? null : about, name: again ? "" : name, shapes };
+  sketch.items.push(belongs.length === 0 ? item : { ...item, of: belongs });
   if (about !== null) sketch.shown.add(about);
   if (isThing && about !== null) sketch.pictured.add(about);
   if (solid !== null) sketch.solids.push(grown(solid, HALO));
@@ -103,17 +137,17 @@ export function putWire(
   about: string | null,
   name: string,
   points: readonly Point[],
-  stroke: Stroke = WIRE,
+  of: readonly string[] = [],
 ): void {
   for (const [i, to] of points.entries()) {
     const from = points[i - 1];
     if (from !== undefined) sketch.pieces.push([from, to]);
   }
-  put(sketch, "wire", about, name, [{ is: "polyline", points, stroke }]);
+  put(sketch, "wire", about, name, [{ is: "polyline", points, stroke: WIRE }], null, of);
 }
 
-export function putDot(sketch: Sketch, [x, y]: Point): void {
-  put(sketch, "mark", null, "", [{ is: "ellipse", centre: [x, y], radii: [0.625, 0.625], fill: "ink" }]);
+export function putDot(sketch: Sketch, [x, y]: Point, of: readonly string[] = []): void {
+  put(sketch, "mark", null, "", [{ is: "ellipse", centre: [x, y], radii: [0.625, 0.625], fill: "ink" }], null, of);
 }
 
 /** A run of one text in one weight. */
@@ -121,9 +155,14 @@ export interface Words {
   readonly text: string;
   readonly bold?: boolean;
   readonly faint?: boolean;
+  readonly field?: Field;
 }
 
 const weightOf = ({ bold }: Words): TextShape["weight"] => (bold === true ? "semibold" : "regular");
+
+/** Two figures on one line: on the bench each can be taken for itself. */
+export const figuresOf = ({ onBench }: Sketch, ...words: readonly Words[]): Words[] =>
+  onBench ? [...words] : [{ ...words[0], text: words.map(({ text }) => text).join("") }];
 
 /** Width of some words on one line, mm. */
 export const wordsWidth = (words: readonly Words[], capMm = BODY): number =>
@@ -147,6 +186,7 @@ export function textLine(
       weight: weightOf(w),
       anchor: "start",
       ink: w.faint === true ? "ink2" : "ink",
+      ...(w.field === undefined ? {} : { field: w.field }),
     };
     x += textWidth(w.text, capMm, weightOf(w));
     return shape;
@@ -159,16 +199,18 @@ export function putText(
   about: string | null,
   shapes: readonly TextShape[],
   role: ItemRole = "caption",
+  of: readonly string[] = [],
 ): void {
   const seen = shapes.filter(({ text }) => text !== "");
   if (seen.length === 0) return;
-  put(sketch, role, about, "", seen);
+  put(sketch, role, about, "", seen, null, of);
   for (const shape of seen) sketch.solids.push(grown(textInk(shape), HALO));
 }
 
 /** Width that a numbered mark takes, mm; 0: nothing is to be told of these. */
 export function noteWidth(sketch: Sketch, abouts: readonly string[]): number {
   if (findingsOf(sketch, abouts).length === 0) return 0;
+  if (sketch.onBench) return MARK_MM + 0.7;
   return MARK_MM + 0.6 + textWidth(String(sketch.counter.next), BODY, "semibold") + 0.7;
 }
 
@@ -182,19 +224,30 @@ const findingsOf = (sketch: Sketch, abouts: readonly string[]): DrawnFinding[] =
  */
 export function putNote(sketch: Sketch, abouts: readonly string[], [x, y]: Point): void {
   const findings = findingsOf(sketch, abouts);
+  const each = abouts
+    .filter((about) => !sketch.told.has(about))
+    .flatMap((about) => {
+      const gravities = (sketch.findings.get(about) ?? []).map(gravityOf).filter((g) => g !== null);
+      const gravest = gravities.sort(byGravity)[0];
+      return gravest === undefined ? [] : [{ about, gravity: gravest }];
+    })
+    .sort((a, b) => byGravity(a.gravity, b.gravity));
   for (const about of abouts) sketch.told.add(about);
-  const gravities = findings.map(gravityOf).filter((g) => g !== null);
-  const gravest = [...gravities].sort(byGravity)[0];
+  const gravest = each[0]?.gravity;
   if (gravest === undefined) return;
   const number = sketch.counter.next++;
   const centre: Point = [x + MARK_MM / 2, y];
   const mark = drawMark(gravest, centre);
   const half = MARK_MM / 2;
-  const text = textLine([{ text: String(number), bold: true }], [x + MARK_MM + 0.6, y + BODY / 2]);
-  put(sketch, "mark", abouts[0] ?? null, `note ${number}: ${findings.map(({ title }) => title).join("; ")}`, mark, [
+  const text = sketch.onBench
+    ? []
+    : textLine([{ text: String(number), bold: true }], [x + MARK_MM + 0.6, y + BODY / 2]);
+  const titles = findings.map(({ title }) => title).join("; ");
+  const about = (sketch.onBench ? each[0]?.about : abouts[0]) ?? null;
+  put(sketch, "mark", about, sketch.onBench ? titles : `note ${number}: ${titles}`, mark, [
     [x, y - half],
     [x + MARK_MM, y + half],
   ]);
   putText(sketch, null, text, "mark");
-  sketch.notes.push({ number, gravity: gravest, at: centre, findings });
+  sketch.notes.push({ number, gravity: gravest, at: centre, findings, abouts: each });
 }
