@@ -115,8 +115,8 @@ export async function buildPage(into: string, sources: PageSources = pageSources
 /** Style sheets imported by code are gathered into one file, so that a part that comes later finds its styles there. */
 const stylesApart: Plugin = {
   name: "styles-apart",
-  setup: ({ onLoad }) => {
-    onLoad({ filter: /\.css$/ }, () => ({ contents: "", loader: "js" }));
+  setup: (building) => {
+    building.onLoad({ filter: /\.css$/ }, () => ({ contents: "", loader: "js" }));
   },
 };
 

@@ -56,6 +56,10 @@ for (const { name } of boats) {
     `out/demo/${name}/  report.html (all of it, for a browser)  one-line.pdf  one-line.svg  findings.txt  schedule.txt  design.json`,
   );
 }
+console.log(`
+The page draws the same plans and lets you change them by hand:
+  npm start                                       then open the address that it says
+  node bin/wireworthy.js page examples/sloop.yaml  with the sloop on the desk`);
 console.log("\nWiring can burn, shock and sink: these figures are advice to a competent person, not a certificate.");
 
 /** One line a wire that both can tell. */

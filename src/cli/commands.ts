@@ -128,6 +128,27 @@ export const commands: readonly Command[] = [
     load: async () => (await import("./run-build.ts")).runBuild,
   },
   {
+    name: "page",
+    summary: "open the page, where a plan is drawn and changed by hand",
+    usage: "[PLAN]",
+    takes: [0, 1],
+    taking: "one plan",
+    about: [
+      "Hands the page to a browser on this machine and says its address; no other machine can reach it, and the page asks for nothing beyond it. It goes on until Ctrl C.",
+      "A PLAN that is named stands open when the page comes up, as a copy: the file itself is only read. Save from the page into a file of your choice.",
+      "What the page keeps in the browser belongs to its address, port included: take the same port again to find it again.",
+    ],
+    options: [
+      { name: "port", value: "N", says: "port to listen on; else 8412, or a free one where that is taken" },
+      { name: "open", says: "open it in the usual browser" },
+    ],
+    examples: [
+      ["wireworthy page", "begin with nothing, or with an example"],
+      ["wireworthy page examples/sloop.yaml", "with a copy of a plan"],
+    ],
+    load: async () => (await import("./run-page.ts")).runPage,
+  },
+  {
     name: "size",
     summary: "find the wire for one circuit, without a plan",
     usage: "--load 4.3A --run 5.2m",
