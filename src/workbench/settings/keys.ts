@@ -6,6 +6,7 @@ export type KeyCommand =
   | "keys"
   | "go-one-line"
   | "go-schedules"
+  | "go-findings"
   | "go-wire-desk"
   | "undo"
   | "redo"
@@ -74,6 +75,7 @@ export const keys: readonly KeyRow[] = [
   { key: "3", in: ["start"], does: "lay-out", by: "part", verb: "lay out your own" },
   { key: "1", in: SHEETS, does: "go-one-line", by: "shell", verb: "one-line" },
   { key: "6", in: SHEETS, does: "go-schedules", by: "shell", verb: "schedules" },
+  { key: "0", in: SHEETS, does: "go-findings", by: "shell", verb: "findings" },
   { key: "q", in: [...SHEETS, "start"], does: "go-wire-desk", by: "shell", verb: "wire desk" },
   { key: "z", ctrl: true, in: SHEETS, does: "undo", by: "shell", verb: "undo" },
   { key: "z", ctrl: true, shift: true, in: SHEETS, does: "redo", by: "shell", verb: "redo" },
