@@ -15,8 +15,12 @@ export interface Store {
   /** Last changed first. */
   readonly list: () => Promise<Stored<readonly BuildHead[]>>;
   readonly load: (id: string) => Promise<Stored<Build | null>>;
-  /** Writes a build, whole or not at all. Refused as `elsewhere` when a tab with a later turn has written. */
-  readonly write: (build: Build) => Promise<Stored<null>>;
+  /**
+   * Writes a build, whole or not at all. Refused as `elsewhere` when a tab with a later turn has written.
+   *
+   * @param parting the page is about to go: there is no time to look whose turn it is
+   */
+  readonly write: (build: Build, parting?: boolean) => Promise<Stored<null>>;
   /** Takes the pen from whoever wrote before; null: there is no such build. */
   readonly takeTurn: (id: string) => Promise<Stored<number | null>>;
   readonly remove: (id: string) => Promise<Stored<null>>;
