@@ -1,10 +1,32 @@
 import { defineConfig } from "vitest/config";
 
+const BROWSER = "test/browser/**/*.test.ts";
+
 export default defineConfig({
   test: {
-    include: ["src/**/*.test.ts", "test/**/*.test.ts"],
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
     reporters: process.env["WW_REPORTER"] === "plain" ? ["default", "./tools/closing-line.ts"] : ["default"],
+    projects: [
+      {
+        test: {
+          name: "core",
+          include: ["src/**/*.test.ts", "test/**/*.test.ts"],
+          exclude: [BROWSER],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: "page",
+          include: [BROWSER],
+          globalSetup: "./test/browser/set-up.ts",
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+          // One browser serves all files; two at a time keep two cores busy. After everything else, so that times mean something.
+          maxWorkers: 2,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 });

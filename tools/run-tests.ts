@@ -11,6 +11,8 @@ const programs: readonly { readonly name: string; readonly of: string }[] = [
   { name: "xmllint", of: "libxml2-utils" },
   { name: "rsvg-convert", of: "librsvg2-bin" },
   { name: "pdftotext", of: "poppler-utils" },
+  // The browser that the tests of the page drive, unless another is named.
+  ...(process.env["WIREWORTHY_CHROMIUM"] === undefined ? [{ name: "chromium", of: "chromium" }] : []),
 ];
 const isThere = (program: string) => spawnSync("sh", ["-c", `command -v ${program}`]).status === 0;
 const missing = () => programs.filter(({ name }) => !isThere(name));
