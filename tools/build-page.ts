@@ -56,12 +56,13 @@ export interface FirstLoad {
   readonly brotli: number;
 }
 
-/**
- * Writes the page into a folder, which is emptied first.
- *
- * @returns what the first load takes: the document, its styles, the code that it names, the compiler and the two fonts of drawings
- */
-export async function buildPage(into: string, sources: PageSources = pageSources): Promise<FirstLoad> {
+export interface BuiltPage {
+  /** What the first load takes: the document, its styles, the code that it names, the compiler and the two fonts of drawings. */
+  readonly firstFiles: readonly string[];
+}
+
+/** Writes the page into a folder, which is emptied first. */
+export async function buildPage(into: string, sources: PageSources = pageSources): Promise<BuiltPage> {
   rmSync(into, { recursive: true, force: true });
   mkdirSync(into, { recursive: true });
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string }; // our own file
@@ -109,7 +110,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     });
   }
   const fonts = WEIGHTS.map(([weight]) => `fonts/WireworthySans-${weight}-latin.woff2`);
-  return weigh(into, ["index.html", "page.css", "page.js", ...firstParts, "worker.js", ...fonts]);
+  return { firstFiles: ["index.html", "page.css", "page.js", ...firstParts, "worker.js", ...fonts] };
 }
 
 /** Style sheets imported by code are gathered into one file, so that a part that comes later finds its styles there. */
@@ -199,7 +200,8 @@ export function filesIn(folder: string): string[] {
 
 const hashOf = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex").slice(0, 16);
 
-function weigh(folder: string, names: readonly string[]): FirstLoad {
+/** Weighs files as a host sends them. */
+export function weighFirstLoad(folder: string, names: readonly string[]): FirstLoad {
   const files = names.map((name) => {
     const bytes = readFileSync(join(folder, name));
     // Packing a packed font again gains nothing.

@@ -3,7 +3,7 @@ import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import ts from "typescript";
-import { buildPage, pageSources } from "./build-page.ts";
+import { buildPage, pageSources, weighFirstLoad } from "./build-page.ts";
 import { noticesOf } from "./third-party.ts";
 
 /**
@@ -88,7 +88,9 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
   const kib = [...files.values()].reduce((sum, bytes) => sum + bytes, 0) / 1024;
   console.log(`dist: ${files.size} files of code, ${kib.toFixed(0)} KiB`);
   if (existsSync(join(root, pageSources.main))) {
-    const first = await buildPage(join(dist, "page"));
+    const page = join(dist, "page");
+    const { firstFiles } = await buildPage(page);
+    const first = weighFirstLoad(page, firstFiles);
     const inKib = (bytes: number): string => (bytes / 1024).toFixed(0);
     console.log(`dist/page: first load ${inKib(first.gzip)} KiB packed by gzip, ${inKib(first.brotli)} KiB by brotli`);
   }
