@@ -106,8 +106,8 @@ export interface Bench {
   // Changing the plan. Every call is one step of the undo list.
   /** Does what a person asked on the drawing, in a table or in the ask field. */
   readonly act: (request: ActRequest) => Promise<Outcome>;
-  /** The text editor's own change; typing in one place becomes one step. */
-  readonly typed: (splices: readonly Splice[]) => void;
+  /** The text editor's own change; typing in one place becomes one step. With a name it is a step of its own. */
+  readonly typed: (splices: readonly Splice[], step?: string) => void;
   readonly undo: () => void;
   readonly redo: () => void;
   readonly undoTo: (done: number) => void;
