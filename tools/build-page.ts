@@ -134,14 +134,14 @@ function stylesOf({ inputs }: Metafile, entry: string): string[] {
 }
 
 async function bundleStyles(sheets: readonly string[], common: BuildOptions): Promise<string> {
-  const ranges = readFileSync(join(root, "fonts", "latin.txt"), "utf8")
+  const light = readFileSync(join(root, "fonts", "latin.txt"), "utf8")
     .trim()
     .replace(/\s+/g, "");
   const faces = WEIGHTS.flatMap(([weight, number]) => {
-    const face = (file: string, more: string): string =>
-      `@font-face{font-family:"IBM Plex Sans";font-weight:${number};font-display:swap;src:url("fonts/${file}.woff2") format("woff2")${more}}`;
-    // Of two that hold a character the later one is used; the whole font is fetched only for what the part has not.
-    return [face(`IBMPlexSans-${weight}`, ""), face(`WireworthySans-${weight}-latin`, `;unicode-range:${ranges}`)];
+    const face = (file: string, ranges: string): string =>
+      `@font-face{font-family:"IBM Plex Sans";font-weight:${number};font-display:swap;src:url("fonts/${file}.woff2") format("woff2");unicode-range:${ranges}}`;
+    // The whole font is fetched only for what the light one has not.
+    return [face(`WireworthySans-${weight}-latin`, light), face(`IBMPlexSans-${weight}`, allBut(light))];
   });
   const contents = [...faces, ...sheets.map((path) => readFileSync(join(root, path), "utf8"))].join("\n");
   const { outputFiles } = await build({
@@ -152,6 +152,19 @@ async function bundleStyles(sheets: readonly string[], common: BuildOptions): Pr
     write: false,
   });
   return outputFiles[0]?.text ?? "";
+}
+
+/** The ranges of characters between some, which stand in order. */
+function allBut(ranges: string): string {
+  const ends = ranges.split(",").map((range) =>
+    range
+      .slice(2)
+      .split("-")
+      .map((end) => Number.parseInt(end, 16)),
+  );
+  const firsts = [0, ...ends.map(([first = 0, last = first]) => last + 1)];
+  const lasts = [...ends.map(([first = 0]) => first - 1), 0x10ffff];
+  return firsts.map((first, i) => `U+${first.toString(16)}-${(lasts[i] ?? first).toString(16)}`).join(",");
 }
 
 /** Parts that the page needs before it can begin. */
