@@ -49,12 +49,22 @@ const onGrid = (x: number, grid: number): boolean => Math.abs(x / grid - Math.ro
 /** What hangs below the line of a text in this font, as a share of its capitals. */
 const DESCENT = 0.3;
 
-export function findFaults(scene: Scene): SheetFaults {
-  const faults: string[] = [];
-  const frame: Box = [
+/** Where a drawing may be, and where its grid begins; mm. */
+export interface Ground {
+  readonly frame: Box;
+  readonly origin: Point;
+}
+
+const paper = ({ width, height }: Scene): Ground => ({
+  frame: [
     [20, 10],
-    [scene.width - 10, scene.height - 10],
-  ];
+    [width - 10, height - 10],
+  ],
+  origin: [20, 10],
+});
+
+export function findFaults(scene: Scene, { frame, origin }: Ground = paper(scene)): SheetFaults {
+  const faults: string[] = [];
   const texts: Placed[] = [];
   // A drawing whose letters are larger lies on a grid that is so as well.
   const caps = scene.items.filter(({ role }) => role === "caption").flatMap(({ shapes }) => shapes.flatMap((s) => (s.is === "text" ? [s.capMm] : []))); // prettier-ignore
@@ -63,6 +73,8 @@ export function findFaults(scene: Scene): SheetFaults {
   const wires: { item: number; piece: Piece }[] = [];
   const bodies: { item: number; box: Box }[] = [];
   scene.items.forEach((item, i) => {
+    // A band lies under all, and a diamond about the question mark that it stands for.
+    if (item.role === "flow" || isDiamond(item)) return;
     if (item.role === "symbol" || item.role === "bar" || item.role === "mark") {
       if (item.shapes.some((s) => s.is !== "text")) bodies.push({ item: i, box: bodyOf(item) });
       else
@@ -74,7 +86,7 @@ export function findFaults(scene: Scene): SheetFaults {
       else if (item.role === "wire") for (const piece of piecesOf(shape)) wires.push({ item: i, piece });
       else for (const piece of piecesOf(shape)) lines.push({ item: i, piece });
     }
-    if (item.role === "wire") bendsOnGrid(item, faults, grid);
+    if (item.role === "wire") bendsOnGrid(item, faults, grid, origin);
   });
   const says = ({ shape }: Placed): string => `"${shape.text}" at ${shape.at.map((v) => v.toFixed(1)).join(" ")}`;
 
@@ -118,7 +130,7 @@ export function findFaults(scene: Scene): SheetFaults {
 
 /** Words keep more air from the symbol on their own line than from that of the next row, half of which stays theirs. */
 const airTo = (caption: Item | undefined, body: Item | undefined): number => {
-  const isOwn = caption?.role === "caption" && body?.role === "symbol" && caption.about !== null && (caption.about === body.about || (body.about === null && body.name.endsWith(` in ${caption.about.replace("circuits.", "")}`))); // prettier-ignore
+  const isOwn = caption?.role === "caption" && body?.role === "symbol" && caption.about !== null && (caption.about === body.about || ((body.about === null || body.about === caption.about) && body.name.endsWith(` in ${caption.about.replace("circuits.", "")}`))); // prettier-ignore
   return isOwn ? AIR : HALO - 0.05;
 };
 
@@ -127,11 +139,15 @@ const bodyOf = ({ shapes }: Item): Box => boxAround(shapes.flatMap((shape) => sh
 /** A piece that goes on inside a box, not one that ends at its edge. */
 const crosses = (piece: Piece, box: Box): boolean => meet(grow(boxOf(piece), 0.02), box);
 
-function bendsOnGrid({ shapes, name }: Item, faults: string[], grid: number): void {
+const isDiamond = ({ role, name, shapes }: Item): boolean =>
+  role === "mark" && name === "" && shapes.every((s) => s.is === "polyline" && s.stroke?.ink === "unknown");
+
+function bendsOnGrid({ shapes, name }: Item, faults: string[], grid: number, origin: Point): void {
   for (const shape of shapes) {
     if (shape.is !== "polyline") continue;
     for (const [x, y] of shape.points.slice(1, -1))
-      if (!onGrid(x - 20, grid) || !onGrid(y - 10, grid)) faults.push(`a bend of ${name} lies off the grid: ${x} ${y}`);
+      if (!onGrid(x - origin[0], grid) || !onGrid(y - origin[1], grid))
+        faults.push(`a bend of ${name} lies off the grid: ${x} ${y}`);
   }
 }
 

@@ -38,13 +38,14 @@ const WITH_VOLTS = 76;
  * The columns of a drawing.
  *
  * @param widthMm of the space for it; 175 or more
+ * @param marks what stands free right of the last figures for the marks of findings, mm
  * @example
  * columnsFor(180).bar //=> 28
  * columnsFor(270).volts === null //=> false
  */
-export function columnsFor(widthMm: number): Columns {
+export function columnsFor(widthMm: number, marks = 9.2): Columns {
   const width = Math.floor(widthMm / M);
-  const edge = width * M - 9.2;
+  const edge = width * M - marks;
   if (width < 100) {
     const columns = { source: 1, sourceEnd: 3.6, second: 10, joint: 15, first: 18, bar: 28, panel: 37, load: 50 };
     const right = { name: 52.6 * M, length: edge - 14.6, amps: edge - 7.8, percent: edge, volts: null };

@@ -131,11 +131,24 @@ function plainBox(key: string): Pick<Body, "shapes" | "ports"> {
     [-5, -4],
     [5, 4],
   ];
+  if (key === "unknown fact") return diamond();
   const shapes: Shape[] = [{ is: "rectangle", from: box[0], to: box[1], stroke }];
   if (key === "unknown")
     shapes.push({ is: "text", at: [0, 2.2], text: "?", capMm: 4.4, weight: "regular", anchor: "middle", ink: "ink" });
   const port = (x: number, y: number): Body["ports"][number] => ({ at: [5 * x, 4 * y], out: [x, y] });
   const ports = [port(-1, 0), port(1, 0), port(0, -1), port(0, 1)];
+  return { shapes, ports };
+}
+
+/** What is not known, where it is worked on: as a finding that cannot be told. */
+function diamond(): Pick<Body, "shapes" | "ports"> {
+  const [half, stroke] = [4.5, { ink: "unknown", width: 0.3, dash: [1, 0.7] } as const];
+  const at = (x: number, y: number): Point => [half * x, half * y];
+  const shapes: Shape[] = [
+    { is: "polyline", points: [at(0, -1), at(1, 0), at(0, 1), at(-1, 0)], closed: true, stroke },
+    { is: "text", at: [0, 1.6], text: "?", capMm: 3.2, weight: "regular", anchor: "middle", ink: "unknown" },
+  ];
+  const ports = ([[-1, 0], [1, 0], [0, -1], [0, 1]] as const).map(([x, y]) => ({ at: at(x, y), out: [x, y] as const })); // prettier-ignore
   return { shapes, ports };
 }
 

@@ -32,6 +32,8 @@ const JOINT = { choice: 2, other: 3 } as const;
 const NOTHING = "–";
 /** Less room than this holds no name, mm. */
 const LEAST_NAME = 7;
+/** From a name to a question mark that gets a diamond about it, mm. */
+const IN_DIAMOND = 2.5;
 /** Between a load and the caption that ends before it, mm. */
 const CLEAR = 0.9;
 /** How far words without a row of figures beside them may pass the loads, mm. */
@@ -127,7 +129,8 @@ function drawFigures(
   let room = origin + columns.length - (x(0) + columns.name) - 6;
   for (const [words, right, of] of figures) {
     const shapes = textLine([words], [origin + right, base], "end");
-    if (right === columns.length && shapes[0] !== undefined) room = shapes[0].at[0] - (origin + columns.name) - 1;
+    if (right === columns.length && shapes[0] !== undefined)
+      room = shapes[0].at[0] - (origin + columns.name) - (sketch.onBench && words.text === UNKNOWN ? IN_DIAMOND : 1);
     putText(sketch, null, shapes, "table", [of]);
   }
   const name = view.called ?? view.label;

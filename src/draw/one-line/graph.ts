@@ -35,9 +35,13 @@ export interface Graph {
   readonly returns: readonly WireView[];
 }
 
-/** What a one-line is drawn of, as a graph in the order of the plan. */
-export function readGraph(plan: Plan, system: System, design: Design): Graph {
-  const parts = viewParts(plan, system);
+/**
+ * What a one-line is drawn of, as a graph in the order of the plan.
+ *
+ * @param unknown symbol of a part whose kind is not known
+ */
+export function readGraph(plan: Plan, system: System, design: Design, unknown = "unknown"): Graph {
+  const parts = viewParts(plan, system, unknown);
   const wires = viewWires(system, design);
   const vertices = new Map<string, Vertex>();
   const edges: Edge[] = [];

@@ -43,7 +43,7 @@ const textOf = (value: unknown): string | null => {
 const countOf = (fact: Fact | undefined): number => (typeof fact?.value === "number" ? fact.value : 1);
 
 /** Reads what is shown of each part, by its facts and traits and never by its kind. */
-export function viewParts(plan: Plan, system: System): Map<string, PartView> {
+export function viewParts(plan: Plan, system: System, unknown: string): Map<string, PartView> {
   const planned = new Map(plan.parts.map((part) => [part.key, part]));
   const inside = new Map<string, System["elements"][number][]>();
   for (const element of system.elements) {
@@ -52,11 +52,16 @@ export function viewParts(plan: Plan, system: System): Map<string, PartView> {
     else list.push(element);
   }
   return new Map(
-    system.parts.map((part) => [part.id, viewPart(part, planned.get(part.id), inside.get(part.id) ?? [])]),
+    system.parts.map((part) => [part.id, viewPart(part, planned.get(part.id), inside.get(part.id) ?? [], unknown)]),
   );
 }
 
-function viewPart(part: SystemPart, planned: PlanPart | undefined, inside: System["elements"]): PartView {
+function viewPart(
+  part: SystemPart,
+  planned: PlanPart | undefined,
+  inside: System["elements"],
+  unknown: string,
+): PartView {
   const facts: Readonly<Record<string, Fact>> = planned?.kindFacts ?? {};
   const kind = kinds.find(({ name }) => name === part.kind);
   const units = countOf(facts["count"]) * countOf(facts["in series"]) * countOf(facts["strings in parallel"]);
@@ -69,7 +74,7 @@ function viewPart(part: SystemPart, planned: PlanPart | undefined, inside: Syste
     about: `parts.${part.id}`,
     label,
     called,
-    symbol: symbolOf(part, kind, units),
+    symbol: kind === undefined ? unknown : symbolOf(part, kind, units),
     values,
     says: [called === null ? label : `${label}, ${called}`, part.kind, ...values].join(", "),
     is: roleOf(part, kind, inside, barOfWay),
@@ -80,12 +85,7 @@ function viewPart(part: SystemPart, planned: PlanPart | undefined, inside: Syste
   };
 }
 
-function symbolOf(
-  part: SystemPart,
-  kind: (KindWords & { readonly symbol: SymbolChoice }) | undefined,
-  units: number,
-): string {
-  if (kind === undefined) return "unknown";
+function symbolOf(part: SystemPart, kind: KindWords & { readonly symbol: SymbolChoice }, units: number): string {
   const { usual, onAC, motor, several } = kind.symbol;
   if (units > 1 && several !== undefined) return several;
   if (part.current === "AC" && onAC !== undefined) return onAC;

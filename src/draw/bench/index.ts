@@ -1,0 +1,3 @@
+/** The one-line that the page works on: drawn, travelled and told. */
+export type { BenchDrawing, BenchMark, BenchOptions, Place } from "./bench-drawing.ts";
+export { drawBench } from "./draw-bench.ts";
