@@ -16,17 +16,21 @@ export function describeStates(settled: Settled): StateDesign[] {
   model.circuits.forEach((c) => {
     for (const j of c.judged) if (j.draw >= 0) circuitOf.set(j.draw, c.circuit.id);
   });
+  const drawOf = new Map<string, number>();
+  grid.draws.forEach(({ element }, d) => {
+    if (!drawOf.has(element.id)) drawOf.set(element.id, d);
+  });
   for (const c of model.circuits) {
     for (const id of c.circuit.draws) {
-      const d = grid.draws.findIndex((x) => x.element.id === id);
-      if (d >= 0 && !circuitOf.has(d)) circuitOf.set(d, c.circuit.id);
+      const d = drawOf.get(id);
+      if (d !== undefined && !circuitOf.has(d)) circuitOf.set(d, c.circuit.id);
     }
   }
-  const owner = new Map<string, string>();
-  grid.edges.forEach(({ id, circuit }) => {
-    const found = model.system.circuits[circuit];
-    if (found !== undefined) owner.set(id, found.id);
-  });
+  /** Circuit of an edge by name: asked only where something collapses. */
+  const ownerOf = (id: string): string | undefined => {
+    const edge = grid.edges.findLast((e) => e.id === id && model.system.circuits[e.circuit] !== undefined);
+    return model.system.circuits[edge?.circuit ?? -1]?.id;
+  };
 
   return cases.flatMap((one): StateDesign[] => {
     if (one.kind !== "given") return [];
@@ -77,16 +81,17 @@ export function describeStates(settled: Settled): StateDesign[] {
         id: one.name,
         loads,
         sources,
-        circuits: model.circuits.map((c) => ({
-          id: c.circuit.id,
-          amps: Math.max(0, ...c.edges.map((e) => Math.abs(solution.amps[whole.edge[e] ?? -1] ?? 0))),
-        })),
+        circuits: model.circuits.map((c) => {
+          let amps = 0;
+          for (const e of c.edges) amps = Math.max(amps, Math.abs(solution.amps[whole.edge[e] ?? -1] ?? 0));
+          return { id: c.circuit.id, amps };
+        }),
         dead,
         collapses: (solution.collapsed.length === 0 ? [] : whole.prepared.describe().collapses).map((x) => ({
           load: x.draw,
           cause: x.cause,
-          circuit: owner.get(x.cause) ?? null,
-          says: collapseInWords(x, owner.get(x.cause)),
+          circuit: ownerOf(x.cause) ?? null,
+          says: collapseInWords(x, ownerOf(x.cause)),
         })),
         converged: solution.converged,
       },

@@ -28,6 +28,10 @@ export interface CurrentSources {
   /** Amps that it gains in the base, or while something starts in a given state, for one ampere drawn between a pair. */
   readonly coreAmpsPerAmp: (pair: number, edge: number, caseIndex: number) => number;
   readonly starts: StartsInStates;
+  /** By circuit: its first live edge; −1: it has none. */
+  readonly liveEdge: Int32Array;
+  /** Radial circuits, each behind the one that it hangs on. */
+  readonly outwards: readonly number[];
 }
 
 /**
@@ -36,130 +40,162 @@ export interface CurrentSources {
  */
 export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
   const { model, caseCount, given, flows, coreAmps, coreAmpsPerAmp } = sources;
-  const subtree = subtreeExtras(sources);
-  const perPair = pairExtras(sources);
+  const own = ownExtras(sources);
+  const subtree = subtreeExtras(sources, own);
+  const perPair = pairExtras(sources, own);
   const inStates = startsInStates(sources);
-  return model.circuits.map((c, i) => {
-    let steady = 0;
-    let steadyCase = given;
-    let steadyBy = -1;
-    let start = 0;
-    let startSeconds = 0;
-    const take = (amps: number, name: number, by = -1): void => {
-      if (amps > steady + 1e-9) {
-        steady = amps;
-        steadyCase = name;
-        steadyBy = by;
-      }
-    };
-    const takeStart = (amps: number, seconds: number): void => {
-      if (amps > start) {
-        start = amps;
-        startSeconds = seconds;
-      }
-    };
-    for (const e of c.edges) {
-      if (c.radial) {
-        for (let j = 0; j < caseCount; j++) take(Math.abs(flows[j]?.[e] ?? 0), j);
-        const base = Math.abs(flows[given]?.[e] ?? 0);
-        const more = subtree[i];
-        if (more === undefined) continue;
-        take(base + more.steady, -1, more.by);
-        if (more.start > 0) takeStart(base + more.start, more.seconds);
-      } else {
-        for (let j = 0; j < caseCount; j++) take(Math.abs(coreAmps(j, e)), j);
-        const base = coreAmps(given, e);
-        perPair.forEach((more, p) => {
-          const per = coreAmpsPerAmp(p, e, given);
-          take(Math.abs(base + more.steady * per), -1, more.by);
-          if (more.start > 0) takeStart(Math.abs(base + more.start * per), more.seconds);
-        });
-      }
-      for (const { case: j, radial, pairs } of inStates) {
-        if (c.radial) {
-          const more = radial[i];
-          if (more !== undefined && more.start > 0) takeStart(Math.abs(flows[j]?.[e] ?? 0) + more.start, more.seconds);
-          continue;
-        }
-        const now = coreAmps(j, e);
-        for (const [p, more] of pairs) {
-          const amps = Math.abs(now + more.start * coreAmpsPerAmp(p, e, j));
-          // What flows anyway, or less, is no start.
-          if (amps > Math.abs(now) + 1e-6) takeStart(amps, more.seconds);
-        }
+  let steady = 0;
+  let steadyCase = given;
+  let steadyBy = -1;
+  let start = 0;
+  let startSeconds = 0;
+  const take = (amps: number, name: number, by: number): void => {
+    if (amps > steady + 1e-9) {
+      steady = amps;
+      steadyCase = name;
+      steadyBy = by;
+    }
+  };
+  const takeStart = (amps: number, seconds: number): void => {
+    if (amps > start) {
+      start = amps;
+      startSeconds = seconds;
+    }
+  };
+  const takeRadial = (i: number, e: number): void => {
+    for (let j = 0; j < caseCount; j++) take(Math.abs(flows[j]?.[e] ?? 0), j, -1);
+    const base = Math.abs(flows[given]?.[e] ?? 0);
+    take(base + (subtree.steady[i] ?? 0), -1, subtree.by[i] ?? -1);
+    const more = subtree.start[i] ?? 0;
+    if (more > 0) takeStart(base + more, subtree.seconds[i] ?? 0);
+    for (const here of inStates) {
+      const started = here.start[i] ?? 0;
+      if (started > 0) takeStart(Math.abs(flows[here.case]?.[e] ?? 0) + started, here.seconds[i] ?? 0);
+    }
+  };
+  const takeCore = (e: number): void => {
+    for (let j = 0; j < caseCount; j++) take(Math.abs(coreAmps(j, e)), j, -1);
+    const base = coreAmps(given, e);
+    for (let p = 0; p < perPair.steady.length; p++) {
+      const per = coreAmpsPerAmp(p, e, given);
+      take(Math.abs(base + (perPair.steady[p] ?? 0) * per), -1, perPair.by[p] ?? -1);
+      const more = perPair.start[p] ?? 0;
+      if (more > 0) takeStart(Math.abs(base + more * per), perPair.seconds[p] ?? 0);
+    }
+    for (const { case: j, pairs } of inStates) {
+      const now = coreAmps(j, e);
+      for (const [p, more] of pairs) {
+        const amps = Math.abs(now + more.start * coreAmpsPerAmp(p, e, j));
+        // What flows anyway, or less, is no start.
+        if (amps > Math.abs(now) + 1e-6) takeStart(amps, more.seconds);
       }
     }
+  };
+  return model.circuits.map((c, i) => {
+    steady = 0;
+    steadyCase = given;
+    steadyBy = -1;
+    start = 0;
+    startSeconds = 0;
+    for (const e of c.edges) {
+      if (c.radial) takeRadial(i, e);
+      else takeCore(e);
+    }
     if (c.demand !== null) take(c.demand, -2, i);
-    take(c.leastAmps, -3);
+    take(c.leastAmps, -3, -1);
     return { steady, steadyCase, steadyBy, start, startSeconds };
   });
 }
 
-/** The most that circuits add, and which of them adds most to the steady current. */
-interface Most extends Extra {
-  readonly by: number;
+/** The most that circuits add, by circuit or by pair, and which of them adds most to the steady current. */
+interface Most {
+  readonly steady: Float64Array;
+  readonly start: Float64Array;
+  readonly seconds: Float64Array;
+  readonly by: Int32Array;
 }
 
-const NOTHING: Most = { steady: 0, start: 0, seconds: 0, by: -1 };
-
-const most = (a: Most, b: Most): Most => ({
-  steady: Math.max(a.steady, b.steady),
-  start: Math.max(a.start, b.start),
-  seconds: b.start > a.start ? b.seconds : a.seconds,
-  by: b.steady > a.steady ? b.by : a.by,
+const nothing = (count: number): Most => ({
+  steady: new Float64Array(count),
+  start: new Float64Array(count),
+  seconds: new Float64Array(count),
+  by: new Int32Array(count).fill(-1),
 });
 
+/** Takes what is more at one place of another list. */
+function takeMost(into: Most, at: number, from: Most, i: number): void {
+  const steady = from.steady[i] ?? 0;
+  if (steady > (into.steady[at] ?? 0)) {
+    into.steady[at] = steady;
+    into.by[at] = from.by[i] ?? -1;
+  }
+  const start = from.start[i] ?? 0;
+  if (start > (into.start[at] ?? 0)) {
+    into.start[at] = start;
+    into.seconds[at] = from.seconds[i] ?? 0;
+  }
+}
+
+/** What each circuit adds by itself: its loads, or what a feeder must be able to carry, which flows in what leads to it as well. */
+function ownExtras({ model, rows, given, flows, liveEdge }: CurrentSources): Most {
+  const own = nothing(model.circuits.length);
+  model.circuits.forEach((c, i) => {
+    const { steady, start, seconds } = rows.extra(i);
+    const flow = Math.abs(flows[given]?.[liveEdge[i] ?? -1] ?? 0);
+    const more = c.demand === null ? 0 : Math.max(0, c.demand - flow);
+    own.steady[i] = Math.max(steady, more);
+    own.start[i] = start;
+    own.seconds[i] = seconds;
+    own.by[i] = i;
+  });
+  return own;
+}
+
 /** The most that any one circuit at or beyond each radial circuit adds. */
-function subtreeExtras({ model, rows, given, flows }: CurrentSources): Most[] {
-  const result: Most[] = model.circuits.map(() => NOTHING);
-  const walk = (i: number): Most => {
-    const c = model.circuits[i];
-    const own = rows.extra(i);
-    const live = c?.edges.find((e) => model.grid.edges[e]?.live === true) ?? -1;
-    // What a feeder must be able to carry flows in what leads to it as well.
-    const more = c?.demand == null ? 0 : Math.max(0, c.demand - Math.abs(flows[given]?.[live] ?? 0));
-    let best: Most = { ...own, steady: Math.max(own.steady, more), by: i };
-    for (const child of c?.children ?? []) best = most(best, walk(child));
-    result[i] = best;
-    return best;
-  };
-  for (const root of model.roots) walk(root);
+function subtreeExtras({ model, outwards }: CurrentSources, own: Most): Most {
+  const { steady, start, seconds, by } = own;
+  const result: Most = { steady: steady.slice(), start: start.slice(), seconds: seconds.slice(), by: by.slice() };
+  for (let k = outwards.length - 1; k >= 0; k--) {
+    const i = outwards[k] ?? 0;
+    for (const child of model.circuits[i]?.children ?? []) takeMost(result, i, result, child);
+  }
+  return result;
+}
+
+/** The most that any one circuit adds between each pair of core nodes; a feeder's demand counts as a load there. */
+function pairExtras({ model, pairs }: CurrentSources, own: Most): Most {
+  const result = nothing(pairs.list.length);
+  model.circuits.forEach((_, i) => {
+    for (const p of pairs.ofJudged[i] ?? []) takeMost(result, p, own, i);
+  });
   return result;
 }
 
 /** What a start adds in one given state: the most at or beyond each radial circuit, and between each pair of core nodes. */
 interface StartsIn {
   readonly case: number;
-  readonly radial: readonly (Start | undefined)[];
-  readonly pairs: ReadonlyMap<number, Start>;
+  /** By circuit; 0: none. */
+  readonly start: Float64Array;
+  readonly seconds: Float64Array;
+  readonly pairs: ReadonlyMap<number, Omit<Extra, "steady">>;
 }
-type Start = Omit<Extra, "steady">;
 
 function startsInStates({ model, starts }: CurrentSources): StartsIn[] {
-  const found = new Map<number, { case: number; radial: (Start | undefined)[]; pairs: Map<number, Start> }>();
+  const { circuits } = model;
+  const found = new Map<number, StartsIn & { readonly pairs: Map<number, Omit<Extra, "steady">> }>();
   starts.all((c, judged, pair, j, amps) => {
     let here = found.get(j);
-    if (here === undefined) found.set(j, (here = { case: j, radial: [], pairs: new Map() }));
-    const start: Start = { start: amps, seconds: judged.startSeconds };
-    if (amps > (here.pairs.get(pair)?.start ?? 0)) here.pairs.set(pair, start);
+    if (here === undefined) {
+      const [start, seconds] = [new Float64Array(circuits.length), new Float64Array(circuits.length)];
+      found.set(j, (here = { case: j, start, seconds, pairs: new Map() }));
+    }
+    if (amps > (here.pairs.get(pair)?.start ?? 0)) here.pairs.set(pair, { start: amps, seconds: judged.startSeconds });
     if (!c.radial) return;
-    for (let k = c.position; k >= 0; k = model.circuits[k]?.parent ?? -1) {
-      if (amps > (here.radial[k]?.start ?? 0)) here.radial[k] = start;
+    for (let k = c.position; k >= 0; k = circuits[k]?.parent ?? -1) {
+      if (amps <= (here.start[k] ?? 0)) continue;
+      here.start[k] = amps;
+      here.seconds[k] = judged.startSeconds;
     }
   });
   return [...found.values()];
-}
-
-/** The most that any one circuit adds between each pair of core nodes; a feeder's demand counts as a load there. */
-function pairExtras({ model, rows, pairs, given, flows }: CurrentSources): Most[] {
-  const result: Most[] = pairs.list.map(() => NOTHING);
-  model.circuits.forEach((c, i) => {
-    const own = rows.extra(i);
-    const live = c.edges.find((e) => model.grid.edges[e]?.live === true) ?? -1;
-    const more = c.demand === null ? 0 : Math.max(0, c.demand - Math.abs(flows[given]?.[live] ?? 0));
-    for (const p of pairs.ofJudged[i] ?? []) {
-      result[p] = most(result[p] ?? NOTHING, { ...own, steady: Math.max(own.steady, more), by: i });
-    }
-  });
-  return result;
 }

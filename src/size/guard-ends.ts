@@ -24,22 +24,26 @@ const ROUNDING = 1e-9;
  * Gives the open ends a device or the reason why they have none. Each is asked with the devices that the others had in the round before, all at once, until
  * none changes: whoever is asked first has no say.
  *
- * @param ratingIn what the devices let through that stand already, by edge; is added to
+ * @param ratingIn what the devices let through that stand already, by edge; Infinity: none does
  */
 export function guardEnds(
   model: Model,
   open: readonly OpenEnd[],
-  ratingIn: Map<number, number>,
+  ratingIn: Float64Array,
   ampacity: Float64Array,
 ): void {
   let now: readonly (PlacedDevice | NoDevice)[] = open.map(() => NO_SOURCE);
   for (let round = 0; ; round++) {
-    const ratings = new Map(ratingIn);
+    const ratings = ratingIn.slice();
+    const deviceIn = (e: number): number | undefined => {
+      const rating = ratings[e] ?? Infinity;
+      return rating === Infinity ? undefined : rating;
+    };
     open.forEach(({ d }, i) => {
       const device = now[i];
       if (device === undefined || isNone(device) || device.rating === null) return;
       const edge = edgeOf(d, device);
-      ratings.set(edge, Math.min(ratings.get(edge) ?? Infinity, device.rating));
+      ratings[edge] = Math.min(ratings[edge] ?? Infinity, device.rating);
     });
     const others = new Map<Draft, PlacedDevice[]>();
     for (const [i, { d }] of open.entries()) {
@@ -56,7 +60,7 @@ export function guardEnds(
       const leaf = model.trees.isTree[d.edge[end]] === 1;
       let push = leaf ? atLeaf.get(d.node[end]) : undefined;
       if (push === undefined) {
-        push = findPush(model.grid, model.trees, d.node[end], d.edge[end], (e) => ratings.get(e));
+        push = findPush(model.grid, model.trees, d.node[end], d.edge[end], deviceIn);
         if (leaf) atLeaf.set(d.node[end], push);
       }
       const hasOther = [...d.devices, ...(others.get(d) ?? [])].some((x) => x.end !== end);

@@ -25,6 +25,11 @@ export function prepareTrees(model: Model, caseCount: number, given: number): Tr
   const flows = Array.from({ length: caseCount }, () => new Float64Array(grid.edges.length));
   const lost = new Float64Array(grid.nodeCount * columns);
   const flow = new Float64Array(grid.nodeCount);
+  // The same flows by edge × laid cases, so that laying an edge reads one after the other.
+  const laid = given + 1;
+  const across = new Float64Array(grid.edges.length * laid);
+  const drawPlus = Int32Array.from(grid.draws, (d) => d.plus);
+  const drawMinus = Int32Array.from(grid.draws, (d) => d.minus);
   // By tree edge: the node beyond it and the one towards the core.
   const far = new Int32Array(grid.edges.length);
   const near = new Int32Array(grid.edges.length);
@@ -37,7 +42,8 @@ export function prepareTrees(model: Model, caseCount: number, given: number): Tr
   const layEdge: TreeVolts["layEdge"] = (edge, ohms) => {
     const to = (far[edge] ?? 0) * columns;
     const from = (near[edge] ?? 0) * columns;
-    for (let g = 0; g <= given; g++) lost[to + g] = (lost[from + g] ?? 0) - (flows[g]?.[edge] ?? 0) * ohms;
+    const flowing = edge * laid;
+    for (let g = 0; g < laid; g++) lost[to + g] = (lost[from + g] ?? 0) - (across[flowing + g] ?? 0) * ohms;
     lost[to + ohmsColumn] = (lost[from + ohmsColumn] ?? 0) + ohms;
   };
   return {
@@ -48,12 +54,15 @@ export function prepareTrees(model: Model, caseCount: number, given: number): Tr
       flows.forEach((into, j) => {
         flow.fill(0);
         const amps = drawAmps[j];
-        grid.draws.forEach(({ plus, minus }, d) => {
+        for (let d = 0; d < drawPlus.length; d++) {
           const i = amps?.[d] ?? 0;
+          const plus = drawPlus[d] ?? 0;
+          const minus = drawMinus[d] ?? 0;
           flow[plus] = (flow[plus] ?? 0) + i;
           flow[minus] = (flow[minus] ?? 0) - i;
-        });
+        }
         sumTrees(trees, flow, into);
+        if (j < laid) for (let e = 0; e < into.length; e++) across[e * laid + j] = into[e] ?? 0;
       });
     },
     layEdge,

@@ -134,8 +134,8 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
   const untold = c.cannotTell.length > 0;
   const make = c.rungs.ladder.makes[rung];
   const { amps: iz, trust, zone } = ampacityOf(c, rung, run);
-  const loads = untold ? [] : printLoads(settled, c);
-  const worst = untold ? [] : settled.weigher.worst(c);
+  const worst = untold || weighed === undefined ? [] : weighed.worst;
+  const loads = printLoads(settled, c, worst);
   const stops = worst.some((w) => notBorne(w) === "runs");
   const failsToStart = worst.some((w) => notBorne(w) !== null);
   const worstLoad = (stops ? [] : loads).reduce<LoadDesign | null>(
@@ -279,9 +279,9 @@ function whyNotBorne(w: JudgedWorst): string | null {
   return `${w.judged.part} cannot be borne${when === "starts" ? " while it starts" : ""}: ${why}`;
 }
 
-function printLoads(settled: Settled, c: CircuitModel): LoadDesign[] {
+function printLoads(settled: Settled, c: CircuitModel, worst: readonly JudgedWorst[]): LoadDesign[] {
   const nominal = c.supply?.nominal ?? 12;
-  return settled.weigher.worst(c).flatMap((w): LoadDesign[] => {
+  return worst.flatMap((w): LoadDesign[] => {
     if (w.dropVolts === -Infinity || notBorne(w) === "runs") return [];
     const { judged } = w;
     return [

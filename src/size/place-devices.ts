@@ -1,6 +1,13 @@
 import { deviceFamily, deviceResistance, readDeviceFamily, type DeviceFamilyId } from "../device/index.ts";
-import { chooseDevice, findPush, STEADY_SHARE, type DevicePlace, type Push } from "../protect/index.ts";
-import type { GivenDevice } from "../system/index.ts";
+import {
+  chooseDevice,
+  findPush,
+  STEADY_SHARE,
+  type DeviceNeed,
+  type DevicePlace,
+  type Push,
+} from "../protect/index.ts";
+import type { GivenDevice, Store, SystemPart } from "../system/index.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { guardEnds, type OpenEnd } from "./guard-ends.ts";
 import type { CircuitModel, Model } from "./model.ts";
@@ -35,18 +42,24 @@ export function placeDevices(
   ampacity: Float64Array,
   standing?: Devices,
 ): Devices {
-  const { grid, circuits } = model;
-  const ratingIn = guardContacts(model);
-  const storesAt = new Map(grid.stores.map((s) => [s.plus, s.element]));
-  const lower = new Set(grid.stores.map((s) => s.minus));
-  const pushing = new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus));
-  const parts = new Map(model.system.parts.map((p) => [p.id, p]));
-  const drafts = placesOf(model).map((place, i): Draft => {
-    const c = circuits[i] ?? place.c;
-    return { ...place, c, devices: [], from: null, to: null, answersFor: 0, unknown: false };
-  });
+  const { grid } = model;
+  const { places, contactRatings, storesAt, lower, pushing } = settingOf(model);
+  /** What stands in each edge lets through; Infinity: nothing stands there. */
+  const ratingIn = contactRatings.slice();
+  const drafts = places.map(({ c, node, edge, way, part }): Draft => ({
+    c,
+    node,
+    edge,
+    way,
+    part,
+    devices: [],
+    from: null,
+    to: null,
+    answersFor: 0,
+    unknown: false,
+  }));
 
-  const needOf = (c: CircuitModel) => {
+  const needOf = (c: CircuitModel): DeviceNeed => {
     const now = currents[c.position];
     return {
       steadyAmps: now?.steady ?? 0,
@@ -57,12 +70,28 @@ export function placeDevices(
   const stood = (d: Draft, end: End): PlacedDevice | undefined =>
     standing?.circuits[d.c.position]?.devices.find((x) => x.end === end && x.given === null);
   const make = (d: Draft, end: End, place: DevicePlace): PlacedDevice => {
+    const now = currents[d.c.position];
+    const before = stood(d, end);
+    const made = places[d.c.position]?.made;
+    const last = made?.[end];
+    // Most needs are what they were in the round before.
+    if (
+      last !== undefined &&
+      last !== null &&
+      now !== undefined &&
+      last.steady === now.steady &&
+      last.start === now.start &&
+      last.seconds === now.startSeconds &&
+      last.before === before &&
+      isSamePlace(last.place, place)
+    ) {
+      return last.device;
+    }
     const need = needOf(d.c);
     const found = chooseDevice(place, need);
     const way = place.at === "way" ? d.way[end]?.name : undefined;
-    const before = stood(d, end);
     const keep = before?.rating != null && before.rating >= (found?.rating ?? 0) ? before : null;
-    return {
+    const device: PlacedDevice = {
       end,
       part: d.c.circuit[end].part,
       ...(way === undefined ? {} : { way }),
@@ -73,11 +102,15 @@ export function placeDevices(
       least: Math.max(need.steadyAmps / STEADY_SHARE, found?.leastForStart ?? 0),
       distance: 0,
     };
+    if (made !== undefined && now !== undefined) {
+      made[end] = { steady: now.steady, start: now.start, seconds: now.startSeconds, before, place, device };
+    }
+    return device;
   };
   const put = (d: Draft, device: PlacedDevice): void => {
     d.devices.push(device);
     const edge = edgeOf(d, device);
-    if (device.rating !== null) ratingIn.set(edge, Math.min(ratingIn.get(edge) ?? Infinity, device.rating));
+    if (device.rating !== null && edge >= 0) ratingIn[edge] = Math.min(ratingIn[edge] ?? Infinity, device.rating);
   };
 
   /** What comes to a node when no device stands anywhere; a branch of a tree changes nothing of it. */
@@ -110,8 +143,7 @@ export function placeDevices(
     else if (circuit.devices === "propose") {
       for (const end of ENDS) {
         if (d.way[end] === null) continue;
-        const device = parts.get(circuit[end].part)?.wayDevice ?? "breaker";
-        put(d, make(d, end, { at: "way", device }));
+        put(d, make(d, end, IN_WAYS[d.part[end]?.wayDevice ?? "breaker"]));
       }
     } else {
       d.from = d.to = { why: "given so" };
@@ -134,14 +166,14 @@ export function placeDevices(
       if (d.way[end] !== null) continue;
       const node = d.node[end];
       const other = d.node[end === "from" ? "to" : "from"];
-      const divides = parts.get(d.c.circuit[end].part)?.traits.distributes === true;
+      const divides = d.part[end]?.traits.distributes === true;
       // A circuit that a source stands at the other end of does not start here; the bar is where it arrives.
       const starts = d.c.startsAt[end] && (d.c.radial || !(storesAt.has(other) || pushing.has(other)));
       if (storesAt.has(node)) put(d, make(d, end, storePlace(node)));
       else if (starts && divides) {
         const push = bare(node, d.edge[end]);
         if (push.amps > (ampacity[d.c.position] ?? 0) || stood(d, end) !== undefined) {
-          put(d, make(d, end, { at: "elsewhere" }));
+          put(d, make(d, end, ELSEWHERE));
         } else d[end] = unguarded(push);
       }
     }
@@ -172,12 +204,11 @@ export function placeDevices(
       if (d[end] !== null || d.devices.some((x) => x.end === end)) continue;
       if (model.trees.isTree[d.edge[end]] === 1 && !d.c.startsAt[end]) d[end] = { why: "no source" };
       else {
-        const part = parts.get(d.c.circuit[end].part);
         open.push({
           d,
           end,
-          divides: part?.traits.distributes === true,
-          device: () => make(d, end, { at: "elsewhere" }),
+          divides: d.part[end]?.traits.distributes === true,
+          device: () => make(d, end, ELSEWHERE),
           stands: stood(d, end) !== undefined,
         });
       }
@@ -201,17 +232,59 @@ export function placeDevices(
   };
 }
 
-/** Where the ends of a circuit are; the same however often devices are placed. */
-type Places = Pick<Draft, "c" | "node" | "edge" | "way">;
-const known = new WeakMap<Model, readonly Places[]>();
-
-function placesOf(model: Model): readonly Places[] {
-  let places = known.get(model);
-  if (places === undefined) known.set(model, (places = model.circuits.map((c) => placeOf(model, c))));
-  return places;
+/** What is the same however often devices are placed. */
+interface Setting {
+  readonly places: readonly Places[];
+  /** By edge: rating of a device that stands in the graph as a part of its own; Infinity: none does. */
+  readonly contactRatings: Float64Array;
+  readonly storesAt: ReadonlyMap<number, Store>;
+  /** Nodes of the minus of stores, and of the plus of whatever else pushes. */
+  readonly lower: ReadonlySet<number>;
+  readonly pushing: ReadonlySet<number>;
 }
 
-function placeOf(model: Model, c: CircuitModel): Places {
+/** Where the ends of a circuit are, and what was made there last. */
+type Places = Pick<Draft, "c" | "node" | "edge" | "way" | "part"> & { readonly made: Record<End, Made | null> };
+
+/** A device, and all that it was chosen by. */
+interface Made {
+  readonly steady: number;
+  readonly start: number;
+  readonly seconds: number;
+  readonly before: PlacedDevice | undefined;
+  readonly place: DevicePlace;
+  readonly device: PlacedDevice;
+}
+
+const ELSEWHERE: DevicePlace = { at: "elsewhere" };
+const IN_WAYS: Readonly<Record<"fuse" | "breaker", DevicePlace>> = {
+  fuse: { at: "way", device: "fuse" },
+  breaker: { at: "way", device: "breaker" },
+};
+
+const isSamePlace = (a: DevicePlace, b: DevicePlace): boolean =>
+  a === b || (a.at === "store" && b.at === "store" && a.faultAmps === b.faultAmps);
+
+const known = new WeakMap<Model, Setting>();
+
+function settingOf(model: Model): Setting {
+  let setting = known.get(model);
+  if (setting === undefined) {
+    const { grid } = model;
+    const parts = new Map(model.system.parts.map((p) => [p.id, p]));
+    setting = {
+      places: model.circuits.map((c) => placeOf(model, c, parts)),
+      contactRatings: guardContacts(model),
+      storesAt: new Map(grid.stores.map((s) => [s.plus, s.element])),
+      lower: new Set(grid.stores.map((s) => s.minus)),
+      pushing: new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus)),
+    };
+    known.set(model, setting);
+  }
+  return setting;
+}
+
+function placeOf(model: Model, c: CircuitModel, parts: ReadonlyMap<string, SystemPart>): Places {
   const { grid } = model;
   const live = c.edges.filter((e) => grid.edges[e]?.live === true);
   const edge = { from: live[0] ?? -1, to: live.at(-1) ?? -1 };
@@ -219,7 +292,8 @@ function placeOf(model: Model, c: CircuitModel): Places {
     edge[end] < 0 ? -1 : grid.nodeOf(c.circuit.conductors[grid.edges[edge[end]]?.conductor ?? 0]?.[end] ?? "");
   const nodes = { from: node("from"), to: node("to") };
   const way = { from: wayAt(model, nodes.from), to: wayAt(model, nodes.to) };
-  return { c, node: nodes, edge, way };
+  const part = { from: parts.get(c.circuit.from.part), to: parts.get(c.circuit.to.part) };
+  return { c, node: nodes, edge, way, part, made: { from: null, to: null } };
 }
 
 function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDevice {
@@ -260,15 +334,15 @@ function wayAt(model: Model, node: number): Way | null {
 }
 
 /** Ratings of devices that stand in the graph as parts of their own. */
-function guardContacts(model: Model): Map<number, number> {
-  const ratings = new Map<number, number>();
+function guardContacts(model: Model): Float64Array {
+  const ratings = new Float64Array(model.grid.edges.length).fill(Infinity);
   const devices = new Map(
     model.system.parts.flatMap((p) => (p.device === undefined ? [] : [[p.id, p.device] as const])),
   );
   if (devices.size === 0) return ratings;
   model.grid.edges.forEach(({ contact }, e) => {
     const device = contact === null ? undefined : devices.get(contact.part);
-    if (device !== undefined && device.rating !== "unknown") ratings.set(e, device.rating.high);
+    if (device !== undefined && device.rating !== "unknown") ratings[e] = device.rating.high;
   });
   return ratings;
 }

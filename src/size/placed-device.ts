@@ -1,5 +1,5 @@
 import type { DeviceFamilyId } from "../device/index.ts";
-import type { GivenDevice } from "../system/index.ts";
+import type { GivenDevice, SystemPart } from "../system/index.ts";
 import type { CircuitModel } from "./model.ts";
 
 /** Which end of a circuit's path. */
@@ -63,6 +63,7 @@ export interface Draft {
   readonly node: Readonly<Record<End, number>>;
   readonly edge: Readonly<Record<End, number>>;
   readonly way: Readonly<Record<End, Way | null>>;
+  readonly part: Readonly<Record<End, SystemPart | undefined>>;
   devices: PlacedDevice[];
   from: NoDevice | null;
   to: NoDevice | null;

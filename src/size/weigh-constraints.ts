@@ -13,6 +13,8 @@ import type { SystemCircuit } from "../system/index.ts";
 export interface Weighed {
   readonly constraints: readonly Constraint[];
   readonly decidedBy: ConstraintId | null;
+  /** How its loads stand at their worst with the sizes that were chosen. */
+  readonly worst: readonly JudgedWorst[];
 }
 
 type VoltKind = "drop" | "start" | "least-volts";
@@ -29,7 +31,8 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
   weigher.solveCore(chosen.rungs);
 
   return model.circuits.map((c, i): Weighed => {
-    if (c.rungs === null) return { constraints: [], decidedBy: null };
+    const loads = worst[i] ?? [];
+    if (c.rungs === null) return { constraints: [], decidedBy: null, worst: loads };
     const { circuit } = c;
     const ladder = stocked(settled, runs, c) ?? c.rungs;
     const top = ladder.ladder.makes.length;
@@ -62,7 +65,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
         outcome: amps <= iz + 1e-9 ? "met" : "not met",
         ...from(c.ruleSet?.ampacity.table.source),
       },
-      drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, worst[i] ?? [])),
+      drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, loads)),
       start: overloaded("startOverload") ?? told(volts("start"), unknownLength, startSource(c)),
       "least-volts": told(volts("least-volts"), unknownLength, PLAN),
       device: deviceAnswer(),
@@ -75,7 +78,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 
     /** A load that asks for more than what feeds it can give collapses, whatever the wire. */
     function overloaded(kind: "overload" | "startOverload"): Answer | null {
-      const w = (worst[i] ?? []).find((x) => x[kind] !== null);
+      const w = loads.find((x) => x[kind] !== null);
       const source = w?.[kind];
       if (w === undefined || source === undefined || source === null) return null;
       const says = `${w.judged.part} collapses: ${source.part} gives no more than ${Number(source.most.toPrecision(3))} A`;
@@ -118,7 +121,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       }
       return { id, outcome, alone: rung === null ? null : onPaper(ladder, rung), source, trust };
     });
-    return { constraints, decidedBy: unknownLength ? null : decidedBy };
+    return { constraints, decidedBy: unknownLength ? null : decidedBy, worst: loads };
   });
 }
 

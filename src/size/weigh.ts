@@ -23,6 +23,8 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   const base = cases.findIndex((c) => c.kind === "base");
   const pairs = findPairs(model, cases);
   const pairCount = pairs.list.length;
+  const pairPlus = Int32Array.from(pairs.list, (p) => p.plus);
+  const pairMinus = Int32Array.from(pairs.list, (p) => p.minus);
   const rows = prepareRows(model, pairs, cases, base);
   const tree = prepareTrees(model, cases.length, base);
   const { columns, flows, lost } = tree;
@@ -61,9 +63,14 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   });
   const liveEdge = Int32Array.from(circuits, (c) => c.edges.find((e) => grid.edges[e]?.live === true) ?? -1);
 
+  /** Radial circuits, each behind the one that it hangs on. */
+  const outwards = [...model.roots];
+  for (let k = 0; k < outwards.length; k++) outwards.push(...(circuits[outwards[k] ?? 0]?.children ?? []));
+
   // What a round holds.
   const fixed = new Float64Array(grid.edges.length);
-  const runAt = circuits.map((c) => new Float64Array(c.rungs?.ladder.makes.length ?? 1));
+  const contactOhms = Float64Array.from(grid.edges, ({ contact }) => contact?.ohms.high ?? Number.NaN);
+  const runAt = circuits.map((c) => new Float64Array(c.rungs?.ladder.makes.length ?? 1).fill(Number.NaN));
   let steady = new Float64Array(circuits.length);
   let sources: readonly (readonly (readonly Pair[])[])[] = [];
   let taken: readonly Float64Array[] = [];
@@ -78,35 +85,44 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   const startSource = new Float64Array(rows.count);
 
   const hold: Weigher["hold"] = (held) => {
+    // What a run has at each size stays while its current does.
+    for (let c = 0; c < runAt.length; c++) if (steady[c] !== held.steady[c]) runAt[c]?.fill(Number.NaN);
     steady = Float64Array.from(held.steady);
     taken = held.drawAmps;
-    for (const table of runAt) table.fill(Number.NaN);
-    grid.edges.forEach(({ contact }, e) => {
+    for (let e = 0; e < fixed.length; e++) {
+      const contact = contactOhms[e] ?? Number.NaN;
       const device = held.deviceOhms[e] ?? 0;
-      fixed[e] =
-        contact === null ? JOINT_OHMS * (2 + 2 * (held.deviceCount[e] ?? 0)) + device : contact.ohms.high + device;
-    });
+      fixed[e] = Number.isNaN(contact) ? JOINT_OHMS * (2 + 2 * (held.deviceCount[e] ?? 0)) + device : contact + device;
+    }
     tree.update(held.drawAmps);
     rows.update(held.drawAmps, held.scale);
     starts.update(held.drawAmps);
     const demand = cases.map((_, j) => {
       const into = new Float64Array(pairCount);
-      pairs.ofDraw.forEach((p, d) => (into[p] = (into[p] ?? 0) + (held.drawAmps[j]?.[d] ?? 0)));
+      const amps = held.drawAmps[j];
+      for (let d = 0; d < pairs.ofDraw.length; d++) {
+        const p = pairs.ofDraw[d] ?? 0;
+        into[p] = (into[p] ?? 0) + (amps?.[d] ?? 0);
+      }
       return into;
     });
     core.update(held.standing, demand);
     sources = cases.map((_, j) => pairs.sources(j, held.standing[j] ?? { held: [], pushed: [] }));
   };
 
+  /** One way, without joints and devices; 0 where nothing is known of it. */
+  const runOf = (c: number, rung: number): number => {
+    const table = runAt[c];
+    const run = table?.[rung] ?? Number.NaN;
+    if (!Number.isNaN(run)) return run;
+    const rungs = circuits[c]?.rungs;
+    const found = rungs === undefined || rungs === null ? 0 : runOhms(rungs, rung, steady[c] ?? 0);
+    if (table !== undefined) table[rung] = found;
+    return found;
+  };
   const edgeOhms = (edge: number, rung: number): number => {
     const c = circuitOfEdge[edge] ?? -1;
-    const own = fixed[edge] ?? 0;
-    const circuit = circuits[c];
-    const table = runAt[c];
-    if (circuit?.rungs === undefined || circuit.rungs === null || table === undefined) return own;
-    let run = table[rung] ?? Number.NaN;
-    if (Number.isNaN(run)) table[rung] = run = runOhms(circuit.rungs, rung, steady[c] ?? 0);
-    return own + run * (shareOfEdge[edge] ?? 0);
+    return (fixed[edge] ?? 0) + (c < 0 ? 0 : runOf(c, rung) * (shareOfEdge[edge] ?? 0));
   };
 
   const ohmsOf: Weigher["ohmsOf"] = (edge, rungs) => {
@@ -114,24 +130,42 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return edgeOhms(edge, c < 0 ? 0 : (rungs[c] ?? 0));
   };
 
+  // What `findLost` found last: asked thousands of times, so that it makes no objects.
+  let foundDrop = 0;
+  let foundSource = 0;
   /** Volts lost between the sources and a pair when amps are drawn there above what the case has. */
-  const lostTo = (j: number, p: number, extra: number): Lost => {
-    const pair = pairs.list[p];
+  const findLost = (j: number, p: number, extra: number): void => {
+    foundDrop = 0;
+    foundSource = 0;
     const volts = core.volts[j];
     const per = core.voltsPerAmp[p];
-    if (pair === undefined || volts === undefined || per === undefined) return { drop: 0, source: 0 };
+    if (volts === undefined || per === undefined) return;
+    const list = sources[j]?.[p];
+    if (list === undefined || list.length === 0) return;
     let high = -Infinity;
     let low = Infinity;
-    for (const s of sources[j]?.[p] ?? []) {
+    for (let k = 0; k < list.length; k++) {
+      const s = list[k];
+      if (s === undefined) continue;
       high = Math.max(high, (volts[s.plus] ?? 0) + extra * (per[s.plus] ?? 0));
       low = Math.min(low, (volts[s.minus] ?? 0) + extra * (per[s.minus] ?? 0));
     }
-    if (high === -Infinity) return { drop: 0, source: 0 };
+    if (high === -Infinity) return;
     // No size of wire is to blame: the chooser passes over it, and it is told apart from volts that are too low.
-    if (overload(j, p, extra) !== null) return { drop: 0, source: Infinity };
-    const up = (volts[pair.plus] ?? 0) + extra * (per[pair.plus] ?? 0);
-    const down = (volts[pair.minus] ?? 0) + extra * (per[pair.minus] ?? 0);
-    return { drop: high - up + down - low, source: high - low };
+    if (overload(j, p, extra) !== null) {
+      foundSource = Infinity;
+      return;
+    }
+    const plus = pairPlus[p] ?? 0;
+    const minus = pairMinus[p] ?? 0;
+    const up = (volts[plus] ?? 0) + extra * (per[plus] ?? 0);
+    const down = (volts[minus] ?? 0) + extra * (per[minus] ?? 0);
+    foundDrop = high - up + down - low;
+    foundSource = high - low;
+  };
+  const lostTo = (j: number, p: number, extra: number): Lost => {
+    findLost(j, p, extra);
+    return { drop: foundDrop, source: foundSource };
   };
 
   const solveCore: Weigher["solveCore"] = (rungs, instead) => {
@@ -144,42 +178,48 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     core.solve(ohms);
     for (let j = 0; j <= base; j++) {
       for (let p = 0; p < pairCount; p++) {
-        const { drop, source } = lostTo(j, p, 0);
-        pairDrop[j * pairCount + p] = drop;
-        pairSource[j * pairCount + p] = source;
+        findLost(j, p, 0);
+        pairDrop[j * pairCount + p] = foundDrop;
+        pairSource[j * pairCount + p] = foundSource;
       }
     }
     for (let q = 0; q < rows.count; q++) {
       const pair = rows.pair[q] ?? 0;
       const alone = rows.alone[q] ?? Number.NaN;
       if (!Number.isNaN(alone)) {
-        const { drop, source } = lostTo(base, pair, alone);
-        aloneDrop[q] = drop;
-        aloneSource[q] = source;
+        findLost(base, pair, alone);
+        aloneDrop[q] = foundDrop;
+        aloneSource[q] = foundSource;
       }
       const start = rows.start[q] ?? Number.NaN;
       if (!Number.isNaN(start)) {
-        const { drop, source } = lostTo(base, pair, start);
-        startDrop[q] = drop;
-        startSource[q] = source;
+        findLost(base, pair, start);
+        startDrop[q] = foundDrop;
+        startSource[q] = foundSource;
       }
     }
     starts.lay();
     for (const e of model.coreContacts) tree.layEdge(e, fixed[e] ?? 0);
   };
 
-  const layCircuit: Weigher["layCircuit"] = (circuit, rung) => {
-    for (const e of circuit.treeEdges) tree.layEdge(e, edgeOhms(e, rung));
+  const treeEdges = circuits.map((c) => Int32Array.from(c.treeEdges));
+  const layCircuit: Weigher["layCircuit"] = ({ position }, rung) => {
+    const list = treeEdges[position];
+    if (list === undefined) return;
+    const run = runOf(position, rung);
+    for (let k = 0; k < list.length; k++) {
+      const e = list[k] ?? 0;
+      const own = fixed[e] ?? 0;
+      // Contacts on the way have no share of the run.
+      tree.layEdge(e, circuitOfEdge[e] === position ? own + run * (shareOfEdge[e] ?? 0) : own);
+    }
   };
 
   const layAll: Weigher["layAll"] = (rungs) => {
-    const walk = (i: number): void => {
+    for (const i of outwards) {
       const c = circuits[i];
-      if (c === undefined) return;
-      layCircuit(c, rungs[i] ?? 0);
-      for (const child of c.children) walk(child);
-    };
-    for (const root of model.roots) walk(root);
+      if (c !== undefined) layCircuit(c, rungs[i] ?? 0);
+    }
   };
 
   /** Amps that a feeder's demand adds to what always flows in it; NaN: it states none. */
@@ -358,6 +398,8 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
         flows,
         coreAmps,
         coreAmpsPerAmp,
+        liveEdge,
+        outwards,
       }),
   };
 }
