@@ -40,7 +40,11 @@ for (const [weight, css] of [
       // 698 units are the height of a capital. Within half a unit of sums of whole ones.
       expect(await measure(text), text).toBeCloseTo(textWidth(text, 698, weight), 0);
     }
-    assert.deepEqual(asked.filter((path) => path.includes("IBMPlexSans")), [], "the light font is enough for them");
+    assert.deepEqual(
+      asked.filter((path) => path.includes("IBMPlexSans")),
+      [],
+      "the light font is enough for them",
+    );
     expect(await measure("Насос")).toBeCloseTo(textWidth("Насос", 698, weight), 0);
     assert.ok(asked.some((path) => path.includes("IBMPlexSans")));
   });
