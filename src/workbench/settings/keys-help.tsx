@@ -5,11 +5,15 @@ import { Dialog } from "./dialog.tsx";
 import { capsOf, isSingle, keyFor, keysOf } from "./keys.ts";
 import { readSettings } from "./settings.ts";
 import { mayAct } from "./typing.ts";
+import { useOrder } from "./use-order.ts";
 
 /** The keys of the view that is shown; `?` opens it, and the button, where one is wanted. */
 export function KeysHelp({ bench, button = false }: { readonly bench: Bench; readonly button?: boolean }) {
   const { view } = useBench(bench);
   const [open, setOpen] = useState(false);
+  useOrder("keys", () => {
+    setOpen(true);
+  });
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       const row = keyFor(event, view);

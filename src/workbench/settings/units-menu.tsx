@@ -2,6 +2,7 @@ import { useEffect, useId, useState } from "preact/hooks";
 import type { Bench, Units } from "../contract.ts";
 import { useBench } from "../use-bench.ts";
 import { Dialog } from "./dialog.tsx";
+import { useOrder } from "./use-order.ts";
 import { keepSettings, readSettings, showSettings, choices, type Settings } from "./settings.ts";
 
 /** How figures are printed, in three words: `m · mm² and AWG · 1.5`. */
@@ -21,6 +22,10 @@ export function UnitsMenu({ bench }: { readonly bench: Bench }) {
     showSettings(known);
     bench.setUnits(known.units);
   }, [bench]);
+
+  useOrder("units", () => {
+    setOpen(true);
+  });
 
   const change = (next: Settings): void => {
     setSettings(next);

@@ -1,0 +1,168 @@
+import { useEffect, useState } from "preact/hooks";
+import type { QuestionText } from "../../size/question-text.ts";
+import type { Bench, Units } from "../contract.ts";
+import { unitsSay } from "../settings/units-menu.tsx";
+import { useBench } from "../use-bench.ts";
+import { AnswerCard } from "./answer-card.tsx";
+import { dropLimitSays } from "./answer-says.ts";
+import { keepQuestion, lastQuestion, onQuestion } from "./last-question.ts";
+import { PutInPlan } from "./put-in-plan.tsx";
+import { formOf, questionOf, sampleQuestions, type Blank, type QuestionForm } from "./question-form.ts";
+import { questionFromHash, questionToHash } from "./question-link.ts";
+import { RestsOn } from "./rests-on.tsx";
+import { Sentence } from "./sentence.tsx";
+import { useAnswer } from "./use-answer.ts";
+import { WhyLadder } from "./why-ladder.tsx";
+import "./wire-desk.css";
+
+const PREFIX = "desk";
+
+/** The question to begin with: that of the address, else the last one, else a sample. */
+function firstForm(units: Units): QuestionForm {
+  const [sample] = sampleQuestions(units);
+  return formOf(questionFromHash(location.hash) ?? lastQuestion() ?? sample ?? { load: "" });
+}
+
+/** One question without a plan: which wire for this load? The sentence's blanks are fields, and the answer follows each of them. */
+export function WireDeskView({ bench }: { readonly bench: Bench }) {
+  const { units } = useBench(bench);
+  const [form, setForm] = useState(() => firstForm(units));
+  const [why, setWhy] = useState(false);
+  const question = questionOf(form, units);
+  const asked = useAnswer(bench, question);
+  const { answer } = asked;
+
+  useEffect(() => {
+    keepQuestion(question);
+  }, [JSON.stringify(question)]);
+  useEffect(() => {
+    const lay = (laid: QuestionText): void => {
+      setForm(formOf(laid));
+    };
+    const fromAddress = (): void => {
+      const found = questionFromHash(location.hash);
+      if (found !== null) lay(found);
+    };
+    addEventListener("hashchange", fromAddress);
+    const end = onQuestion(lay);
+    return () => {
+      removeEventListener("hashchange", fromAddress);
+      end();
+    };
+  }, []);
+
+  const filling = {
+    form,
+    problems: asked.problems,
+    prefix: PREFIX,
+    onChange: (change: Partial<QuestionForm>): void => {
+      setForm((before) => ({ ...before, ...change }));
+    },
+  };
+  return (
+    <main class="desk" aria-label="Wire desk">
+      <div class="desk-left">
+        <header class="desk-head">
+          <h2>Which wire for this load?</h2>
+          <p class="dim">
+            Nothing here changes a plan until you put it there. Figures: {unitsSay(units)}. Empty blanks are assumed,
+            and listed.
+          </p>
+        </header>
+        <StockSwitch form={form} units={units} onChange={filling.onChange} />
+        <Sentence filling={filling} units={units} dropLimit={answer === null ? "…" : dropLimitSays(answer, units)} />
+        <Samples
+          units={units}
+          onPick={(sample) => {
+            setForm(formOf(sample));
+          }}
+        />
+        <p>
+          <a class="link" href={`#${questionToHash(question)}`}>
+            Link to this question
+          </a>
+        </p>
+      </div>
+      <div class="desk-right">
+        <section class="desk-card" aria-label="Answer" aria-busy={asked.working}>
+          <AnswerCard asked={asked} units={units}>
+            {answer !== null && (
+              <div class="desk-deeds">
+                <button
+                  type="button"
+                  class="button"
+                  aria-expanded={why}
+                  onClick={() => {
+                    setWhy(!why);
+                  }}
+                >
+                  {why ? "Hide why" : "Why"}
+                </button>
+                <PutInPlan bench={bench} question={question} answer={answer} />
+              </div>
+            )}
+          </AnswerCard>
+          {why && answer !== null && <WhyLadder answer={answer} units={units} />}
+        </section>
+        {answer !== null && <RestsOn answer={answer} units={units} onBlank={focusBlank} />}
+      </div>
+    </main>
+  );
+}
+
+function focusBlank(blank: Blank): void {
+  document.getElementById(`${PREFIX}-${blank}`)?.focus();
+}
+
+/** By which system wire is bought: it changes what there is to choose from. */
+function StockSwitch({
+  form,
+  units,
+  onChange,
+}: {
+  readonly form: QuestionForm;
+  readonly units: Units;
+  readonly onChange: (change: Partial<QuestionForm>) => void;
+}) {
+  const usual = form.rules.startsWith("us-") || units.sizes === "AWG" ? "AWG" : "mm²";
+  const now = form.stock.trim() === "" ? usual : form.stock;
+  return (
+    <div class="desk-switch" role="group" aria-label="Sizes to choose from">
+      <span class="dim">Sizes</span>
+      {(["mm²", "AWG"] as const).map((system) => (
+        <button
+          key={system}
+          type="button"
+          class="button"
+          aria-pressed={now === system}
+          onClick={() => {
+            onChange({ stock: system });
+          }}
+        >
+          {system}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function Samples({ units, onPick }: { readonly units: Units; readonly onPick: (question: QuestionText) => void }) {
+  const names = ["lamp or charger", "fridge that starts", "long lighting run", "in the engine space"];
+  return (
+    <div class="desk-samples" role="group" aria-label="Samples to begin with">
+      <span class="dim">Begin with</span>
+      {sampleQuestions(units).map((question, i) => (
+        <button
+          key={names[i]}
+          type="button"
+          class="link"
+          onClick={() => {
+            onPick(question);
+          }}
+        >
+          {names[i]}
+        </button>
+      ))}
+    </div>
+  );
+}
