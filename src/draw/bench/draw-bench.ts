@@ -6,14 +6,15 @@ import { drawHead } from "../one-line/draw-head.ts";
 import { drawReturns, findReturns, returnsHeight } from "../one-line/draw-returns.ts";
 import { readGraph } from "../one-line/graph.ts";
 import type { OneLineBuild } from "../one-line/index.ts";
+import { byGravity, gravityOf } from "../one-line/drawn-finding.ts";
 import { joinBlocks } from "../one-line/join-blocks.ts";
 import { blockHeight } from "../one-line/measure.ts";
 import { HEAD, sheetHeight, type PlacedBlock } from "../one-line/paginate.ts";
 import { returnsAt } from "../one-line/returns-at.ts";
-import { alternatingParts, findingsByPlace, lostOf, runningAmps } from "../one-line/shown-of.ts";
-import { emptySketch } from "../one-line/sketch.ts";
+import { alternatingParts, devicesByName, findingsByPlace, lostOf, runningAmps } from "../one-line/shown-of.ts";
+import { emptySketch, type PlacedNote } from "../one-line/sketch.ts";
 import { cleanText } from "../clean-text.ts";
-import type { BenchDrawing, BenchMark, BenchOptions } from "./bench-drawing.ts";
+import type { BenchDrawing, BenchMark, BenchOptions, Place } from "./bench-drawing.ts";
 import { drawHandles } from "./draw-handles.ts";
 import { freeWays } from "./free-ways.ts";
 import { markRest } from "./mark-rest.ts";
@@ -46,8 +47,9 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
   const { blocks, links } = cutBlocks(graph);
   const returns = findReturns(system, graph);
   const columns = benchColumns();
+  const asDevice = devicesByName(plan);
   const state = readState(system, design, options.state);
-  const sketch = emptySketch({ findings: findingsByPlace(build.findings, graph), onBench: true });
+  const sketch = emptySketch({ findings: findingsByPlace(build.findings, graph, asDevice), onBench: true });
   const page: Page = {
     hand: {
       sketch,
@@ -72,11 +74,7 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
 
   markRest(sketch);
 
-  const marks = sketch.notes
-    .flatMap(({ at, abouts }): BenchMark[] =>
-      at === null ? [] : abouts.map(({ about, gravity }) => ({ about, gravity, x: at[0], y: at[1] })),
-    )
-    .sort((a, b) => a.y - b.y || a.x - b.x);
+  const marks = marksOf(sketch.notes, asDevice);
   const handles = options.handles === true;
   if (handles) {
     const free = freeWays(system);
@@ -84,7 +82,12 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
     drawHandles(sketch, (about) => drawn.has(about) && free.get(about.slice("parts.".length)) !== 0);
   }
   if (state !== null) writePositions(sketch, state);
-  const { under, items, over } = styleItems(sketch, state, handles);
+  const { under, items, over } = styleItems(
+    sketch,
+    state,
+    handles,
+    new Map(graph.wires.map(({ about, says }) => [about, says])),
+  );
   return {
     scene: {
       width: WIDTH,
@@ -93,7 +96,7 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
       says: `Sources on the left, loads on the right: ${graph.parts.size} parts, ${graph.wires.length} circuits.`,
       items: [...under, ...items, ...over],
     },
-    places: placesOf(items, sketch.items),
+    places: withDevices(placesOf(items, sketch.items), asDevice),
     marks,
     notDrawn,
   };
@@ -104,6 +107,32 @@ function benchColumns(): Columns {
   const columns = columnsFor(GRID, MARKS);
   const load = columns.load - 1;
   return { ...columns, load, name: columns.name - M, amps: columns.percent - 7, length: columns.percent - 13.6 };
+}
+
+/** Marks of things, and of the parts that stand in a circuit as its device with that circuit. */
+function marksOf(notes: readonly PlacedNote[], asDevice: ReadonlyMap<string, string>): BenchMark[] {
+  const devices = [...asDevice].map(([part, circuit]) => [`parts.${part}`, `circuits.${circuit}`] as const);
+  return notes
+    .flatMap(({ at, abouts, findings }): BenchMark[] => {
+      if (at === null) return [];
+      const own = abouts.map(({ about, gravity }) => ({ about, gravity, x: at[0], y: at[1] }));
+      const named = devices.flatMap(([part, circuit]): BenchMark[] => {
+        if (!abouts.some(({ about }) => about === circuit)) return [];
+        const gravest = findings.filter(({ about }) => about === part || about.startsWith(`${part}.`)).flatMap((f) => gravityOf(f) ?? []).sort(byGravity)[0]; // prettier-ignore
+        return gravest === undefined ? [] : [{ about: part, gravity: gravest, x: at[0], y: at[1] }];
+      });
+      return [...own, ...named];
+    })
+    .sort((a, b) => a.y - b.y || a.x - b.x);
+}
+
+/** A part that stands in a circuit as its device is where that circuit is. */
+function withDevices(places: Record<string, Place>, asDevice: ReadonlyMap<string, string>): Record<string, Place> {
+  const devices = [...asDevice].flatMap(([part, circuit]) => {
+    const place = places[`circuits.${circuit}`];
+    return place === undefined || places[`parts.${part}`] !== undefined ? [] : [[`parts.${part}`, place] as const];
+  });
+  return { ...places, ...Object.fromEntries(devices) };
 }
 
 /** One below the other, however high that is. */

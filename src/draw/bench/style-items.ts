@@ -31,8 +31,14 @@ export interface Styled {
  * Items as a state has them: what is off is thin and grey, what is on has a band under it as wide as its current.
  *
  * @param state null: nothing is told off
+ * @param names what is told of each wire, by key path
  */
-export function styleItems({ items, gaps }: Sketch, state: StateView | null, handles: boolean): Styled {
+export function styleItems(
+  { items, gaps }: Sketch,
+  state: StateView | null,
+  handles: boolean,
+  names: ReadonlyMap<string, string>,
+): Styled {
   const isOn = (keys: readonly string[]): boolean =>
     state === null || keys.length === 0 || keys.some((key) => state.live.has(key));
   const bands: Item[] = [];
@@ -62,21 +68,13 @@ export function styleItems({ items, gaps }: Sketch, state: StateView | null, han
     // A wire is told at its first piece, whichever line it stands in.
     const isFirst = item.role === "wire" && about !== null && !named.has(about);
     if (isFirst) named.add(about);
-    const name = item.role === "wire" ? (isFirst ? nameOf(item, about, items) : "") : item.name;
+    const name = item.role === "wire" ? (isFirst ? (names.get(about) ?? item.name) : "") : item.name;
     return { role: item.role, about, name, shapes };
   });
   for (const { of, points } of gaps) band(of, points);
   const diamonds = styled.filter(({ role }) => role === "caption").flatMap(markUnknown);
   return { under: bands, items: styled, over: diamonds };
 }
-
-/** A wire's own words: a line of several wires has those of all at its first piece. */
-function nameOf(item: Drawn, about: string, items: readonly Drawn[]): string {
-  const all = items.find((i) => i.role === "wire" && i.name !== "" && i.name.split("; ").some((n) => isOf(n, about)));
-  return all?.name.split("; ").find((n) => isOf(n, about)) ?? item.name;
-}
-
-const isOf = (name: string, about: string): boolean => name.startsWith(`${about.slice("circuits.".length)} from `);
 
 function penned<S extends Exclude<Shape, TextShape>>(shape: S, isWire: boolean, on: boolean): S {
   const ink = (given: Ink): Ink => (on || given === "paper" ? given : "idle");

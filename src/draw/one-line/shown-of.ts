@@ -4,13 +4,23 @@ import type { System } from "../../system/index.ts";
 import { gravityOf, isUnjudged, type DrawnFinding } from "./drawn-finding.ts";
 import type { Graph } from "./graph.ts";
 
-/** Findings that a drawing marks, by the thing on it that they are about, or by what they name where that is not on it. */
-export function findingsByPlace(all: readonly DrawnFinding[], graph: Graph): Map<string, DrawnFinding[]> {
+/**
+ * Findings that a drawing marks, by the thing on it that they are about, or by what they name where that is not on it.
+ *
+ * @param asDevice circuits of parts that stand in them as their device: what is found of such a part is marked there
+ */
+export function findingsByPlace(
+  all: readonly DrawnFinding[],
+  graph: Graph,
+  asDevice: ReadonlyMap<string, string> = new Map(),
+): Map<string, DrawnFinding[]> {
   const findings = new Map<string, DrawnFinding[]>();
   const known = new Set([...graph.parts.values(), ...graph.wires].map(({ about }) => about));
   for (const finding of all) {
     if (gravityOf(finding) === null || isUnjudged(finding)) continue;
-    const about = placeOf(finding.about, known);
+    const own = placeOf(finding.about, known);
+    const circuit = asDevice.get(own.slice("parts.".length));
+    const about = circuit === undefined ? own : `circuits.${circuit}`;
     findings.set(about, [...(findings.get(about) ?? []), finding]);
   }
   return findings;
@@ -33,13 +43,13 @@ const ampsText = (x: number): string => decimalText(x, { figures: x >= 100 ? 3 :
 export const alternatingParts = (system: System): Set<string> =>
   new Set(system.parts.filter(({ current }) => current === "AC").map(({ id }) => id));
 
-/** Parts that circuits name as their fuse or breaker: they are drawn as such. */
-export function devicesByName(plan: Plan): Set<string> {
-  const names = new Set<string>();
-  for (const { facts } of plan.circuits) {
+/** Parts that circuits name as their fuse or breaker, and in which: they are drawn as such. */
+export function devicesByName(plan: Plan): Map<string, string> {
+  const names = new Map<string, string>();
+  for (const { key, facts } of plan.circuits) {
     for (const fact of [facts.fuse, facts.breaker]) {
       if (fact === undefined || fact.value === "unknown") continue;
-      for (const { value } of fact.value) if (value !== "unknown" && value.is === "part") names.add(value.part);
+      for (const { value } of fact.value) if (value !== "unknown" && value.is === "part") names.set(value.part, key);
     }
   }
   return names;
