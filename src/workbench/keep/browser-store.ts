@@ -95,8 +95,9 @@ function shelvedStore({ work }: Shelves, written: Map<string, Log>): Store {
         return null;
       }),
 
-    addCopy: (id, copy) =>
+    addCopy: (id, copy, instead) =>
       work(["copies"], "readwrite", async ({ shelf }) => {
+        if (instead !== null) shelf("copies").delete([id, instead]);
         shelf("copies").put(copy, [id, copy.at]);
         const keys = (await answer(shelf("copies").getAllKeys(all(id)))) as IDBValidKey[]; // as they always are
         for (const key of keys.slice(0, -COPIES_KEPT)) shelf("copies").delete(key);

@@ -1,3 +1,4 @@
+import type { JudgementTally } from "../../rules/index.ts";
 import { leadsTo, newLog, textOf, type Log } from "./log.ts";
 import type { FileForm } from "./file-form.ts";
 
@@ -11,16 +12,16 @@ export interface FileLink {
   readonly modified: number;
   /** When page and file last agreed, ms. */
   readonly savedAt: number;
-  /** The page may write into it again; otherwise each saving makes a new download. */
-  readonly linked: boolean;
+  /** The page may write into it again, it only gave it to the browser as a download, or it only read it. */
+  readonly how: "linked" | "download" | "read";
 }
 
 /** What the compiler made of the text when it was last good. */
 export interface Summary {
-  /** As the plan states it: `B`. */
+  /** As the plan states them: `Coastal sloop`, `B`. */
+  readonly name: string;
   readonly revision: string;
-  /** `{ fail: 2, cannotTell: 1 }`: whatever the page counts. */
-  readonly tally: Readonly<Record<string, number>>;
+  readonly tally: JudgementTally;
 }
 
 /** All about a build but its text. */

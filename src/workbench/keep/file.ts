@@ -5,6 +5,7 @@ export interface FileHandle {
   readonly name: string;
   readonly getFile: () => Promise<FileLike>;
   readonly createWritable: () => Promise<FileWriter>;
+  readonly isSameEntry: (other: FileHandle) => Promise<boolean>;
   /** Missing in browsers that ask by themselves. */
   readonly queryPermission?: (wish: { readonly mode: "readwrite" }) => Promise<PermissionState>;
   readonly requestPermission?: (wish: { readonly mode: "readwrite" }) => Promise<PermissionState>;
@@ -51,8 +52,15 @@ export interface Files {
   readonly read: (handle: FileHandle) => Promise<Filed<OpenedFile>>;
   /** When the file was changed last, ms. */
   readonly modified: (handle: FileHandle) => Promise<Filed<number>>;
-  /** @param mayAsk called from a click, so that the browser may ask the person */
-  readonly write: (handle: FileHandle, text: string, form: FileForm, mayAsk: boolean) => Promise<Filed<WrittenFile>>;
+  /**
+   * Whether the page may write; the browser forgets it between visits.
+   *
+   * @param mayAsk called from a click, so that the browser may ask the person
+   */
+  readonly allow: (handle: FileHandle, mayAsk: boolean) => Promise<Filed<null>>;
+  readonly write: (handle: FileHandle, text: string, form: FileForm) => Promise<Filed<WrittenFile>>;
+  /** Whether two keys are to one file. */
+  readonly isSame: (one: FileHandle, other: FileHandle) => Promise<boolean>;
 }
 
 /** No plan comes near this many bytes; a film would stop the page. */
@@ -83,19 +91,23 @@ export function browserFiles(page: Window & Pickers = window): Files {
           return filed({ name, modified: 0, handle: null });
         }
         const handle = await showSaveFilePicker.call(page, { suggestedName: name, types: KINDS });
-        return files.write(handle, text, form, true);
+        return files.write(handle, text, form);
       }),
 
     read: (handle) => attempt(async () => readFile(await handle.getFile(), handle)),
 
     modified: (handle) => attempt(async () => filed((await handle.getFile()).lastModified)),
 
-    write: (handle, text, form, mayAsk) =>
+    allow: (handle, mayAsk) =>
       attempt(async () => {
         const wish = { mode: "readwrite" } as const;
         let permission = (await handle.queryPermission?.(wish)) ?? "granted";
         if (permission === "prompt" && mayAsk) permission = (await handle.requestPermission?.(wish)) ?? "granted";
-        if (permission !== "granted") return fault(permission === "prompt" ? "asks" : "denied");
+        return permission === "granted" ? filed(null) : fault(permission === "prompt" ? "asks" : "denied");
+      }),
+
+    write: (handle, text, form) =>
+      attempt(async () => {
         const writer = await handle.createWritable();
         try {
           await writer.write(writeBytes(text, form));
@@ -107,6 +119,8 @@ export function browserFiles(page: Window & Pickers = window): Files {
         const { name, lastModified } = await handle.getFile();
         return filed({ name, modified: lastModified, handle });
       }),
+
+    isSame: (one, other) => one.isSameEntry(other).catch(() => false),
   };
   return files;
 }

@@ -37,9 +37,10 @@ export function memoryStore(passing: StoreFault | null): Store {
         for (const kept of [builds, copies, handles]) kept.delete(id);
         return stored(null);
       }),
-    addCopy: (id, copy) =>
+    addCopy: (id, copy, instead) =>
       soon(() => {
-        copies.set(id, [copy, ...(copies.get(id) ?? [])].slice(0, COPIES_KEPT));
+        const others = (copies.get(id) ?? []).filter(({ at }) => at !== instead && at !== copy.at);
+        copies.set(id, [copy, ...others].slice(0, COPIES_KEPT));
         return stored(null);
       }),
     copies: (id) => soon(() => stored(copies.get(id) ?? [])),

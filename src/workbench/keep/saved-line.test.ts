@@ -1,6 +1,8 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
-import { savedLine, timeOf, type Saving } from "./saved-line.ts";
+import { newBuild } from "./build.ts";
+import { plainForm } from "./file-form.ts";
+import { rowLine, savedLine, timeOf, type Saving } from "./saved-line.ts";
 
 const at = (day: number, hour: number, minute: number): number => new Date(2026, 10, day, hour, minute).getTime();
 const NOW = at(25, 15, 0);
@@ -9,8 +11,21 @@ const kept: Saving = { kept: "browser", changes: 3, since: NOW, file: null, why:
 const file = { name: "sloop.yaml", at: at(25, 14, 2) };
 
 test.each<[Saving, string, string]>([
-  [{ kept: "file", file: "sloop.yaml", at: at(25, 14, 2), writing: false }, "calm", "Saved in sloop.yaml, 14:02"],
-  [{ kept: "file", file: "sloop.yaml", at: at(25, 14, 2), writing: true }, "calm", "Saving in sloop.yaml"],
+  [
+    { kept: "file", file: "sloop.yaml", at: at(25, 14, 2), writing: false, download: false },
+    "calm",
+    "Saved in sloop.yaml, 14:02",
+  ],
+  [
+    { kept: "file", file: "sloop.yaml", at: at(25, 14, 2), writing: true, download: false },
+    "calm",
+    "Saving in sloop.yaml",
+  ],
+  [
+    { kept: "file", file: "sloop.yaml", at: at(3, 14, 2), writing: false, download: true },
+    "calm",
+    "Downloaded as sloop.yaml, 3 November",
+  ],
   [kept, "calm", "Kept in this browser only"],
   [{ ...kept, changes: 9 }, "calm", "Kept in this browser only"],
   [{ ...kept, changes: 10 }, "warn", "10 changes are kept in this browser only. Save to a file you own."],
@@ -34,6 +49,15 @@ test.each<[Saving, string, string]>([
   ],
 ])("%j is %s: %s", (saving, level, says) => {
   assert.deepEqual(savedLine(saving, NOW), { says, level });
+});
+
+test("a row of the list says what is in no file, and what a crash left", () => {
+  const build = newBuild("1", "van", "", NOW);
+  const link = { ...file, text: "", form: plainForm, modified: 0, savedAt: at(24, 9, 5), how: "linked" as const };
+  assert.equal(rowLine(build, true, NOW), "kept in this browser only");
+  assert.equal(rowLine({ ...build, unsaved: 7 }, true, NOW), "7 changes not yet in a file, found after a crash");
+  assert.equal(rowLine({ ...build, file: link, unsaved: 1 }, false, NOW), "1 change not yet in sloop.yaml");
+  assert.equal(rowLine({ ...build, file: link }, true, NOW), "in sloop.yaml, saved yesterday 09:05");
 });
 
 test("a moment is said as far as it matters", () => {

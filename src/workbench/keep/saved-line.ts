@@ -1,10 +1,21 @@
+import type { BuildHead } from "./build.ts";
 import type { FileFault } from "./file.ts";
 import type { StoreFault } from "./store.ts";
 
+/** Why a file does not have what the page has. */
+export type FileTrouble = FileFault | "changed-outside" | "damaged";
+
 /** Where the work is kept. */
 export type Saving =
-  /** In the person's file and in the browser; `at`: when page and file last agreed, ms. */
-  | { readonly kept: "file"; readonly file: string; readonly at: number; readonly writing: boolean }
+  /** In a file of the person's; `at`: when page and file last agreed, ms. */
+  | {
+      readonly kept: "file";
+      readonly file: string;
+      readonly at: number;
+      readonly writing: boolean;
+      /** Handed to the browser; where it put it, or whether, the page cannot know. */
+      readonly download: boolean;
+    }
   /** In the browser, and not all of it in a file. */
   | {
       readonly kept: "browser";
@@ -14,10 +25,32 @@ export type Saving =
       /** The file that has what was there before. */
       readonly file: { readonly name: string; readonly at: number } | null;
       /** Why the file did not take the rest; null: nobody has asked it yet. */
-      readonly why: FileFault | "changed-outside" | "damaged" | null;
+      readonly why: FileTrouble | null;
     }
   /** Nowhere but in this page; `since`: when it was last kept anywhere. */
   | { readonly kept: "not"; readonly since: number; readonly why: StoreFault };
+
+/**
+ * Where a build is kept.
+ *
+ * @param file how the writing of its file goes
+ * @param fault why the store did not take the last change; null: it did
+ * @param keptAt when the store last took something, ms
+ */
+export function savingOf(
+  build: BuildHead,
+  file: { readonly writing: boolean; readonly trouble: FileTrouble | null },
+  fault: StoreFault | null,
+  keptAt: number,
+): Saving {
+  const link = build.file === null ? null : { name: build.file.name, at: build.file.savedAt };
+  const inFile = { kept: "file", file: link?.name ?? "", at: link?.at ?? 0 } as const;
+  const download = build.file?.how === "download";
+  if (link !== null && build.unsaved === 0) return { ...inFile, writing: false, download };
+  if (fault !== null) return { kept: "not", since: keptAt, why: fault };
+  if (link !== null && file.writing) return { ...inFile, writing: true, download };
+  return { kept: "browser", changes: build.unsaved, since: build.unsavedSince, file: link, why: file.trouble };
+}
 
 /** The words in the head. */
 export interface SavedLine {
@@ -38,7 +71,10 @@ export function savedLine(saving: Saving, now: number): SavedLine {
   switch (saving.kept) {
     case "file":
       if (saving.writing) return { says: `Saving in ${saving.file}`, level: "calm" };
-      return { says: `Saved in ${saving.file}, ${timeOf(saving.at, now)}`, level: "calm" };
+      return {
+        says: `${saving.download ? "Downloaded as" : "Saved in"} ${saving.file}, ${timeOf(saving.at, now)}`,
+        level: "calm",
+      };
     case "browser":
       return { says: browserWords(saving, now), level: isLong(saving, now) || saving.why !== null ? "warn" : "calm" };
     case "not":
@@ -78,7 +114,19 @@ const FILE_REASONS = {
   broken: (name) => `${name} cannot be written. Save under another name.`,
   "changed-outside": (name) => `${name} was changed outside at the same lines. Compare both.`,
   damaged: (name) => `${name} holds bytes that are no text, and stays as it is. Save under another name.`,
-} as const satisfies Record<FileFault | "changed-outside" | "damaged", (name: string) => string>;
+} as const satisfies Record<FileTrouble, (name: string) => string>;
+
+/**
+ * Where a build of the list is kept.
+ *
+ * @param crashed its tab went without a goodbye
+ */
+export function rowLine({ file, unsaved }: BuildHead, crashed: boolean, now: number): string {
+  const changes = `${unsaved} change${unsaved === 1 ? "" : "s"} not yet in ${file?.name ?? "a file"}`;
+  if (unsaved > 0) return crashed ? `${changes}, found after a crash` : changes;
+  if (file === null) return "kept in this browser only";
+  return `in ${file.name}, saved ${timeOf(file.savedAt, now)}`;
+}
 
 /**
  * A moment as people say it: `14:02`, `yesterday 22:41`, `3 November`, `3 November 2024`.

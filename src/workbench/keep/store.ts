@@ -24,8 +24,8 @@ export interface Store {
   /** Takes the pen from whoever wrote before; null: there is no such build. */
   readonly takeTurn: (id: string) => Promise<Stored<number | null>>;
   readonly remove: (id: string) => Promise<Stored<null>>;
-  /** Keeps a good copy and drops the oldest. */
-  readonly addCopy: (id: string, copy: GoodCopy) => Promise<Stored<null>>;
+  /** Keeps a good copy, instead of the one of a certain time if there is such a one, and drops the oldest. */
+  readonly addCopy: (id: string, copy: GoodCopy, instead: number | null) => Promise<Stored<null>>;
   /** Newest first. */
   readonly copies: (id: string) => Promise<Stored<readonly GoodCopy[]>>;
   /** The browser's own key to the file; opaque here. Null: none. */
