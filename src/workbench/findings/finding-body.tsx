@@ -1,0 +1,199 @@
+import { useEffect, useState } from "preact/hooks";
+import "./findings.css";
+import type { Finding } from "../../rules/index.ts";
+import type { Bench, FindingKey } from "../contract.ts";
+import { StatusShape, statusOf, statusWords } from "../look/status-shape.tsx";
+import { useBench } from "../use-bench.ts";
+import { changesOf, effectOf } from "./cure-words.ts";
+import { CureList, isPencilled, noCure } from "./cure-list.tsx";
+import { asSentence, becauseOf, clauseText, keyText, lineOf, placeName, thingOf } from "./finding-words.ts";
+import { NowThenTable } from "./now-then.tsx";
+import { useCures } from "./use-cures.ts";
+import { WaiveForm } from "./waive-form.tsx";
+
+/**
+ * An open note: what could happen, what is, and a cure in pencil with now and then. The cure is looked for while the note is open; closing it gives the
+ * search up and rubs its pencil out.
+ */
+export function FindingBody({ bench, finding }: { readonly bench: Bench; readonly finding: Finding }) {
+  const { text, units, readOnly } = useBench(bench);
+  const status = statusOf(finding);
+  const line = lineOf(text, finding);
+  const clause = clauseText(finding);
+  const id = `note-${keyText(finding)}`.replace(/[^A-Za-z0-9_-]/g, "_");
+  const [isWaiving, setWaiving] = useState(false);
+  return (
+    <div class="findings-body">
+      <h3 id={id}>
+        <StatusShape status={status} label={`${statusWords[status]}:`} /> {finding.title}
+      </h3>
+      <p>{asSentence(finding.danger, units)}</p>
+      <p>{becauseOf(finding, units)}</p>
+      <p class="dim findings-source">
+        {finding.rule} · {placeName(finding.about)}
+        {line === null ? null : (
+          <>
+            {" · "}
+            <LineLink bench={bench} finding={finding} line={line} />
+          </>
+        )}
+        {clause === "" ? null : ` · ${clause}`}
+      </p>
+      {finding.outcome === "fail" && !readOnly ? <OpenCure bench={bench} finding={finding} /> : null}
+      {finding.needs.length === 0 ? null : (
+        <p>
+          It would help most to know{" "}
+          {finding.needs
+            .slice(0, 3)
+            .map((n) => n.fact.replace(/,$/, ""))
+            .join(", then ")}
+          .
+        </p>
+      )}
+      <div class="findings-deeds">
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            bench.why(keyText(finding));
+          }}
+        >
+          Why
+        </button>
+        {readOnly || isWaiving ? null : (
+          <button
+            type="button"
+            class="link"
+            onClick={() => {
+              setWaiving(true);
+            }}
+          >
+            Waive …
+          </button>
+        )}
+      </div>
+      {isWaiving ? (
+        <WaiveForm
+          bench={bench}
+          finding={{ rule: finding.rule, about: finding.about }}
+          onClose={() => {
+            setWaiving(false);
+          }}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+/** To the line of the plan. */
+export function LineLink({
+  bench,
+  finding,
+  line,
+}: {
+  readonly bench: Bench;
+  readonly finding: Finding;
+  readonly line: number;
+}) {
+  return (
+    <button
+      type="button"
+      class="link"
+      onClick={() => {
+        bench.select(thingOf(finding.about));
+        bench.showText(true);
+      }}
+    >
+      line {line}
+    </button>
+  );
+}
+
+/** The best cure, put in pencil as soon as it is found; the others when asked for. */
+function OpenCure({ bench, finding }: { readonly bench: Bench; readonly finding: Finding }) {
+  const { pencil, units } = useBench(bench);
+  const { rule, about } = finding;
+  const found = useCures(bench, finding, true);
+  const [showsOthers, setShowsOthers] = useState(false);
+  const [problem, setProblem] = useState("");
+  const cures = found.is === "done" && found.search.is === "edits" ? found.search.cures : [];
+  const [first] = cures;
+
+  useEffect(() => {
+    if (first === undefined) return;
+    // What somebody else is trying is not wiped away.
+    const { pencil: there } = bench.state;
+    if (there !== null && there.is !== "cure") return;
+    let isGone = false;
+    bench.pencilCure({ rule, about }, 0).then(
+      (outcome) => {
+        if (!isGone) setProblem(outcome.ok ? "" : `${outcome.message}. ${outcome.hint}`);
+      },
+      () => undefined,
+    );
+    return () => {
+      isGone = true;
+    };
+  }, [bench, rule, about, first]);
+  useEffect(
+    () => () => {
+      if (bench.state.pencil?.is === "cure") bench.rubOut();
+    },
+    [bench, rule, about],
+  );
+
+  if (found.is !== "done") return <p class="dim findings-cure">Looking for a cure …</p>;
+  const { search } = found;
+  if (search.is !== "edits" || first === undefined)
+    return <p class="findings-cure">{search.is === "edits" ? "" : noCure(search, units)}</p>;
+  const others = cures.length - 1;
+  const key: FindingKey = { rule, about };
+  const compared = isPencilled(bench, first) ? (pencil?.comparison?.rows ?? []) : [];
+  return (
+    <div class="findings-open-cure">
+      {showsOthers ? (
+        <CureList bench={bench} finding={key} search={search} />
+      ) : (
+        <>
+          <p class="findings-cure">
+            Cure: {first.says}
+            {pencil?.is === "cure" ? <span class="findings-pencil"> in pencil</span> : null}
+          </p>
+          <NowThenTable rows={changesOf(first, compared, units)} label={`cure: ${first.says}`} />
+          <p class="dim">{effectOf(first, key, units)}</p>
+        </>
+      )}
+      {problem === "" ? null : (
+        <p class="findings-problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <div class="findings-deeds">
+        {showsOthers ? null : (
+          <button
+            type="button"
+            class="button main"
+            disabled={pencil?.is !== "cure"}
+            onClick={() => {
+              bench.ink();
+            }}
+          >
+            Apply cure
+          </button>
+        )}
+        {others < 1 ? null : (
+          <button
+            type="button"
+            class="link"
+            aria-expanded={showsOthers}
+            onClick={() => {
+              setShowsOthers(!showsOthers);
+            }}
+          >
+            {showsOthers ? "Only the first" : `${others} ${others === 1 ? "other" : "others"}`}
+          </button>
+        )}
+      </div>
+    </div>
+  );
+}
