@@ -8,6 +8,9 @@ import { connect } from "./find-browser.ts";
 
 const root = join(import.meta.dirname, "../..");
 
+/** The longest wait for one thing, ms; a page that is not loaded down by other work answers in a tenth of that. */
+const PATIENCE = 10_000;
+
 /** Screens that people have in front of them. */
 export const sizes = {
   desk: { width: 1440, height: 900 },
@@ -42,7 +45,7 @@ export interface Harness {
  * A test with a browser. At its end it fails for whatever a page said on its console as an error, threw, was refused, or asked for from elsewhere.
  */
 export const test = plainTest.extend<{ readonly harness: Harness }>({
-  harness: async ({}, use) => {
+  harness: async ({ task }, use) => {
     const browser = await browserOfThisFile();
     const faults: string[] = [];
     const opened = new Set<BrowserContext>();
@@ -51,7 +54,11 @@ export const test = plainTest.extend<{ readonly harness: Harness }>({
       open: async (opening = {}) => {
         const address = opening.address ?? inject("pageAddress");
         const context = opening.beside?.context() ?? (await newContext(browser, opening));
-        if (!opened.has(context)) watchFaults(context, address, faults);
+        if (!opened.has(context)) {
+          watchFaults(context, address, faults);
+          // Shorter than a test may take, so that what was waited for is named.
+          context.setDefaultTimeout(PATIENCE);
+        }
         opened.add(context);
         await opening.before?.(context);
         const page = await context.newPage();
@@ -59,7 +66,13 @@ export const test = plainTest.extend<{ readonly harness: Harness }>({
         return page;
       },
     });
-    for (const context of opened) await context.close();
+    const hasFailed = task.result?.state === "fail";
+    for (const context of opened) {
+      // What stood there when it failed, for whoever looks into it.
+      for (const [i, page] of hasFailed ? context.pages().entries() : [])
+        await shoot(page, `failed-${task.name.replace(/\W+/g, "-").slice(0, 60)}-${i}`).catch(() => undefined);
+      await context.close();
+    }
     assert.deepEqual(faults, [], "faults of the page");
   },
 });
