@@ -24,7 +24,9 @@ function drawHandle(sketch: Sketch, bar: Drawn): void {
   const places: Point[] = [[x2 + OUT, y2 + 0.05], [(x1 + x2) / 2, y2 + OUT]]; // prettier-ignore
   for (let y = y2 - ROW / 2; y > y1 - ROW; y -= ROW / 2) places.push([x2 + OUT, y], [x1 - OUT, y]);
   places.push([x1 - OUT, y2 + 0.05], [(x1 + x2) / 2, y1 - OUT]);
-  const centre = places.find((at) => isFree(sketch, around(at)));
+  // Only what stands near can be in the way.
+  const near = nearby(sketch, [x1 - REACH, y1 - REACH], [x2 + REACH, y2 + REACH]);
+  const centre = places.find((at) => isFree(near, around(at)));
   if (centre === undefined || bar.about === null) return;
   const stem: Point[] = centre[0] > x2 ? [[x2, centre[1]], [centre[0] - RADIUS, centre[1]]] : []; // prettier-ignore
   const id = bar.about.slice("parts.".length);
@@ -40,6 +42,19 @@ function drawHandle(sketch: Sketch, bar: Drawn): void {
     ],
     around(centre),
   );
+}
+
+/** Beyond the farthest ring and its halo, mm. */
+const REACH = 6;
+
+function nearby(sketch: Sketch, [x1, y1]: Point, [x2, y2]: Point): Sketch {
+  const meets = ([[a1, b1], [a2, b2]]: Box): boolean => a1 < x2 && a2 > x1 && b1 < y2 && b2 > y1;
+  return {
+    ...sketch,
+    solids: sketch.solids.filter(meets),
+    pieces: sketch.pieces.filter((piece) => meets(boxAround(piece))),
+    items: sketch.items.filter(({ role }) => role === "frame"),
+  };
 }
 
 const around = ([x, y]: Point): Box => [
