@@ -1,7 +1,7 @@
 import type { Edit, Splice } from "../plan/text/index.ts";
 import type { Finding } from "../rules/index.ts";
 import type { QuestionText } from "../size/question-text.ts";
-import type { NewPlanAnswers } from "./new-plan.ts";
+import type { NewPlanAnswers } from "./new-plan-answers.ts";
 
 /**
  * A thing of the plan by section and name, as findings name it: `circuits.W13`, `parts.fridge`, `states.at anchor`, `systems.DC`, `plan`,

@@ -70,10 +70,20 @@ export function tryEdits(
   return {
     edits,
     tried,
-    clears: without(before.compiled.judgement.findings, tried.compiled.judgement.findings),
-    raises: without(tried.compiled.judgement.findings.filter(isOpen), before.compiled.judgement.findings),
+    ...compareFindings(before.compiled, tried.compiled),
     lines: linesOf(before.text, value.splices),
     addedMm2M: tried.compiled.design.copperMm2M - before.compiled.design.copperMm2M,
+  };
+}
+
+/** Findings that are gone, and those that have come and that nobody answers for. */
+export function compareFindings(
+  { judgement: before }: Pick<CompiledPlan, "judgement">,
+  { judgement: after }: Pick<CompiledPlan, "judgement">,
+): { readonly clears: readonly FindingName[]; readonly raises: readonly FindingName[] } {
+  return {
+    clears: without(before.findings, after.findings),
+    raises: without(after.findings.filter(isOpen), before.findings),
   };
 }
 

@@ -1,5 +1,13 @@
 import { foldName } from "../plan/index.ts";
-import { locate, type Edit, type EditValue, type Node, type Path, type PlanDocument } from "../plan/text/index.ts";
+import {
+  locate,
+  type Edit,
+  type EditMap,
+  type EditValue,
+  type Node,
+  type Path,
+  type PlanDocument,
+} from "../plan/text/index.ts";
 
 type Part = Exclude<ReturnType<typeof locate>, string>["part"];
 
@@ -61,7 +69,7 @@ export function takeOff(document: PlanDocument, path: Path): readonly Edit[] {
 }
 
 /** A copy of an entry, as it would be written again; `change` gives a key another value, or leaves it out by null. */
-export function copyOf(document: PlanDocument, path: Path, change: Readonly<Record<string, string | null>>): EditValue {
+export function copyOf(document: PlanDocument, path: Path, change: Readonly<Record<string, string | null>>): EditMap {
   const node = find(document, path)?.part.value;
   if (node?.kind !== "map") return { entries: [] };
   const changed = new Map(Object.entries(change).map(([key, value]) => [foldName(key), value]));

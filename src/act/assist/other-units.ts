@@ -6,7 +6,6 @@ import { compareSizes, readWireSize, stockedSizes, type WireSize } from "../../w
 const also: Partial<{ readonly [D in Dimension]: readonly UnitOf<D>[] }> = {
   length: ["m", "ft"],
   temperature: ["°C", "°F"],
-  power: ["W", "hp"],
   mass: ["kg", "lb"],
   energy: ["Wh", "MJ"],
   time: ["s", "min", "h"],

@@ -7,7 +7,7 @@ import { freeName, namesIn, put, textOf } from "../write.ts";
 import { ampsAbove } from "./part-ratings.ts";
 
 /** Where a circuit can begin instead. */
-interface Start {
+export interface Start {
   readonly point: string;
   readonly part: string;
 }
@@ -80,7 +80,7 @@ function startsAhead(at: Case, c: CircuitView): readonly Start[] {
 }
 
 /** A circuit that begins elsewhere, its device with it. */
-function beginAt(at: Case, c: CircuitView, { point, part }: Start): readonly Proposal[] {
+export function beginAt(at: Pick<Case, "document">, c: CircuitView, { point, part }: Start): readonly Proposal[] {
   const { document } = at;
   const path = ["circuits", c.id, "path"];
   const text = textOf(document, path);

@@ -1,5 +1,5 @@
-import type { QuestionText } from "../size/question-text.ts";
-import type { ActRequest, KeyPath } from "./request.ts";
+import type { QuestionText } from "../../size/question-text.ts";
+import type { ActRequest, KeyPath } from "../request.ts";
 
 /** What the page shows; views carry these names. */
 export type ViewId =

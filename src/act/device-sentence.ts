@@ -1,0 +1,89 @@
+import { printAmount, readQuantity } from "../quantity/index.ts";
+import { shown } from "../plan/index.ts";
+import { refuse } from "./draft.ts";
+import { oneLine } from "./read-value.ts";
+import type { NotActed } from "./request.ts";
+
+/** A device as a person types it: `10 A`, `breaker 10 A 2-pole`, `fuse 30 A class T`, `fuse`, `none`. */
+export interface DeviceSentence {
+  readonly none: boolean;
+  readonly kind: "fuse" | "breaker" | null;
+  /** `10 A`; null: left to be proposed. */
+  readonly rating: string | null;
+  /** Family and poles, as typed. */
+  readonly more: string;
+  /** `at BP`, `0.3 m from BP`; null: not said. */
+  readonly place: string | null;
+}
+
+const PLACE = /(?:^|\s)((?:\d\S*\s*\S*\s+from|at)\s+\S.*)$/i;
+const FIGURE = /(?:^|\s)(?:unknown|\d\S*(?:\s*m?A|\s+amps?|\s+amperes?)?)(?=\s|$)/i;
+
+/** Reads a device; what its words mean is judged with the plan. */
+export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
+  const line = oneLine(typed);
+  if (typeof line !== "string") return line;
+  if (/^(?:none|no|without)(?: (?:fuse|breaker|device))?$/i.test(line)) {
+    return { none: true, kind: null, rating: null, more: "", place: null };
+  }
+  const kind = /(?:^|\s)(fuse|breaker)(?=\s|$)/i.exec(line);
+  let rest = kind === null ? line : `${line.slice(0, kind.index)} ${line.slice(kind.index + kind[0].length)}`;
+  const place = PLACE.exec(rest);
+  if (place !== null) rest = rest.slice(0, place.index);
+  const found = FIGURE.exec(withoutPoles(rest));
+  let rating: string | null = null;
+  if (found !== null) {
+    const read = readQuantity(found[0].trim(), "current", { min: 0 });
+    const [problem] = read.problems;
+    if (!read.ok) return refuse(problem?.message ?? "a rating was expected", problem?.hint ?? "write `10 A`");
+    rating = printAmount(read.amount);
+    rest = `${rest.slice(0, found.index)} ${rest.slice(found.index + found[0].length)}`;
+  }
+  const more = rest.replace(/\s+/g, " ").trim();
+  if (kind === null && rating === null) {
+    return refuse(`\`${shown(line)}\` is no device`, "write `fuse`, `breaker 10 A` or `none`");
+  }
+  const said = kind?.[1]?.toLowerCase();
+  return {
+    none: false,
+    kind: said === "fuse" || said === "breaker" ? said : null,
+    rating,
+    more,
+    place: place?.[1]?.trim() ?? null,
+  };
+}
+
+/** The words of a device in the line of its circuit; what the sentence leaves open is taken from the words that stand. */
+export function deviceSentence({ rating, more, place, kind }: DeviceSentence, words: string): string {
+  const stands = PLACE.exec(words)?.[1]?.trim() ?? null;
+  const where = place ?? stands;
+  const figure = rating ?? ratingIn(words);
+  if (figure === null) return kind ?? "fuse";
+  // Another rating keeps its family where none is said; another family keeps nothing.
+  const kept = more !== "" || rating === null ? more : familyIn(words);
+  return [figure, kept, where ?? ""].filter((w) => w !== "").join(" ");
+}
+
+/** Words of a device that are neither its figure nor its place. */
+function familyIn(words: string): string {
+  const place = PLACE.exec(words);
+  const head = place === null ? words : words.slice(0, place.index);
+  const figure = FIGURE.exec(withoutPoles(head));
+  const rest = figure === null ? head : `${head.slice(0, figure.index)} ${head.slice(figure.index + figure[0].length)}`;
+  return rest
+    .replace(/(?:^|\s)(?:fuse|breaker|none|unknown)(?=\s|$)/gi, " ")
+    .replace(/\s+/g, " ")
+    .trim();
+}
+
+/** The words of a device in a way of a panel: `breaker 16 A 2-pole`. What the sentence leaves open stays. */
+export function wayWords({ kind, rating, more }: DeviceSentence, words: string): string {
+  const stands = /(?:^|\s)(fuse|breaker)(?=\s|$)/i.exec(words)?.[1]?.toLowerCase();
+  const kept = more !== "" ? more : familyIn(words);
+  return [kind ?? stands ?? "breaker", rating ?? ratingIn(words) ?? "", kept].filter((w) => w !== "").join(" ");
+}
+
+/** The rating in the words of a device; null: they say none. */
+export const ratingIn = (words: string): string | null => FIGURE.exec(withoutPoles(words))?.[0].trim() ?? null;
+
+const withoutPoles = (words: string): string => words.replace(/\d[ -]?poles?/i, (poles) => " ".repeat(poles.length));

@@ -1,0 +1,178 @@
+import { ampsAbove } from "../cure/moves/part-ratings.ts";
+import { passThrough } from "../cure/path-text.ts";
+import { freeName, isWritten, namesIn, put, takeOff, textOf, textsOf } from "../cure/write.ts";
+import { devicesIn, deviceWords } from "../cure/written-devices.ts";
+import { shown } from "../plan/index.ts";
+import type { Edit } from "../plan/text/index.ts";
+import { chooseDevice } from "../protect/index.ts";
+import { decimalText } from "../quantity/decimal-text.ts";
+import { printAmount, readQuantity } from "../quantity/index.ts";
+import type { CircuitView } from "../rules/index.ts";
+import { deviceSentence, readDeviceSentence, type DeviceSentence } from "./device-sentence.ts";
+import { isRefusal, prove, refuse } from "./draft.ts";
+import type { ActRequest, ActResult, NotActed } from "./request.ts";
+import { openCircuit } from "./rewire.ts";
+import type { Stand } from "./stand.ts";
+import { brief } from "./step-name.ts";
+
+type Asked = Extract<ActRequest, { readonly do: "insert-device" }>;
+
+/** Parts that a path can pass through, as people type them. */
+const THROUGH = /^(main switch|battery switch|switch|isolator|relay|contactor|shunt)(?:\s+(.+))?$/i;
+const STEMS: Readonly<Record<string, string>> = { relay: "K", contactor: "K", shunt: "SH" };
+
+/** A fuse, breaker or switch in the line of a circuit. */
+export function insertDevice(stand: Stand, { circuit, distance, text }: Asked): ActResult {
+  const opened = openCircuit(stand, circuit);
+  if (isRefusal(opened)) return opened;
+  const far = distance === undefined || distance.trim() === "" ? null : readQuantity(distance, "length", { min: 0 });
+  if (far?.ok === false) {
+    const [problem] = far.problems;
+    return refuse(problem?.message ?? "a length was expected", problem?.hint ?? "write it with its unit");
+  }
+  const metres = far === null || far.amount.form === "unknown" ? null : far.amount;
+  const most = opened.view.circuit.length.high;
+  if (metres !== null && metres.low > most && most > 0) {
+    return refuse(
+      `${printAmount(metres)} is beyond the end of \`${shown(opened.thing.name)}\`, which is ${decimalText(most, { figures: 4 })} m long`,
+      "give a place along it, from its supply side",
+    );
+  }
+  const place = metres === null || metres.high === 0 ? null : { text: printAmount(metres), metres: metres.high };
+  const through = THROUGH.exec(text.trim());
+  if (through !== null) return insertPart(stand, opened, through, place);
+  const device = readDeviceSentence(text);
+  if (isRefusal(device)) return device;
+  return insertGuard(stand, opened, device, place);
+}
+
+type Opened = Exclude<ReturnType<typeof openCircuit>, NotActed>;
+type Along = { readonly text: string; readonly metres: number } | null;
+
+function insertGuard(stand: Stand, { thing, view }: Opened, device: DeviceSentence, place: Along): ActResult {
+  const { document } = stand;
+  const kind = device.kind ?? "fuse";
+  const start = view.circuit.from.part;
+  const own = proposed(stand, view, kind);
+  const where = device.place ?? (place === null ? `at ${start}` : `${place.text} from ${start}`);
+  const words =
+    device.rating === null && own !== null
+      ? own.replace(/ at .*$/s, ` ${where}`)
+      : deviceSentence({ ...device, place: where, kind }, "");
+  if (device.rating === null && own === null) {
+    return refuse(`a rating cannot be proposed for \`${shown(thing.name)}\` yet`, `type it, as in \`${kind} 10 A\``);
+  }
+  const path = ["circuits", thing.name, kind];
+  const there = textsOf(document, path).filter((t) => !/^(?:none|no|unknown|fuse|breaker)$/i.test(t.trim()));
+  const kept = there.length > 0 ? there : keptProposals(stand, view, kind, place !== null);
+  const none = kind === "breaker" && textsOf(document, ["circuits", thing.name, "fuse"]).join() === "none";
+  const edits: Edit[] = [
+    ...(none ? takeOff(document, ["circuits", thing.name, "fuse"]) : []),
+    put(document, path, kept.length === 0 ? words : [...kept, words]),
+  ];
+  const remarks = device.rating === null ? [`${kind} ${words} is proposed for what the circuit carries`] : [];
+  return prove(stand, {
+    edits,
+    step: `${brief(thing.name)} ${kind} ${brief(words)} inserted`,
+    select: thing.about,
+    remarks,
+    mustHold: thing.about,
+  });
+}
+
+/** Words of a device that carries what the circuit does; null: nothing on sale, or its current is not known. */
+function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): string | null {
+  const { circuit, design, supply } = view;
+  const [own] = devicesIn(stand, view);
+  if (own?.path === null && own.ratingA !== null && own.kind === kind) {
+    return deviceWords(own.ratingA, own.family, circuit.from.part);
+  }
+  if (design.steadyA === null) return null;
+  const store = stand.build.part(circuit.from.part)?.elements.find((e) => e.is === "store");
+  const at =
+    store?.is === "store"
+      ? ({ at: "store", faultAmps: store.shortCircuitAmps.high } as const)
+      : kind === "breaker"
+        ? ({ at: "way", device: "breaker" } as const)
+        : ({ at: "elsewhere" } as const);
+  const start = design.startA === null ? null : { amps: design.startA, seconds: 0.5 };
+  const found = chooseDevice(at, { steadyAmps: design.steadyA, start, volts: supply?.highestVolts ?? 14.6 });
+  return found === null ? null : deviceWords(found.rating, found.family, circuit.from.part);
+}
+
+/** With one written down nothing is proposed any more: what was proposed elsewhere on the circuit is written down too. */
+function keptProposals(stand: Stand, view: CircuitView, kind: string, isAlong: boolean): readonly string[] {
+  if (view.circuit.devices !== "propose") return [];
+  return devicesIn(stand, view)
+    .filter((d) => d.path === null && d.ratingA !== null && d.kind === kind && (d.end === "to" || isAlong))
+    .map((d) => deviceWords(d.ratingA ?? 0, d.family, view.circuit[d.end].part));
+}
+
+function insertPart(
+  stand: Stand,
+  { thing, view, path }: Opened,
+  [, kindText = "switch", more]: RegExpExecArray,
+  place: Along,
+): ActResult {
+  const { document } = stand;
+  const kind = kindText.toLowerCase();
+  let rated: string | null = null;
+  const remarks: string[] = [];
+  if (more !== undefined) {
+    const read = readQuantity(more, "current", { min: 0 });
+    if (!read.ok) {
+      const [problem] = read.problems;
+      return refuse(problem?.message ?? "a rating was expected", problem?.hint ?? "write it as in `100 A`");
+    }
+    rated = printAmount(read.amount);
+  } else {
+    const amps = view.design.steadyA === null ? undefined : ampsAbove(view.design.steadyA)[0];
+    if (amps !== undefined) {
+      rated = `${amps} A`;
+      remarks.push(`rated ${rated}, the next above what the circuit carries`);
+    }
+  }
+  const stem = STEMS[kind] ?? "SW";
+  const parts = namesIn(document, ["parts"]);
+  const key = parts.includes(`${stem}1`) ? freeName(parts, `${stem}1`) : `${stem}1`;
+  const through = passThrough(path, key);
+  if (through === null)
+    return refuse(`the path of \`${shown(thing.name)}\` cannot be changed`, "edit its line in the text");
+  const entries = [["kind", kind] as const, ...(rated === null ? [] : [["rated", rated] as const])];
+  const legs = legsWith(stand, view, place);
+  if (legs === null && isWritten(document, ["circuits", thing.name, "legs"])) {
+    return refuse(
+      `\`${shown(thing.name)}\` has a length for each stretch`,
+      "insert it in the text, with one more of its `legs`",
+    );
+  }
+  if (legs === null) remarks.push("its distance is not said: the whole length is taken to lie ahead of it");
+  return prove(stand, {
+    edits: [
+      { do: "add", path: ["parts"], key, value: { entries } },
+      put(document, ["circuits", thing.name, "path"], through),
+      ...(legs ?? []),
+    ],
+    step: `${brief(key)} inserted in ${brief(thing.name)}`,
+    select: `parts.${key}`,
+    remarks,
+    mustHold: "everything",
+  });
+}
+
+/** A length for each of the two stretches; null: it cannot be told, or there are several already. */
+function legsWith({ document }: Stand, { id }: CircuitView, place: Along): readonly Edit[] | null {
+  const whole = textOf(document, ["circuits", id, "length"]);
+  const read = whole === null ? null : readQuantity(whole, "length");
+  if (place === null || read?.ok !== true || read.amount.form !== "exact") return null;
+  const [term] = read.amount.terms;
+  if (term === undefined || read.amount.terms.length > 1) return null;
+  const share = place.metres / read.amount.high;
+  const figures = Number(term.figures);
+  if (!Number.isFinite(figures) || share > 1) return null;
+  const rest = `${decimalText(figures * (1 - share), { figures: 4 })} ${term.unit}`;
+  return [
+    ...takeOff(document, ["circuits", id, "length"]),
+    { do: "add", path: ["circuits", id], key: "legs", value: [place.text, rest] },
+  ];
+}

@@ -1,0 +1,67 @@
+import { printAmount, readQuantity, type Dimension } from "../quantity/index.ts";
+import { dimensions } from "../quantity/dimension.ts";
+import { readWireSize, type SizeSystem } from "../wire/index.ts";
+import type { ValueRule } from "../plan/index.ts";
+import { refuse } from "./draft.ts";
+import type { NotActed } from "./request.ts";
+
+// every key of the table of dimensions is one
+const ALL = Object.keys(dimensions) as readonly Dimension[];
+
+/** Longer than any figure, name or note that is typed on a drawing. */
+const LONGEST = 1000;
+
+/** One line of text without blanks at its ends; or why it cannot stand in a plan. */
+export function oneLine(text: string): string | NotActed {
+  const line = text.trim();
+  if (line.length > LONGEST) {
+    return refuse(`a text of ${line.length} characters; at most ${LONGEST} are taken here`, "shorten it");
+  }
+  return /[\p{Cc}\p{Cs}\u2028\u2029]/u.test(line)
+    ? refuse("one line of text was expected, without signs that do not show", "type it again")
+    : line;
+}
+
+/**
+ * What was typed for a key, as it goes into the plan: the person's own unit, with a decimal point whatever was typed.
+ *
+ * @param rule of the key, by which the plan's reader will judge it
+ * @returns the text, or the question that the reader has
+ */
+export function readValue(typed: string, rule: ValueRule<unknown>): string | NotActed {
+  const text = oneLine(typed);
+  if (typeof text !== "string") return text;
+  let refusal: NotActed | null = null;
+  const fact = rule.read(
+    { kind: "scalar", text, quoted: false, span: [0, text.length] },
+    {
+      about: "",
+      say: ({ level, message, hint, at }) => {
+        if (level === "error") refusal ??= refuse(message, hint ?? `expected ${rule.says}`, at);
+      },
+    },
+  );
+  if (refusal !== null) return refusal;
+  return typeof fact?.value === "object" && fact.value !== null && "low" in fact.value ? canonical(text) : text;
+}
+
+/** A quantity in its canonical spelling; whatever dimension it has, it is printed alike. */
+function canonical(text: string): string {
+  const read = readQuantity(text, ALL);
+  return read.ok ? printAmount(read.amount) : text;
+}
+
+/** A size as it goes into the plan; or what has to be asked back. */
+export function readSize(typed: string, system: SizeSystem): { label: string; remarks: readonly string[] } | NotActed {
+  const text = oneLine(typed);
+  if (typeof text !== "string") return text;
+  if (/^(?:unknown|\?)$/i.test(text)) return { label: "unknown", remarks: [] };
+  const read = readWireSize(text, { system });
+  if (read.ok) return { label: read.size.label, remarks: read.hints.map(({ message }) => message) };
+  const [problem] = read.problems;
+  return refuse(
+    problem?.message ?? "a wire size was expected",
+    problem?.hint ?? "write a size such as `2.5 mm²` or `10 AWG`",
+    problem?.at,
+  );
+}
