@@ -90,7 +90,7 @@ function Rows({ answer, units }: { readonly answer: Answer; readonly units: Unit
     ["one size down", oneDownSays(answer, units)],
     [
       "running",
-      `${printAmps(answer.amps, units)}, loses ${dropSays(answer, units)} of ${dropLimitSays(answer, units)}`,
+      `${printAmps(answer.amps, units)}, loses ${dropSays(answer, units)}; limit ${dropLimitSays(answer, units)}`,
     ],
     ["at the load", `${printVolts(answer.loadVolts, units)}${startSays(answer, units)}`],
     ["out and back", wireSays(answer, units)],
@@ -117,7 +117,7 @@ const startSays = ({ startVolts }: Answer, units: Units): string =>
 /** Read aloud once typing rests. */
 const REST = 600;
 
-function Spoken({ asked, units }: { readonly asked: Asked; readonly units: Units }) {
+export function Spoken({ asked, units }: { readonly asked: Asked; readonly units: Units }) {
   const [said, setSaid] = useState("");
   const { answer, fresh, problems } = asked;
   const now =

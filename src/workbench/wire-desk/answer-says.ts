@@ -1,7 +1,15 @@
 import type { Answer } from "../../size/answer.ts";
 import type { Constraint, ConstraintId } from "../../size/index.ts";
 import type { Units } from "../contract.ts";
-import { printAmps, printLength, printShare, printSize, printVolts } from "../look/print-in-units.ts";
+import {
+  NOTHING,
+  printAmps,
+  printLength,
+  printNumber,
+  printShare,
+  printSize,
+  printVolts,
+} from "../look/print-in-units.ts";
 
 /** What each constraint is called where people read it. */
 export const constraintWords: Readonly<Record<ConstraintId, string>> = {
@@ -23,7 +31,9 @@ const share = (percent: number | null): number | null => (percent === null ? nul
 export const dropSays = ({ drop }: Answer, units: Units): string =>
   `${printVolts(drop.volts, units)}, ${printShare(share(drop.percent), units)}`;
 
-export const dropLimitSays = ({ drop }: Answer, units: Units): string => printShare(share(drop.limitPercent), units);
+/** Greatest lawful drop, as it is written: without a zero behind it. */
+export const dropLimitSays = ({ drop }: Answer, units: Units): string =>
+  drop.limitPercent === null ? NOTHING : `${printNumber(drop.limitPercent, { figures: 3 }, units)} %`;
 
 /** The figures of one constraint: what is, and what it is held against. Empty: there are none. */
 export function figuresOf({ id, outcome }: Constraint, answer: Answer, units: Units): string {

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import type { QuestionProblem } from "../../size/question.ts";
 import { readingsOf } from "./ask-back.ts";
@@ -24,17 +25,20 @@ export function FigureBlank({
   blank,
   label,
   assumed = "",
+  after = "",
 }: {
   readonly filling: Filling;
   readonly blank: Blank;
   readonly label: string;
   readonly assumed?: string;
+  /** A sign that never stands at the start of a line. */
+  readonly after?: string;
 }) {
   const { form, onChange, prefix } = filling;
   const text = form[blank];
   const id = idOf(prefix, blank);
   const wrong = problemsOf(filling, blank).length > 0;
-  return (
+  const input = (
     <input
       id={id}
       class={`blank desk-blank${text.trim() === "" ? " desk-assumed" : ""}${wrong ? " desk-wrong" : ""}`}
@@ -54,6 +58,17 @@ export function FigureBlank({
       }}
     />
   );
+  return <Glued after={after}>{input}</Glued>;
+}
+
+/** What must not be parted by the end of a line. */
+function Glued({ after, children }: { readonly after: string; readonly children: ComponentChildren }) {
+  return (
+    <span class="desk-glued">
+      {children}
+      {after}
+    </span>
+  );
 }
 
 /** A word of the sentence out of a few. */
@@ -62,12 +77,14 @@ export function WordBlank<B extends Blank>({
   blank,
   label,
   words,
+  after = "",
 }: {
   readonly filling: Filling;
   readonly blank: B;
   readonly label: string;
   /** Values and what they are called; the empty value stands for what is assumed. */
   readonly words: readonly (readonly [value: QuestionForm[B], says: string])[];
+  readonly after?: string;
 }) {
   const { form, onChange, prefix } = filling;
   const value: string = form[blank];
@@ -75,26 +92,28 @@ export function WordBlank<B extends Blank>({
   const wrong = problemsOf(filling, blank).length > 0;
   const id = idOf(prefix, blank);
   return (
-    <select
-      id={id}
-      class={`blank desk-blank desk-word${value === "" ? " desk-assumed" : ""}${wrong ? " desk-wrong" : ""}`}
-      aria-label={label}
-      aria-invalid={wrong}
-      {...(wrong ? { "aria-describedby": `${id}-problems` } : {})}
-      value={value}
-      onChange={(event) => {
-        const picked = event.currentTarget.value;
-        const found = words.find(([one]) => one === picked);
-        if (found !== undefined) onChange({ [blank]: found[0] });
-      }}
-    >
-      {!known && <option value={value}>{value}</option>}
-      {words.map(([one, says]) => (
-        <option key={one} value={one}>
-          {says}
-        </option>
-      ))}
-    </select>
+    <Glued after={after}>
+      <select
+        id={id}
+        class={`blank desk-blank desk-word${value === "" ? " desk-assumed" : ""}${wrong ? " desk-wrong" : ""}`}
+        aria-label={label}
+        aria-invalid={wrong}
+        {...(wrong ? { "aria-describedby": `${id}-problems` } : {})}
+        value={value}
+        onChange={(event) => {
+          const picked = event.currentTarget.value;
+          const found = words.find(([one]) => one === picked);
+          if (found !== undefined) onChange({ [blank]: found[0] });
+        }}
+      >
+        {!known && <option value={value}>{value}</option>}
+        {words.map(([one, says]) => (
+          <option key={one} value={one}>
+            {says}
+          </option>
+        ))}
+      </select>
+    </Glued>
   );
 }
 
@@ -106,7 +125,7 @@ export function SentenceLine({
 }: {
   readonly filling: Filling;
   readonly blanks: readonly Blank[];
-  readonly children: preact.ComponentChildren;
+  readonly children: ComponentChildren;
 }) {
   return (
     <div class="desk-line">

@@ -46,23 +46,31 @@ export function Sentence({
   const inEngineSpace = form.lying.startsWith("engine");
   const bundled = form.lying.endsWith("bundled");
   const supply = form.volts.trim() === "" ? "12 V" : form.volts.trim();
+  const starts = form.start.trim() !== "" || form.startsAbove.trim() !== "";
   return (
     <div class="desk-sentence">
       <SentenceLine filling={filling} blanks={["load", "volts"]}>
         A load of <FigureBlank filling={filling} blank="load" label="load, amps or watts" assumed="W or A" /> at{" "}
-        <FigureBlank filling={filling} blank="volts" label="nominal volts" assumed="12 V" />,
+        <FigureBlank filling={filling} blank="volts" label="nominal volts" assumed="12 V" after="," />
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["length"]}>
         <FigureBlank filling={filling} blank="length" label="length of the run" assumed="m or ft" /> away along the
         route,{" "}
-        <WordBlank filling={filling} blank="way" label="how the length is meant" words={ways.map((w) => [w, w])} />,
+        <WordBlank
+          filling={filling}
+          blank="way"
+          label="how the length is meant"
+          words={ways.map((w) => [w, w])}
+          after=","
+        />
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["lying", "bundle", "ambient"]}>
         lying{" "}
         <WordBlank filling={filling} blank="lying" label="where the wire lies" words={lyings.map((l) => [l, l])} />
         {bundled && (
           <>
-            , <FigureBlank filling={filling} blank="bundle" label="loaded conductors, its own two counted" /> loaded
+            {" "}
+            with <FigureBlank filling={filling} blank="bundle" label="loaded conductors, its own two counted" /> loaded
             conductors in all,
           </>
         )}{" "}
@@ -72,28 +80,47 @@ export function Sentence({
           blank="ambient"
           label="air along the run"
           assumed={printTemperature(inEngineSpace ? 50 : 30, units)}
+          after="."
         />
-        .
       </SentenceLine>
-      <SentenceLine filling={filling} blanks={["start", "startTime"]}>
-        It starts with <FigureBlank filling={filling} blank="start" label="current of the start" assumed="no start" />
-        {form.start.trim() !== "" && (
+      <SentenceLine filling={filling} blanks={["start", "startTime", "startsAbove"]}>
+        It starts with{" "}
+        <FigureBlank
+          filling={filling}
+          blank="start"
+          label="current of the start"
+          assumed="no start"
+          after={starts ? "" : "."}
+        />
+        {starts && (
           <>
             {" "}
-            for <FigureBlank filling={filling} blank="startTime" label="how long the start lasts" assumed="0.5 s" />
+            for <FigureBlank filling={filling} blank="startTime" label="how long the start lasts" assumed="0.5 s" /> and
+            must then keep{" "}
+            <FigureBlank
+              filling={filling}
+              blank="startsAbove"
+              label="least volts at the start"
+              assumed="not stated"
+              after="."
+            />
           </>
-        )}{" "}
-        and must then
+        )}
       </SentenceLine>
-      <SentenceLine filling={filling} blanks={["startsAbove", "leastVolts"]}>
-        keep <FigureBlank filling={filling} blank="startsAbove" label="least volts at the start" assumed="not stated" />
-        , while it runs{" "}
-        <FigureBlank filling={filling} blank="leastVolts" label="least volts while it runs" assumed="not stated" />.
+      <SentenceLine filling={filling} blanks={["leastVolts"]}>
+        While it runs it needs{" "}
+        <FigureBlank
+          filling={filling}
+          blank="leastVolts"
+          label="least volts while it runs"
+          assumed="not stated"
+          after="."
+        />
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["sourceVolts", "drop"]}>
         From <FigureBlank filling={filling} blank="sourceVolts" label="volts at the panel" assumed={supply} /> at the
         panel, losing at most{" "}
-        <FigureBlank filling={filling} blank="drop" label="greatest voltage drop" assumed={dropLimit} />.
+        <FigureBlank filling={filling} blank="drop" label="greatest voltage drop" assumed={dropLimit} after="." />
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["rules", "insulation", "cable"]}>
         Rules{" "}
@@ -102,8 +129,9 @@ export function Sentence({
           blank="rules"
           label="rule set"
           words={[["", "ISO small craft, assumed"], ...ruleSetWords]}
-        />
-        , insulation{" "}
+          after=","
+        />{" "}
+        insulation{" "}
         <FigureBlank
           filling={filling}
           blank="insulation"
@@ -119,13 +147,13 @@ export function Sentence({
             ["single wires", "single wires"],
             ["one sheath", "one sheath"],
           ]}
+          after=","
         />
-        ,
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["metal", "strands", "stock"]}>
-        <WordBlank filling={filling} blank="metal" label="metal" words={metalWords} />,{" "}
-        <WordBlank filling={filling} blank="strands" label="strands" words={strandWords} />, bought in{" "}
-        <WordBlank filling={filling} blank="stock" label="sizes that are bought" words={stockWords} />.
+        <WordBlank filling={filling} blank="metal" label="metal" words={metalWords} after="," />{" "}
+        <WordBlank filling={filling} blank="strands" label="strands" words={strandWords} after="," /> bought in{" "}
+        <WordBlank filling={filling} blank="stock" label="sizes that are bought" words={stockWords} after="." />
       </SentenceLine>
     </div>
   );

@@ -1,0 +1,120 @@
+import type { NewPlanAnswers } from "../../act/index.ts";
+
+/** The questions of a new plan, in the order in which they are asked. */
+export const questions = ["what", "there", "battery", "shore", "rules", "load"] as const;
+export type QuestionId = (typeof questions)[number];
+
+/** What was answered so far. */
+export type Answers = Partial<NewPlanAnswers>;
+
+/** The first question that is still open; null: all are answered or passed over. */
+export const nextQuestion = (done: readonly QuestionId[]): QuestionId | null =>
+  questions.find((question) => !done.includes(question)) ?? null;
+
+/** A country, and what its people measure with. */
+export interface Country {
+  /** Two letters. */
+  readonly code: string;
+  readonly name: string;
+}
+
+export const countries: readonly Country[] = [
+  ["AU", "Australia"],
+  ["AT", "Austria"],
+  ["BE", "Belgium"],
+  ["CA", "Canada"],
+  ["HR", "Croatia"],
+  ["DK", "Denmark"],
+  ["FI", "Finland"],
+  ["FR", "France"],
+  ["DE", "Germany"],
+  ["GR", "Greece"],
+  ["IE", "Ireland"],
+  ["IT", "Italy"],
+  ["NL", "Netherlands"],
+  ["NZ", "New Zealand"],
+  ["NO", "Norway"],
+  ["PL", "Poland"],
+  ["PT", "Portugal"],
+  ["ES", "Spain"],
+  ["SE", "Sweden"],
+  ["CH", "Switzerland"],
+  ["TR", "Türkiye"],
+  ["GB", "United Kingdom"],
+  ["US", "United States"],
+].map(([code = "", name = ""]) => ({ code, name }));
+
+/**
+ * The country that a browser's language speaks of.
+ *
+ * @param language `de`, `en-GB`
+ * @returns null: the language says none that is listed
+ * @example
+ * countryOf("en-GB") //=> "GB"
+ * countryOf("en") //=> null
+ */
+export function countryOf(language: string): string | null {
+  const code = /[-_]([A-Za-z]{2})\b/.exec(language)?.[1]?.toUpperCase() ?? null;
+  return countries.some((country) => country.code === code) ? code : null;
+}
+
+const FEET = ["US", "CA"];
+
+/** Rules that are proposed, and those that would be the country's own where their numbers are not carried yet. */
+export interface ProposedRules {
+  readonly rules: "iso-small-craft" | "us-small-craft";
+  /** Null: the rules proposed are its own. */
+  readonly own: string | null;
+}
+
+/**
+ * Rules for a build in a country. Only sets whose numbers are carried are proposed, so that a first circuit can be sized; it is said whose
+ * they are.
+ *
+ * @source common practice: which book a surveyor or inspector opens there
+ * @example
+ * proposeRules("boat", "DE") //=> { rules: "iso-small-craft", own: null }
+ * proposeRules("van", "US") //=> { rules: "us-small-craft", own: "us-rv" }
+ */
+export function proposeRules(what: NewPlanAnswers["what"], country: string | null): ProposedRules {
+  const american = country !== null && FEET.includes(country);
+  const rules = american ? "us-small-craft" : "iso-small-craft";
+  if (what === "boat") return { rules, own: null };
+  const down = country === "AU" || country === "NZ";
+  const own =
+    what === "van"
+      ? american
+        ? "us-rv"
+        : down
+          ? "au-nz-vehicle"
+          : "iec-caravan"
+      : american
+        ? "us-cabin"
+        : "iec-cabin";
+  return { rules, own };
+}
+
+/** A battery and a load to begin with, by what is built. */
+export const examplesFor = (
+  what: NewPlanAnswers["what"] | undefined,
+  feet: boolean,
+): { readonly battery: string; readonly load: string } => ({
+  battery: what === "cabin" ? "LiFePO4 24 V 100 Ah" : "LiFePO4 12 V 200 Ah",
+  load: `fridge 45 W, start 8 A, ${feet ? "10 ft" : "3 m"}`,
+});
+
+/**
+ * The request for a plan out of what was answered; whatever was passed over is left out.
+ *
+ * @example
+ * newPlanOf({ what: "van", battery: "  " }) //=> { do: "new-plan", answers: { what: "van" } }
+ */
+export function newPlanOf(answers: Answers): { readonly do: "new-plan"; readonly answers: NewPlanAnswers } {
+  const said = Object.fromEntries(
+    Object.entries(answers).flatMap(([question, answer]) => {
+      const text = answer.trim();
+      return text === "" ? [] : [[question, text]];
+    }),
+  );
+  return { do: "new-plan", answers: { what: answers.what ?? "boat", ...said } };
+}
