@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import "./findings.css";
 import type { Finding } from "../../rules/index.ts";
@@ -22,6 +23,30 @@ export function FindingBody({ bench, finding }: { readonly bench: Bench; readonl
   const clause = clauseText(finding);
   const id = `note-${keyText(finding)}`.replace(/[^A-Za-z0-9_-]/g, "_");
   const [isWaiving, setWaiving] = useState(false);
+  const more = (
+    <>
+      <button
+        type="button"
+        class="button"
+        onClick={() => {
+          bench.why(keyText(finding));
+        }}
+      >
+        Why
+      </button>
+      {readOnly || isWaiving ? null : (
+        <button
+          type="button"
+          class="link"
+          onClick={() => {
+            setWaiving(true);
+          }}
+        >
+          Waive …
+        </button>
+      )}
+    </>
+  );
   return (
     <div class="findings-body">
       <h3 id={id}>
@@ -39,7 +64,6 @@ export function FindingBody({ bench, finding }: { readonly bench: Bench; readonl
         )}
         {clause === "" ? null : ` · ${clause}`}
       </p>
-      {finding.outcome === "fail" && !readOnly ? <OpenCure bench={bench} finding={finding} /> : null}
       {finding.needs.length === 0 ? null : (
         <p>
           It would help most to know{" "}
@@ -50,28 +74,13 @@ export function FindingBody({ bench, finding }: { readonly bench: Bench; readonl
           .
         </p>
       )}
-      <div class="findings-deeds">
-        <button
-          type="button"
-          class="button"
-          onClick={() => {
-            bench.why(keyText(finding));
-          }}
-        >
-          Why
-        </button>
-        {readOnly || isWaiving ? null : (
-          <button
-            type="button"
-            class="link"
-            onClick={() => {
-              setWaiving(true);
-            }}
-          >
-            Waive …
-          </button>
-        )}
-      </div>
+      {finding.outcome === "fail" && !readOnly ? (
+        <OpenCure bench={bench} finding={finding}>
+          {more}
+        </OpenCure>
+      ) : (
+        <div class="findings-deeds">{more}</div>
+      )}
       {isWaiving ? (
         <WaiveForm
           bench={bench}
@@ -110,7 +119,16 @@ export function LineLink({
 }
 
 /** The best cure, put in pencil as soon as it is found; the others when asked for. */
-function OpenCure({ bench, finding }: { readonly bench: Bench; readonly finding: Finding }) {
+function OpenCure({
+  bench,
+  finding,
+  children,
+}: {
+  readonly bench: Bench;
+  readonly finding: Finding;
+  /** What else can be done, after Apply. */
+  readonly children: ComponentChildren;
+}) {
   const { pencil, units } = useBench(bench);
   const { rule, about } = finding;
   const found = useCures(bench, finding, true);
@@ -142,10 +160,20 @@ function OpenCure({ bench, finding }: { readonly bench: Bench; readonly finding:
     [bench, rule, about],
   );
 
-  if (found.is !== "done") return <p class="dim findings-cure">Looking for a cure …</p>;
-  const { search } = found;
-  if (search.is !== "edits" || first === undefined)
-    return <p class="findings-cure">{search.is === "edits" ? "" : noCure(search, units)}</p>;
+  const search = found.is === "done" ? found.search : null;
+  if (search === null || search.is !== "edits" || first === undefined)
+    return (
+      <div class="findings-open-cure">
+        <p class="dim">
+          {found.is === "searching"
+            ? "Looking for a cure …"
+            : search === null || search.is === "edits"
+              ? "No cure was looked for."
+              : noCure(search, units)}
+        </p>
+        <div class="findings-deeds">{children}</div>
+      </div>
+    );
   const others = cures.length - 1;
   const key: FindingKey = { rule, about };
   const compared = isPencilled(bench, first) ? (pencil?.comparison?.rows ?? []) : [];
@@ -181,6 +209,7 @@ function OpenCure({ bench, finding }: { readonly bench: Bench; readonly finding:
             Apply cure
           </button>
         )}
+        {children}
         {others < 1 ? null : (
           <button
             type="button"
