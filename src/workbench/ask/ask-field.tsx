@@ -167,6 +167,7 @@ export function AskField({ bench }: { readonly bench: Bench }) {
             class="button ask-closes"
             onClick={() => {
               close();
+              requestAnimationFrame(() => box.current?.querySelector<HTMLElement>(".ask-opens")?.focus());
             }}
           >
             Close

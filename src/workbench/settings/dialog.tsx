@@ -32,12 +32,12 @@ export function Dialog({
       }}
     >
       <div class="settings-inside">
-        <header class="settings-head">
+        <div class="settings-head">
           <h2 id={id}>{title}</h2>
           <button type="button" class="button" onClick={() => dialog.current?.close()}>
             Close
           </button>
-        </header>
+        </div>
         {children}
       </div>
     </dialog>

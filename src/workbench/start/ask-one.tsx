@@ -2,7 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { useBench } from "../use-bench.ts";
 import { Headline, Spoken } from "../wire-desk/answer-card.tsx";
-import { decidedSays, dropSays } from "../wire-desk/answer-says.ts";
+import { constraintWords, dropSays } from "../wire-desk/answer-says.ts";
 import { FigureBlank, SentenceLine, WordBlank } from "../wire-desk/blank.tsx";
 import { lastQuestion, layQuestion } from "../wire-desk/last-question.ts";
 import { formOf, questionOf, restSays, sampleQuestions, ways, type QuestionForm } from "../wire-desk/question-form.ts";
@@ -44,9 +44,15 @@ export function AskOne({ bench }: { readonly bench: Bench }) {
       <div class="desk-sentence">
         <SentenceLine filling={filling} blanks={["load", "volts", "length"]}>
           Which wire for <FigureBlank filling={filling} blank="load" label="load, amps or watts" assumed="W or A" /> at{" "}
-          <FigureBlank filling={filling} blank="volts" label="nominal volts" assumed="12 V" />,{" "}
+          <FigureBlank filling={filling} blank="volts" label="nominal volts" assumed="12 V" after="," />{" "}
           <FigureBlank filling={filling} blank="length" label="length of the run" assumed="m or ft" /> away,{" "}
-          <WordBlank filling={filling} blank="way" label="how the length is meant" words={ways.map((w) => [w, w])} />?
+          <WordBlank
+            filling={filling}
+            blank="way"
+            label="how the length is meant"
+            words={ways.map((w) => [w, w])}
+            after="?"
+          />
         </SentenceLine>
         {rest !== "" && <p class="dim start-rest">As asked before: {rest}.</p>}
       </div>
@@ -60,12 +66,10 @@ export function AskOne({ bench }: { readonly bench: Bench }) {
             <Headline answer={answer} units={units} before={problems.length > 0} />
             {answer.outcome === "chosen" && (
               <p class="dim">
-                loses {dropSays(answer, units)} · decided by {decidedSays(answer, units)}
+                loses {dropSays(answer, units)}
+                {answer.deciding !== null && <> · decided by {constraintWords[answer.deciding]}</>}
                 {answer.device !== null && answer.device.most !== null && (
-                  <>
-                    {" "}
-                    · fuse {printAmps(answer.device.least, units)} … {printAmps(answer.device.most, units)}
-                  </>
+                  <> · fuse of {printAmps(answer.device.most, units)} at most</>
                 )}
               </p>
             )}

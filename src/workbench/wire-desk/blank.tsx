@@ -1,5 +1,4 @@
 import type { ComponentChildren } from "preact";
-import { useId } from "preact/hooks";
 import type { QuestionProblem } from "../../size/question.ts";
 import { readingsOf } from "./ask-back.ts";
 import { blankOf, type Blank, type QuestionForm } from "./question-form.ts";
@@ -139,7 +138,6 @@ export function SentenceLine({
 
 function BlankProblems({ filling, blank }: { readonly filling: Filling; readonly blank: Blank }) {
   const problems = problemsOf(filling, blank);
-  const label = useId();
   if (problems.length === 0) return null;
   const text = filling.form[blank];
   const readings = readingsOf(blank, text);
@@ -147,7 +145,7 @@ function BlankProblems({ filling, blank }: { readonly filling: Filling; readonly
   return (
     <div class="desk-problem" id={`${id}-problems`}>
       {problems.map(({ message, hint }) => (
-        <p key={message} id={label}>
+        <p key={message}>
           {message}
           {readings.length === 0 && hint !== "" && <>; {hint}</>}
         </p>
