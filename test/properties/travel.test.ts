@@ -53,7 +53,9 @@ test("arrows go along the copper of the sloop", () => {
   assert.equal(home, "parts.B1");
   // From the battery through the switch to the bar, and on to the fridge.
   const path = ["parts.B1", "circuits.W01", "parts.SW1", "circuits.W33", "parts.BP", "circuits.W04", "parts.PNL", "circuits.W13", "parts.fridge"]; // prettier-ignore
-  path.slice(1).forEach((to, i) => { assert.ok(ways[path[i] ?? ""]?.next.includes(to), `${path[i] ?? ""} → ${to}`); });
+  path.slice(1).forEach((to, i) => {
+    assert.ok(ways[path[i] ?? ""]?.next.includes(to), `${path[i] ?? ""} → ${to}`);
+  });
   // Along the panel in drawn order, by its circuits and by its loads.
   assert.equal(ways["circuits.W13"]?.down, "circuits.W14");
   assert.equal(ways["circuits.W13"]?.up, null);

@@ -27,8 +27,14 @@ export function drawnOrder({ plan, system }: OneLineBuild, graph: Graph): string
     if (item.wire !== null) steps([{ wire: item.wire, through: null }]);
   };
   const right = (item: Row | Group | Stub): void => {
-    if (item.is === "row") { row(item); return; }
-    if (item.is === "stub") { steps([{ wire: item.link.wire, through: null }]); return; }
+    if (item.is === "row") {
+      row(item);
+      return;
+    }
+    if (item.is === "stub") {
+      steps([{ wire: item.link.wire, through: null }]);
+      return;
+    }
     steps(item.steps);
     vertex(item.vertex);
     for (const one of item.rows) right(one);

@@ -54,7 +54,9 @@ export function travelOf(build: OneLineBuild): Travel {
     // A path through a switch that stands in a wire: the wire, the switch, what is behind it.
     const inline = wire.inline.map((id) => `parts.${id}`);
     const steps = [`parts.${from}`, wire.about, ...(wire.from.part === from ? inline : [...inline].reverse())];
-    steps.slice(1).forEach((step, i) => { join(steps[i] ?? step, step); });
+    steps.slice(1).forEach((step, i) => {
+      join(steps[i] ?? step, step);
+    });
     for (const id of new Set([to, ...wire.draws])) if (id !== from) join(steps.at(-1) ?? wire.about, `parts.${id}`);
   }
   for (const [part, circuit] of devicesByName(build.plan)) join(`circuits.${circuit}`, `parts.${part}`);
