@@ -10,7 +10,7 @@ test("a load is added at a free way in two actions", async ({ harness }) => {
   await openExample(page, "van");
   const before = await textOfPlan(page);
   const hands = countActions(page);
-  await hands.click(page.locator('[data-field="add-load"]').first());
+  await hands.click(page.locator('.drawing-host g[data-field="add-load"]').first());
   await hands.typeInto(page.getByRole("textbox", { name: /load/ }), "kettle socket 8 A, 4.2 m");
   assert.equal(hands.count(), 2);
   await isThere(drawn(page, "parts.kettle socket"));
@@ -30,7 +30,7 @@ test("what is not understood is asked back where it was typed, and the plan stay
   const page = await harness.open();
   await openExample(page, "sloop");
   const before = await textOfPlan(page);
-  await page.locator('[data-field="add-load"]').first().click();
+  await page.locator('.drawing-host g[data-field="add-load"]').first().click();
   const field = page.getByRole("textbox", { name: /load/ });
   await field.fill("kettle 8, 4.2");
   await field.press("Enter");
