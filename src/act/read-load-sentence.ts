@@ -37,6 +37,9 @@ const FLAGS: readonly (readonly [RegExp, Flag])[] = [
 /** For the nearest word to one that was mistyped. */
 const WORDS = ["start", "least", "length", "always on", "critical", "motor", "continuous", "intermittent", "there and back", "note", "runs above", "starts above"]; // prettier-ignore
 
+/** `5 ×`, `5x` ahead of a name. */
+const TIMES = /^(\d{1,3})\s*(?:×\s*|x\s+)(?=\S)/u;
+
 /** Longer than any sentence of one load. */
 const LONGEST = 400;
 
@@ -105,7 +108,7 @@ function cut(text: string, problems: SentenceProblem[]): Piece[] {
       continue;
     }
     if (/[\s,;]/.test(before) && FIGURE_START.test(text.slice(i, i + 20))) {
-      const times = /^\d{1,3}\s*[×x](?=\s|\p{L})/u.exec(text.slice(i));
+      const times = TIMES.exec(text.slice(i));
       const read = times === null ? readQuantity(text.slice(i), DIMENSIONS, { rest: true }) : null;
       if (read?.ok === true) {
         endWords(i);
@@ -178,7 +181,7 @@ function make(text: string, pieces: readonly Piece[], problems: SentenceProblem[
 /** The words before the first figure: a count, the name, and perhaps a word that says what the figure is of. */
 function takeName(text: string, { at }: Extract<Piece, { is: "words" }>, found: Found): Role | null {
   let [start, end] = at;
-  const times = /^(\d{1,3})\s*[×x]\s*/u.exec(text.slice(start, end));
+  const times = TIMES.exec(text.slice(start, end));
   if (times !== null) {
     found.count = Number(times[1]);
     start += times[0].length;
