@@ -32,7 +32,8 @@ export function completeFrom(bench: Bench) {
     return {
       from: found.from,
       to: found.to,
-      validFor: /^[^,{}[\]:→\n]*$/,
+      // A blank at its start is not of the name yet: what was asked before it was asked elsewhere.
+      validFor: /^(?:[^,{}[\]:→\s][^,{}[\]:→\n]*)?$/,
       options: found.options.map(({ label, detail, insert }, i) => ({
         label,
         detail,

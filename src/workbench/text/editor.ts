@@ -43,6 +43,7 @@ import { applySplices, type Splice } from "../../plan/text/splice.ts";
 import type { Bench, BenchState } from "../contract.ts";
 import type { PagePlan, PageThing } from "../worker/protocol.ts";
 import { completeFrom } from "./complete-source.ts";
+import { hangLines } from "./hang-lines.ts";
 import { hideHover, hoverCards, showHover } from "./hover-card.ts";
 import { thingAt } from "./line-of-thing.ts";
 import { dropTouched, lineMarkGutter, lintMarks, showLineMarks } from "./marks.ts";
@@ -289,6 +290,7 @@ export function openEditor(parent: HTMLElement, bench: Bench): PlanEditor {
     codeFolding({ placeholderText: "…" }),
     highlightActiveLine(),
     EditorView.lineWrapping,
+    hangLines,
     indentUnit.of("  "),
     EditorState.tabSize.of(2),
     planHighlight(),
@@ -311,6 +313,7 @@ export function openEditor(parent: HTMLElement, bench: Bench): PlanEditor {
     ]),
     EditorView.contentAttributes.of({
       "aria-label": "Text of the plan",
+      tabindex: "0",
       "aria-describedby": "text-keys",
       spellcheck: "false",
       autocorrect: "off",

@@ -2,6 +2,7 @@ import { StateEffect, StateField, type Extension } from "@codemirror/state";
 import { EditorView, hoverTooltip, showTooltip, type Tooltip } from "@codemirror/view";
 import type { Bench } from "../contract.ts";
 import type { Hover } from "../worker/protocol.ts";
+import { withCode } from "./with-code.ts";
 
 /** What stands at a place, as a card beside it. Lines are texts and nothing else. */
 function card(bench: Bench, hover: Hover): Tooltip {
@@ -14,8 +15,8 @@ function card(bench: Bench, hover: Hover): Tooltip {
       dom.className = "text-hover";
       for (const [i, line] of hover.lines.entries()) {
         const p = document.createElement("p");
-        p.textContent = line;
-        if (i === 0) p.className = "text-hover-first";
+        p.append(...withCode(line));
+        if (i === 0 && line.length < 60) p.className = "text-hover-first";
         dom.append(p);
       }
       const { subject } = hover;

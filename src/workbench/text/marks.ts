@@ -16,6 +16,7 @@ import type { FindingKey } from "../contract.ts";
 import { StatusShape, statusOf, statusWords, type Status } from "../look/status-shape.tsx";
 import type { PagePlan } from "../worker/protocol.ts";
 import { quickFixes, type QuickFix } from "./quick-fix.ts";
+import { withCode } from "./with-code.ts";
 
 /** More than these are no help under lines; the count at the foot tells of all. */
 const MOST_MARKS = 500;
@@ -94,12 +95,12 @@ function messageOf({ level, message, hint }: Diagnostic): Node {
   const word = document.createElement("b");
   word.textContent = `${level}: `;
   const what = document.createElement("p");
-  what.append(word, message);
+  what.append(word, ...withCode(message));
   box.append(what);
   if (hint !== undefined) {
     const next = document.createElement("p");
     next.className = "dim";
-    next.textContent = hint;
+    next.append(...withCode(hint));
     box.append(next);
   }
   return box;

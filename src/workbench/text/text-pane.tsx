@@ -66,7 +66,7 @@ export function TextPane({ bench, focus }: { readonly bench: Bench; readonly foc
 
 /** How many messages there are, and the keys that are not seen. */
 function TextFoot({ bench }: { readonly bench: Bench }) {
-  const { plan, revision, broken } = useBench(bench);
+  const { plan, broken, working } = useBench(bench);
   const count = (level: string): number => plan?.diagnostics.filter((d) => d.level === level).length ?? 0;
   const [errors, warnings, hints] = [count("error"), count("warning"), count("hint")];
   const many = (n: number, what: string): string => `${n} ${what}${n === 1 ? "" : "s"}`;
@@ -78,7 +78,6 @@ function TextFoot({ bench }: { readonly bench: Bench }) {
   // What has no place in the text would never be seen under a line.
   const nowhere =
     plan?.diagnostics.filter((d) => d.at.length === 0 && (d.level === "error" || d.level === "warning")) ?? [];
-  const late = plan !== null && plan.revision !== revision;
   return (
     <div class="text-foot">
       {nowhere.slice(0, 3).map((d) => (
@@ -87,8 +86,8 @@ function TextFoot({ bench }: { readonly bench: Bench }) {
           {d.hint === undefined ? "" : `; ${d.hint}`}
         </p>
       ))}
-      <p class={late ? "dim" : ""}>
-        {broken !== null ? broken : late ? "working …" : said.length === 0 ? "every line is read" : said.join(", ")}
+      <p class={working ? "dim" : ""}>
+        {broken !== null ? broken : working ? "working …" : said.length === 0 ? "every line is read" : said.join(", ")}
       </p>
       <p class="dim" id="text-keys">
         F8 next message · Ctrl . its replacement · Ctrl Space what may stand here · Ctrl I what stands here · Tab leaves
