@@ -1,4 +1,4 @@
-import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { KeyPath, Outcome } from "../contract.ts";
 import { keyFor } from "../settings/keys.ts";
 import { mayAct } from "../settings/typing.ts";
@@ -58,7 +58,7 @@ export function Grid(props: GridProps) {
     )
       setView({ top: box.scrollTop, height: box.clientHeight, row });
   });
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!wantsFocus.current) return;
     wantsFocus.current = false;
     focusOn(grid.current, at);
@@ -121,6 +121,12 @@ export function Grid(props: GridProps) {
         aria-colcount={columns.length}
         aria-readonly="true"
         onKeyDown={onKeyDown}
+        onFocusIn={(event) => {
+          const place = placeOf(event.target);
+          const id = place === null ? null : place.row < 0 ? HEAD : (rows[place.row]?.id ?? null);
+          if (place !== null && (id !== active.id || place.column !== active.column))
+            setActive({ id, column: place.column });
+        }}
       >
         {isWindowed ? <Widths columns={columns} rows={rows} /> : null}
         <thead>
@@ -216,6 +222,16 @@ function focusOn(grid: HTMLTableElement | null, { row, column }: Place): void {
   const line = row < 0 ? grid?.tHead?.rows[0] : grid?.querySelector(`tr[data-row="${row}"]`);
   const cell = line?.querySelector<HTMLElement>(`[data-column="${column}"]`);
   cell?.focus();
+}
+
+/** The cell that holds an element of the grid. */
+function placeOf(target: EventTarget | null): Place | null {
+  const cell = target instanceof Element ? target.closest<HTMLElement>("[data-column]") : null;
+  if (cell === null) return null;
+  return {
+    row: Number(cell.closest<HTMLElement>("tr[data-row]")?.dataset["row"] ?? -1),
+    column: Number(cell.dataset["column"]),
+  };
 }
 
 function Head({
