@@ -2,7 +2,7 @@
  * READ THIS FIRST. What the page knows and what can be done on it. Every view is a function of `BenchState` that calls `Bench`; none keeps a
  * second truth. The plan's text is the only thing that is edited; everything else is computed from it in a worker.
  */
-import type { ActRequest, AskOffer, StandComparison } from "../act/index.ts";
+import type { ActRequest, AskOffer, Comparison } from "../act/index.ts";
 import type { CureSearch } from "../cure/index.ts";
 import type { Splice } from "../plan/text/splice.ts";
 import type { Explained } from "../why/index.ts";
@@ -28,6 +28,8 @@ export interface Pencil {
   readonly is: "cure" | "what-if" | "try";
   /** `cure: W13 2.5 mm²`. */
   readonly says: string;
+  /** What it is for; null: the whole build. */
+  readonly about: KeyPath | null;
   /** Name of the step if it is inked; null: it cannot be, as a what-if. */
   readonly step: string | null;
   /** The plan with it. */
@@ -35,7 +37,7 @@ export interface Pencil {
   /** Revision of the text that it starts from. */
   readonly revision: number;
   /** What was compared, once the worker is through. */
-  readonly comparison: StandComparison | null;
+  readonly comparison: Comparison | null;
   readonly plan: PagePlan | null;
   readonly drawing: PageDrawing | null;
 }
@@ -90,6 +92,8 @@ export interface BenchState {
   /** The last thing that was said: shown at the plan line and spoken. */
   readonly said: { readonly text: string; readonly level: "polite" | "assertive"; readonly count: number };
   readonly fileName: string | null;
+  /** Under which it is kept in this browser; null: no plan is open. */
+  readonly buildId: string | null;
 }
 
 export type Outcome = { readonly ok: true } | { readonly ok: false; readonly message: string; readonly hint: string };
@@ -133,6 +137,10 @@ export interface Bench {
   readonly hover: (offset: number) => Promise<Hover | null>;
   /** What a reader hears of a thing. */
   readonly spoken: (about: KeyPath) => string;
+  /** Close-up of a circuit, top down. */
+  readonly strip: (
+    circuit: string,
+  ) => Promise<{ readonly svg: string; readonly width: number; readonly height: number } | null>;
 
   // Moving about.
   readonly go: (view: ViewId) => void;
@@ -148,6 +156,8 @@ export interface Bench {
   readonly setUnits: (units: Partial<Units>) => void;
 
   // Files and builds.
+  /** A plan that this browser keeps. False: it is not there any more. */
+  readonly openBuild: (id: string) => Promise<boolean>;
   readonly openText: (text: string, name: string) => Promise<void>;
   readonly openExample: (name: "sloop" | "van" | "hut" | "sloop-audit" | "sloop-us") => Promise<void>;
   readonly newPlan: (request: ActRequest & { readonly do: "new-plan" }) => Promise<Outcome>;

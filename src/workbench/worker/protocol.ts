@@ -1,5 +1,5 @@
 /** What the page and its workers say to each other. Plain data; the latest plan wins, answers carry the number of their question. */
-import type { ActRequest, ActResult, AskOffer, StandComparison } from "../../act/index.ts";
+import type { ActRequest, ActResult, AskContext, AskOffer, Comparison, FreePlace } from "../../act/index.ts";
 import type { CureSearch } from "../../cure/index.ts";
 import type { Diagnostic, Span } from "../../diagnostic.ts";
 import type { BenchDrawing } from "../../draw/bench/index.ts";
@@ -8,6 +8,7 @@ import type { Design } from "../../size/index.ts";
 import type { QuestionText } from "../../size/question-text.ts";
 import type { Explained } from "../../why/index.ts";
 import type { FindingKey, KeyPath, Sized } from "../contract.ts";
+import type { StateAnswer } from "./state-answer.ts";
 
 /** A thing of the plan that can be selected. */
 export interface PageThing {
@@ -24,17 +25,10 @@ export interface PageThing {
   readonly on: readonly string[];
 }
 
-/** A state of the plan, with its answer in three figures. */
-export interface PageState {
+/** A state of the plan, with its answer in a few figures. */
+export interface PageState extends StateAnswer {
   readonly id: string;
   readonly name: string;
-  /** Charge of the house bank, 0 … 1; null: not stated. */
-  readonly charge: number | null;
-  /** Out of the bank, A; negative: into it. Null: it could not be solved. */
-  readonly bankA: number | null;
-  readonly busV: number | null;
-  /** Hours until a fifth of the charge is left at this current; null: it is not being emptied, or cannot be told. */
-  readonly hours: number | null;
 }
 
 /** What a compiled plan comes to, as far as the page shows it. */
@@ -52,8 +46,8 @@ export interface PagePlan {
   readonly findings: readonly Finding[];
   readonly tally: JudgementTally;
   readonly diagnostics: readonly Diagnostic[];
-  /** Where a load can be added, and what it is called: `way 13 of PNL`. */
-  readonly freePlaces: readonly { readonly at: KeyPath; readonly says: string }[];
+  /** Where a load can be added, and in words: `way 13 of DC panel`. */
+  readonly freePlaces: readonly (FreePlace & { readonly says: string })[];
   /** ms in the worker. */
   readonly took: { readonly compileMs: number; readonly drawMs: number };
 }
@@ -99,6 +93,11 @@ export interface Hover {
   readonly subject: string | null;
 }
 
+/** The thing whose figures are compared before and after; null: only those of the whole build. */
+interface PencilAbout {
+  readonly about: KeyPath | null;
+}
+
 /** The plan as it stands, and what to draw of it. */
 export interface PlanMessage {
   readonly is: "plan";
@@ -106,7 +105,7 @@ export interface PlanMessage {
   readonly text: string;
   readonly operatingState: string | null;
   /** Pencil over it; `charge` is worked into the text by the worker. */
-  readonly pencil: { readonly text: string } | { readonly charge: number } | null;
+  readonly pencil: (({ readonly text: string } | { readonly charge: number }) & PencilAbout) | null;
 }
 
 /** A question; `of` is the text it is about. */
@@ -119,8 +118,7 @@ export type Question =
       readonly of: string;
       readonly ask: "offers";
       readonly text: string;
-      readonly selection: KeyPath | null;
-      readonly operatingState: string | null;
+      readonly context: AskContext;
     }
   | { readonly of: string; readonly ask: "complete"; readonly offset: number }
   | { readonly of: string; readonly ask: "hover"; readonly offset: number }
@@ -149,9 +147,11 @@ export type FromWorker =
   | {
       readonly is: "pencilled";
       readonly revision: number;
+      /** The plan with it. */
+      readonly text: string;
       readonly plan: PagePlan;
       readonly drawing: PageDrawing;
-      readonly comparison: StandComparison;
+      readonly comparison: Comparison;
     }
   | { readonly is: "answer"; readonly id: number; readonly value: AnswerOf[keyof AnswerOf] }
   | { readonly is: "failed"; readonly id: number; readonly says: string }

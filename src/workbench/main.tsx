@@ -1,0 +1,57 @@
+/** The page. Opens what its address names, or Start; everything else is in bench/ and shell/. */
+import { render } from "preact";
+import { createBench } from "./bench/create-bench.ts";
+import { openKeep } from "./bench/open-keep.ts";
+import { openBrowserStore } from "./keep/browser-store.ts";
+import { pageClock } from "./keep/clock.ts";
+import { browserFiles } from "./keep/file.ts";
+import { openKeeper } from "./keep/keeper.ts";
+import { browserPenHost } from "./keep/one-pen.ts";
+import { watchPage } from "./keep/watch-page.ts";
+import { readSettings, showSettings } from "./settings/settings.ts";
+import { addressOf, readAddress, writeAddress } from "./shell/address.ts";
+import { App } from "./shell/app.tsx";
+import { StartPage } from "./shell/start-page.tsx";
+import { openWorkers } from "./worker/client.ts";
+import "./look/tokens.css";
+
+const settings = readSettings();
+showSettings(settings);
+const wanted = readAddress(location.hash);
+
+const keeper = openKeeper({
+  store: await openBrowserStore(),
+  files: browserFiles(),
+  pens: browserPenHost(),
+  clock: pageClock,
+  newId: () => crypto.randomUUID(),
+});
+watchPage(keeper);
+const bench = createBench({
+  workers: (hear) => openWorkers(() => new Worker(new URL("worker.js", document.baseURI), { type: "module" }), hear),
+  keep: openKeep(keeper, pageClock),
+  units: settings.units,
+  fetchExample: async (name) => {
+    const answer = await fetch(new URL(`examples/${name}.yaml`, document.baseURI));
+    if (!answer.ok) throw new Error(`${answer.status}`);
+    return answer.text();
+  },
+  onPlace: () => {
+    history.replaceState(null, "", writeAddress(addressOf(bench.state)));
+  },
+});
+
+const root = document.querySelector("#bench");
+if (root !== null) render(<App bench={bench} start={<StartPage bench={bench} keeper={keeper} />} />, root);
+
+if (wanted.build !== null && (await bench.openBuild(wanted.build))) {
+  if (wanted.view !== null && wanted.view !== "start") bench.go(wanted.view);
+  if (wanted.operatingState !== null) bench.setState(wanted.operatingState);
+  if (wanted.selection !== null) bench.select(wanted.selection);
+} else if (wanted.view === "wire-desk") bench.go("wire-desk");
+else {
+  // `wireworthy page PLAN` lends a copy of the plan that it was called with.
+  const lent = new URLSearchParams(location.search).get("plan");
+  const answer = lent === null ? null : await fetch(new URL("plan", document.baseURI)).catch(() => null);
+  if (lent !== null && answer?.ok === true) await bench.openText(await answer.text(), lent.replace(/\.ya?ml$/i, ""));
+}

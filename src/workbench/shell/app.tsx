@@ -1,0 +1,116 @@
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { AskField } from "../ask/ask-field.tsx";
+import { CardsView } from "../cards/cards-view.tsx";
+import type { Bench, ViewId } from "../contract.ts";
+import { FindingsView } from "../findings/findings-view.tsx";
+import { SchedulesView } from "../schedules/schedules-view.tsx";
+import { KeysHelp } from "../settings/keys-help.tsx";
+import { UnitsMenu } from "../settings/units-menu.tsx";
+import { SheetView } from "../sheet/sheet-view.tsx";
+import { PlanLine } from "../text/plan-line.tsx";
+import { TextBeside } from "../text/text-beside.tsx";
+import { TextView } from "../text/text-view.tsx";
+import { useBench } from "../use-bench.ts";
+import { WhyView } from "../why/why-view.tsx";
+import { WireDeskView } from "../wire-desk/wire-desk-view.tsx";
+import { Head } from "./head.tsx";
+import { LiveRegion } from "./live-region.tsx";
+import { listenToKeys } from "./listen-to-keys.ts";
+import { Stack } from "./stack.tsx";
+import { StateStrip } from "./state-strip.tsx";
+import "./app.css";
+
+interface AppProps {
+  readonly bench: Bench;
+  /** Start, which needs to know what is kept. */
+  readonly start: ComponentChildren;
+}
+
+/** The whole page: head, state strip, stack of sheets, the sheet on top, the plan line. */
+export function App({ bench, start }: AppProps) {
+  const { open, view, textBeside, plan } = useBench(bench);
+  const isPhone = useMedia("(max-width: 700px)");
+  useEffect(() => listenToKeys(bench), [bench]);
+  useEffect(() => {
+    document.title = open
+      ? `${plan?.name === undefined || plan.name === "" ? "Plan" : plan.name} · Wireworthy`
+      : "Wireworthy";
+  }, [open, plan?.name]);
+  if (view === "start" || (!open && view !== "wire-desk")) {
+    return (
+      <>
+        {start}
+        <KeysHelp bench={bench} />
+        <LiveRegion bench={bench} />
+      </>
+    );
+  }
+  return (
+    <div class={`app${open ? "" : " app-no-plan"}`}>
+      <a
+        class="skip"
+        href="#sheet"
+        onClick={(event) => {
+          event.preventDefault();
+          focusFirst("#sheet");
+        }}
+      >
+        To the sheet
+      </a>
+      <Head bench={bench} ask={<AskField bench={bench} />} menu={<UnitsMenu bench={bench} />} />
+      {open ? <StateStrip bench={bench} folded={isPhone} /> : null}
+      <div class="app-desk">
+        {open ? <Stack bench={bench} /> : null}
+        {textBeside && view !== "text" && open ? <TextBeside bench={bench} /> : null}
+        <div class="app-sheet" id="sheet" tabIndex={-1}>
+          <View bench={bench} view={view} isPhone={isPhone} />
+        </div>
+      </div>
+      {open ? <PlanLine bench={bench} /> : null}
+      <KeysHelp bench={bench} />
+      <LiveRegion bench={bench} />
+    </div>
+  );
+}
+
+function View({ bench, view, isPhone }: { readonly bench: Bench; readonly view: ViewId; readonly isPhone: boolean }) {
+  switch (view) {
+    case "start":
+    case "one-line":
+      return isPhone ? <CardsView bench={bench} /> : <SheetView bench={bench} />;
+    case "schedules":
+      return <SchedulesView bench={bench} />;
+    case "findings":
+      return <FindingsView bench={bench} />;
+    case "why":
+      return <WhyView bench={bench} />;
+    case "text":
+      return <TextView bench={bench} />;
+    case "wire-desk":
+      return <WireDeskView bench={bench} />;
+  }
+}
+
+export function useMedia(query: string): boolean {
+  const [matches, setMatches] = useState(() => matchMedia(query).matches);
+  useEffect(() => {
+    const list = matchMedia(query);
+    const look = (): void => {
+      setMatches(list.matches);
+    };
+    list.addEventListener("change", look);
+    return () => {
+      list.removeEventListener("change", look);
+    };
+  }, [query]);
+  return matches;
+}
+
+function focusFirst(selector: string): void {
+  const region = document.querySelector(selector);
+  const first = region?.querySelector<HTMLElement | SVGElement>(
+    '[tabindex="0"], button, input, a[href], select, textarea',
+  );
+  (first ?? (region instanceof HTMLElement ? region : null))?.focus();
+}

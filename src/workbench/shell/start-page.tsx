@@ -1,0 +1,55 @@
+import { useEffect, useState } from "preact/hooks";
+import type { Bench } from "../contract.ts";
+import type { BuildRow, Keeper } from "../keep/keeper.ts";
+import { timeOf } from "../keep/saved-line.ts";
+import type { Status } from "../look/status-shape.tsx";
+import type { KeptBuild } from "../start/kept-build.ts";
+import { StartView } from "../start/start-view.tsx";
+
+/** Start, with what this browser keeps. */
+export function StartPage({ bench, keeper }: { readonly bench: Bench; readonly keeper: Keeper }) {
+  const [builds, setBuilds] = useState<readonly KeptBuild[]>([]);
+  const look = async (): Promise<void> => {
+    const now = Date.now();
+    setBuilds(((await keeper.listBuilds()) ?? []).map((row) => rowOf(row, now)));
+  };
+  useEffect(() => {
+    void look();
+  }, []);
+  const open = async (id: string): Promise<void> => {
+    if (bench.state.buildId === id) bench.go("one-line");
+    else if (!(await bench.openBuild(id))) {
+      bench.say("this build is no longer kept here", "assertive");
+      await look();
+    }
+  };
+  return (
+    <StartView
+      bench={bench}
+      builds={builds.filter(({ recovered }) => !recovered)}
+      recovered={builds.filter(({ recovered }) => recovered)}
+      onOpenBuild={(id) => void open(id)}
+      onForget={(id) => void keeper.removeBuild(id).then(look)}
+    />
+  );
+}
+
+function rowOf({ id, name, summary, file, unsaved, changedAt, crashed }: BuildRow, now: number): KeptBuild {
+  const { must = 0, should = 0, cannotTell = 0 } = summary?.tally ?? {};
+  const counts = [[must, "must"], [should, "should"], [cannotTell, "cannot tell"]] as const; // prettier-ignore
+  const said = counts.filter(([count]) => count > 0).map(([count, word]) => `${count} ${word}`);
+  const status: Status = must > 0 ? "fail" : should > 0 ? "warn" : cannotTell > 0 ? "unknown" : "pass";
+  return {
+    id,
+    name: name === "" ? "Plan without a name" : name,
+    revision: summary?.revision ?? "",
+    fileName: file?.name ?? null,
+    savedSays:
+      file !== null && unsaved === 0 ? `saved ${timeOf(file.savedAt, now)}` : `last change ${timeOf(changedAt, now)}`,
+    tallySays:
+      summary === null ? "" : said.length === 0 ? "no fails; what was not checked is listed inside" : said.join(", "),
+    status: summary === null ? null : status,
+    changesNotInFile: unsaved,
+    recovered: crashed,
+  };
+}

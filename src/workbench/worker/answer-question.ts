@@ -1,0 +1,59 @@
+import { act, readAsk } from "../../act/index.ts";
+import { compile, type Compiled, type Memory } from "../../compile.ts";
+import { searchCures } from "../../cure/index.ts";
+import { defaultPaper } from "../../draw/one-line/index.ts";
+import { drawStrip } from "../../draw/strip/index.ts";
+import { writeSvg } from "../../draw/write-svg.ts";
+import { completeAt, hoverAt } from "../../act/assist/index.ts";
+import { sizeCircuit } from "../../index.ts";
+import { readQuestion } from "../../size/question.ts";
+import { explainWhy } from "../../why/index.ts";
+import type { AnswerOf, Question } from "./protocol.ts";
+
+/** A text and what it came to. */
+export interface Standing {
+  readonly text: string;
+  readonly compiled: Compiled;
+  readonly memory: Memory;
+  /** ms; of a text that was known, as long as it took then. */
+  readonly tookMs: number;
+}
+
+/** Answers one question of the page; yields where it may be stopped. */
+export function* answerQuestion(
+  standOf: (text: string) => Standing,
+  question: Question,
+  isCancelled: () => boolean,
+): Generator<unknown, AnswerOf[keyof AnswerOf], undefined> {
+  switch (question.ask) {
+    case "act": {
+      const { text, compiled, memory } = standOf(question.of);
+      return act(text, compiled, question.request, memory);
+    }
+    case "cures": {
+      const { text, compiled, memory } = standOf(question.of);
+      return yield* searchCures(text, question.finding, compile, { compiled, memory, isCancelled });
+    }
+    case "why":
+      return explainWhy(standOf(question.of).compiled, question.subject, { changes: question.changes });
+    case "size": {
+      const read = readQuestion(question.question);
+      return read.ok ? { ok: true, answer: sizeCircuit(read.question) } : read;
+    }
+    case "offers": {
+      const { compiled } = standOf(question.of);
+      return readAsk(question.text, compiled, question.context);
+    }
+    case "complete":
+      return completeAt(question.of, question.offset, standOf(question.of).compiled);
+    case "hover":
+      return hoverAt(question.of, question.offset, standOf(question.of).compiled);
+    case "strip": {
+      const { plan, system, runs, design, judgement } = standOf(question.of).compiled;
+      const build = { plan, system, runs, design, findings: judgement.findings };
+      const { variant } = defaultPaper(system);
+      const scene = drawStrip(build, question.circuit, { variant, state: question.operatingState });
+      return scene === null ? null : { svg: writeSvg(scene), width: scene.width, height: scene.height };
+    }
+  }
+}

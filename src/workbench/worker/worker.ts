@@ -1,0 +1,144 @@
+/**
+ * The compiler behind the page. It is told the plan after every key and answers with what it came to and with its drawing; the latest plan wins,
+ * and between two stages it looks whether there is a later one. Questions are answered in the order in which they come.
+ */
+import { compile, createMemory, type Compiled, type Memory } from "../../compile.ts";
+import { compareStands, whatIf } from "../../act/index.ts";
+import { answerQuestion, type Standing } from "./answer-question.ts";
+import { drawPage } from "./draw-page.ts";
+import { makePagePlan } from "./page-plan.ts";
+import type { FromWorker, PageDrawing, PagePlan, PlanMessage, ToWorker } from "./protocol.ts";
+
+/** What a worker is given by the browser, as far as it is used here. */
+interface Scope {
+  readonly postMessage: (message: FromWorker) => void;
+  readonly addEventListener: (type: "message", listener: (event: MessageEvent<ToWorker>) => void) => void;
+}
+const scope = globalThis as unknown as Scope; // the types at hand are those of a page
+
+const memory = createMemory();
+const pencilMemory = createMemory();
+let wanted: PlanMessage | null = null;
+let stand: Standing | null = null;
+const cancelled = new Set<number>();
+
+/** Lets messages in that have come meanwhile. */
+const channel = new MessageChannel();
+const resumes: (() => void)[] = [];
+channel.port1.onmessage = () => {
+  resumes.shift()?.();
+};
+const breathe = (): Promise<void> =>
+  new Promise((resolve) => {
+    resumes.push(resolve);
+    channel.port2.postMessage(null);
+  });
+
+/** The plan of a text; of the last text without compiling anew. */
+function standOf(text: string, kept: Memory = memory): Standing {
+  if (stand?.text === text) return stand;
+  const started = performance.now();
+  const compiled = compile(text, kept, { today: today() });
+  const fresh = { text, compiled, memory: kept, tookMs: performance.now() - started };
+  if (kept === memory) stand = fresh;
+  return fresh;
+}
+
+/** By the reader's own calendar. */
+function today(): string {
+  const now = new Date();
+  const two = (n: number): string => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+let running = false;
+
+async function run(): Promise<void> {
+  if (running) return;
+  running = true;
+  await breathe();
+  for (let message = wanted; message !== null; message = wanted) {
+    try {
+      await show(message);
+    } catch (defect) {
+      scope.postMessage({ is: "broken", revision: message.revision, says: wordsOf(defect) });
+    }
+    if (wanted === message) wanted = null;
+  }
+  running = false;
+}
+
+async function show(message: PlanMessage): Promise<void> {
+  const { revision, text, operatingState, pencil } = message;
+  const isLate = (): boolean => wanted !== message;
+  const now = standOf(text);
+  const [plan, drawing] = draw(now, revision, operatingState);
+  scope.postMessage({ is: "compiled", plan });
+  scope.postMessage({ is: "drawn", drawing });
+  if (pencil === null) return;
+  await breathe();
+  if (isLate()) return;
+  const tried = "text" in pencil ? pencil.text : chargedTo(now, operatingState, pencil.charge);
+  if (tried === null) return;
+  const then = standOf(tried, pencilMemory);
+  const [planThen, drawingThen] = draw(then, revision, operatingState);
+  scope.postMessage({
+    is: "pencilled",
+    revision,
+    text: tried,
+    plan: planThen,
+    drawing: drawingThen,
+    comparison: compareStands(now.compiled, then.compiled, pencil.about ?? undefined),
+  });
+}
+
+/** The plan with its banks at another charge; null: that cannot be thought of here. */
+function chargedTo({ text, compiled, memory: kept }: Standing, state: string | null, battery: number): string | null {
+  const result = whatIf(text, compiled, { state, battery }, kept);
+  return result.ok ? result.text : null;
+}
+
+function draw(standing: Standing, revision: number, operatingState: string | null): [PagePlan, PageDrawing] {
+  const started = performance.now();
+  const drawing = drawPage(standing.compiled, revision, operatingState);
+  const took = { compileMs: standing.tookMs, drawMs: performance.now() - started };
+  return [makePagePlan(standing.compiled, revision, took), drawing];
+}
+
+const wordsOf = (defect: unknown): string => (defect instanceof Error ? defect.message : String(defect));
+
+async function answer(id: number, question: (ToWorker & { readonly is: "ask" })["question"]): Promise<void> {
+  try {
+    const steps = answerQuestion(standOf, question, () => cancelled.has(id));
+    for (;;) {
+      const step = steps.next();
+      if (step.done === true) {
+        if (!cancelled.has(id)) scope.postMessage({ is: "answer", id, value: step.value });
+        break;
+      }
+      await breathe();
+      if (cancelled.has(id)) break;
+    }
+  } catch (defect) {
+    scope.postMessage({ is: "failed", id, says: wordsOf(defect) });
+  }
+  cancelled.delete(id);
+}
+
+scope.addEventListener("message", ({ data }) => {
+  switch (data.is) {
+    case "plan":
+      wanted = data;
+      void run();
+      return;
+    case "ask":
+      void answer(data.id, data.question);
+      return;
+    case "cancel":
+      cancelled.add(data.id);
+      return;
+  }
+});
+scope.postMessage({ is: "ready" });
+
+export type { Compiled };
