@@ -25,6 +25,8 @@ export interface KnownNames {
   readonly byName: ReadonlyMap<string, Known>;
   readonly build: Build;
   readonly places: readonly FreePlace[];
+  /** Designations, and what people call things. */
+  readonly said: readonly string[];
 }
 
 const kept = new WeakMap<CompiledPlan, KnownNames>();
@@ -64,7 +66,8 @@ function makeNames(compiled: CompiledPlan): KnownNames {
   // A designation before what somebody else is called; a circuit before a part of the same designation.
   for (const item of all) if (!byName.has(item.folded)) byName.set(item.folded, item);
   for (const item of all) if (!byName.has(item.foldedCalled)) byName.set(item.foldedCalled, item);
-  return { all, byName, build, places: placesIn(build).places };
+  const said = all.flatMap(({ name, called }) => (called === "" ? [name] : [name, called]));
+  return { all, byName, build, places: placesIn(build).places, said };
 }
 
 /** A name at the start of a text, the longest that there is, and what follows it. */
@@ -117,7 +120,8 @@ export function searchNames(names: KnownNames, text: string, most: number): read
 }
 
 /** Things that somebody may have meant who mistyped a name. */
-export function nearest({ all, byName }: KnownNames, text: string, most: number): readonly Known[] {
-  const names = all.flatMap(({ name, called }) => (called === "" ? [name] : [name, called]));
+export function nearest({ said, byName }: KnownNames, text: string, most: number): readonly Known[] {
+  // Slips of the finger leave a name about as long as it was; only such names are compared sign by sign.
+  const names = said.filter((name) => Math.abs(name.length - text.length) <= 1 + text.length / 3);
   return nearestNames(text, names, most).flatMap((name) => byName.get(foldName(name)) ?? []);
 }

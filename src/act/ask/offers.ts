@@ -80,7 +80,7 @@ export function objectsOf(
   if (begun.length > 0) return begun.slice(0, 4).map((thing) => ({ thing, way: null, rest: "", near: false }));
   const [first = "", ...others] = rest.split(" ");
   const near = nearest(names, first, 3).filter(fits);
-  const whole = nearest(names, rest, 3).filter((t) => fits(t) && !near.includes(t));
+  const whole = others.length === 0 ? [] : nearest(names, rest, 3).filter((t) => fits(t) && !near.includes(t));
   const meant = [
     ...whole.map((thing) => ({ thing, way: null, rest: "", near: true })),
     ...near.map((thing) => ({ thing, way: null, rest: others.join(" "), near: true })),

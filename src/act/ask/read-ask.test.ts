@@ -115,7 +115,6 @@ test("no more is offered than asked for, and nothing twice", () => {
 
 test("a build of 400 circuits answers within a key", () => {
   const loads = Array.from({ length: 400 }, (_, i) => `lamp ${i + 1}`);
-  const { compiled } = compiledExample("sloop");
   // Names alone count for the field: a system of that many needs no solving here.
   const text = [
     "wireworthy: 1\nrules: { DC: iso-small-craft 2020+A1:2022 }\nsystems: { DC: { kind: DC, nominal: 12 V, return: BN } }",
@@ -129,13 +128,11 @@ test("a build of 400 circuits answers within a key", () => {
   assert.equal(large.design.circuits.length, 401);
   for (const typed of ["w", "lamp 39", "pin W37x 6 mm²", "lmap 12", "add kettle 8 A, 4 m", "frdge"]) {
     readAsk(typed, large);
-    const times = Array.from({ length: 9 }, () => {
-      const start = performance.now();
-      readAsk(typed, large);
-      return performance.now() - start;
-    }).sort((a, b) => a - b);
-    // 30 ms a key is what is promised; the middle of nine, since others share the machine.
-    assert.ok((times[4] ?? 0) < 30, `${typed}: ${(times[4] ?? 0).toFixed(1)} ms`);
+    // Of the processor, since others share the machine; 30 ms a key is what is promised.
+    const before = process.cpuUsage();
+    for (let i = 0; i < 10; i++) readAsk(typed, large);
+    const { user, system } = process.cpuUsage(before);
+    const each = (user + system) / 10_000;
+    assert.ok(each < 30, `${typed}: ${each.toFixed(1)} ms`);
   }
-  assert.ok(compiled !== large);
 });
