@@ -332,6 +332,8 @@ describe("the text of the plan", () => {
     });
     await at.page.locator(".cm-content").focus();
     await at.page.keyboard.press("Control+End");
+    // The colours of a text that was just opened are worked out while nothing else is to be done.
+    await at.page.waitForTimeout(3000);
     for (let i = 0; i < 41; i++) await at.page.keyboard.press("x");
     const took = await at.page.evaluate(() => (globalThis as unknown as { times: number[] }).times); // put there above
     await at.page.close();

@@ -66,13 +66,15 @@ function keyOptions(
   around: Around,
 ): Option[] {
   const there = new Set(place.beside.map(foldName));
-  const fixed = Object.entries(keys ?? {})
-    .filter(([key]) => !there.has(foldName(key)))
-    .map(([key, { value, doc, idle }]) => ({
+  const free = Object.entries(keys ?? {}).filter(([key]) => !there.has(foldName(key)));
+  // What no study uses yet comes last.
+  const fixed = [...free.filter(([, { idle }]) => idle !== true), ...free.filter(([, { idle }]) => idle === true)].map(
+    ([key, { value, doc, idle }]) => ({
       label: key,
       detail: `${doc}${idle === true ? " Read, not used yet." : ""}`,
       insert: withColon(text, place, key, value.takes?.record !== undefined || isMapOnly(value.takes) ? "{  }" : ""),
-    }));
+    }),
+  );
   const own = (around.propose?.(place.path) ?? []).map((o) => asKey(text, place, o, ""));
   const names = named === undefined || named === "" ? [] : namesOf(named, around);
   const things = names

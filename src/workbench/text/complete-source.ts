@@ -36,7 +36,7 @@ export function completeFrom(bench: Bench) {
       validFor: /^(?:[^,{}[\]:→\s][^,{}[\]:→\n]*)?$/,
       options: found.options.map(({ label, detail, insert }, i) => ({
         label,
-        detail,
+        detail: detail.replaceAll("`", ""),
         sortText: String(i).padStart(5, "0"),
         apply: (view: EditorView, completion, from, to) => {
           // The cursor goes between brackets that were put in.

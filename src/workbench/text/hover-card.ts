@@ -58,10 +58,13 @@ const asked = StateField.define<Tooltip | null>({
 
 export const hoverCards = (bench: Bench): Extension => [
   asked,
-  hoverTooltip(async (view, pos) => {
-    const hover = await ask(bench, view, pos);
-    return hover === null ? null : card(bench, hover);
-  }),
+  hoverTooltip(
+    async (view, pos) => {
+      const hover = await ask(bench, view, pos);
+      return hover === null ? null : card(bench, hover);
+    },
+    { hideOnChange: true },
+  ),
 ];
 
 /** By key: what stands at the cursor is shown and spoken. */
