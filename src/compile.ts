@@ -8,7 +8,7 @@ import type { Diagnostic } from "./diagnostic.ts";
 import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
 import { routeRuns, type Runs } from "./route/index.ts";
 import { checkWaivers, judgeDesign, rules, rulesOnDemand, type JudgeOptions, type Judgement } from "./rules/index.ts";
-import { settleDesign, type Design, type Settled } from "./size/index.ts";
+import { runToEnd, settleDesignInSteps, type Design, type Settled } from "./size/index.ts";
 import { kinds, resolveSystem, type System } from "./system/index.ts";
 
 /** What a plan comes to. */
@@ -41,10 +41,29 @@ export const createMemory = (): Memory => createPlanMemory();
  * design.circuits.length //=> 0
  */
 export function compile(text: string, memory: Memory = createMemory(), options: JudgeOptions = {}): Compiled {
+  return runToEnd(compileInSteps(text, memory, options));
+}
+
+/**
+ * Compiles a plan as `compile` does, with a halt between its stages and before each round of settling, so that a page can let in what happens
+ * meanwhile. Who wants the result no more lets go of it: nothing is left half done, and the memory serves the next text.
+ *
+ * @example read, resolve, lay, and settle: the first step ends when the plan is read
+ * const steps = compileInSteps("wireworthy: 1\n");
+ * steps.next().done //=> false
+ */
+export function* compileInSteps(
+  text: string,
+  memory: Memory = createMemory(),
+  options: JudgeOptions = {},
+): Generator<void, Compiled> {
   const plan = readPlan(text, kinds, memory);
+  yield;
   const system = resolveSystem(plan.value, kinds);
+  yield;
   const runs = routeRuns(system.value);
-  const { design, settled } = settleDesign(system.value, runs.value);
+  const { design, settled } = yield* settleDesignInSteps(system.value, runs.value);
+  yield;
   const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
   const { parts, circuits, supplies, assumptions } = system.value;
   const named = [...parts, ...circuits, ...supplies, ...assumptions].map(({ id }) => id);

@@ -209,20 +209,29 @@ function takeApart(
     c.rungs === null || (c.judged.length === 0 && c.charging === null) ? -1 : c.radial ? radialRoot(i) : i,
   );
   const touches = groups.map(() => new Set<number>());
+  const now: number[] = [];
   for (const thick of [false, true]) {
     groups.forEach((_, g) => {
       setGroup(g, (thick ? tops[g] : floors[g]) ?? 0);
     });
     weigher.solveCore(rungs);
-    const plain = model.circuits.map((c, i) => (rowOf[i] === -1 ? [] : weigher.coreSees(c)));
+    // One list for all, and where each circuit stands in it.
+    const plain: number[] = [];
+    const first = model.circuits.map((c, i) => {
+      const from = plain.length;
+      if (rowOf[i] !== -1) weigher.coreSees(c, plain);
+      return from;
+    });
     groups.forEach((_, g) => {
       setGroup(g, (thick ? floors[g] : tops[g]) ?? 0);
       weigher.solveCore(rungs);
       model.circuits.forEach((c, i) => {
         const row = rowOf[i] ?? -1;
         if (row < 0 || touches[g]?.has(row) === true) return;
-        const then = plain[i] ?? [];
-        if (weigher.coreSees(c).some((v, k) => Math.abs(v - (then[k] ?? 0)) > UNTOUCHED)) touches[g]?.add(row);
+        const from = first[i] ?? 0;
+        now.length = 0;
+        weigher.coreSees(c, now);
+        if (now.some((v, k) => Math.abs(v - (plain[from + k] ?? 0)) > UNTOUCHED)) touches[g]?.add(row);
       });
       setGroup(g, (thick ? tops[g] : floors[g]) ?? 0);
     });

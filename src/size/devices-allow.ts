@@ -1,18 +1,36 @@
 import { deviceFamily, type DeviceFamilyId } from "../device/index.ts";
 import { amps, volts } from "../quantity/index.ts";
-import { deviceLimit } from "../ruleset/index.ts";
+import { deviceLimit, type CarriedRuleSet } from "../ruleset/index.ts";
 import type { CircuitModel } from "./model.ts";
 import type { CircuitDevices } from "./place-devices.ts";
+
+/** By the rules of a set, then by nominal volts and family, then by ampacity: the choice of sizes asks the same few again and again. */
+const asked = new WeakMap<CarriedRuleSet["deviceSize"], Map<string, Map<number, number>>>();
 
 /** The most that a circuit's rule set lets its devices be at an ampacity; what a device of a family may be rated. */
 export function mostAllowed(c: CircuitModel, ampacity: number, family: DeviceFamilyId | null): number {
   if (c.ruleSet === null) return Infinity;
-  return deviceLimit(c.ruleSet.deviceSize, {
-    ampacity: amps(ampacity),
-    current: "DC",
-    nominal: volts(c.supply?.nominal ?? 12),
-    ratings: family === null ? [] : deviceFamily(family).standardRatings,
-  }).upTo;
+  const { deviceSize } = c.ruleSet;
+  const nominal = c.supply?.nominal ?? 12;
+  const key = `${nominal} ${family ?? ""}`;
+  let bySet = asked.get(deviceSize);
+  if (bySet === undefined) asked.set(deviceSize, (bySet = new Map<string, Map<number, number>>()));
+  let known = bySet.get(key);
+  if (known === undefined) bySet.set(key, (known = new Map<number, number>()));
+  let most = known.get(ampacity);
+  if (most === undefined) {
+    most = deviceLimit(deviceSize, {
+      ampacity: amps(ampacity),
+      current: "DC",
+      nominal: volts(nominal),
+      ratings: family === null ? [] : deviceFamily(family).standardRatings,
+    }).upTo;
+    // Volts and surroundings come from plans.
+    if (known.size > 5000) known.clear();
+    if (bySet.size > 200) bySet.clear();
+    known.set(ampacity, most);
+  }
+  return most;
 }
 
 /** Whether the devices of a circuit suit an ampacity. */

@@ -16,10 +16,11 @@ export type {
 } from "./design.ts";
 export { ampacityAt, runOhms, temperatureAt, type Rungs } from "./ladder.ts";
 export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
-export { caseName, settleDesign, type SettledDesign } from "./make-design.ts";
+export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";
 export { mostAllowed } from "./devices-allow.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
 export { ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+export { runToEnd } from "./run-to-end.ts";
 export type { Settled } from "./settle.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";

@@ -1,62 +1,67 @@
 import type { JudgedRows } from "./judged-rows.ts";
+import type { Lost } from "./lost-to-pair.ts";
 import type { CircuitModel, Judged } from "./model.ts";
 import type { Held } from "./standing.ts";
 import type { StartsInStates } from "./starts-in-states.ts";
 import type { RoomFor, Weigher } from "./weigher.ts";
-
-/** Volts lost on the way from a source, and volts at the source; Infinity there: it would have to push more than it can. */
-export interface Lost {
-  readonly drop: number;
-  readonly source: number;
-}
 
 /** What loads are judged by, as the sizes were laid last. */
 export interface JudgedBy {
   readonly base: number;
   readonly rows: JudgedRows;
   readonly starts: StartsInStates;
-  /** How a row stands in a case before the base. */
-  readonly givenAt: (caseIndex: number, row: number) => Lost;
-  /** How it stands in the base with amps drawn above that. */
-  readonly aloneAt: (row: number, amps: number) => Lost;
+  /** Writes how a row stands in a case before the base. */
+  readonly givenAt: (caseIndex: number, row: number, into: Lost) => void;
+  /** Writes how it stands in the base with amps drawn above that. */
+  readonly aloneAt: (row: number, amps: number, into: Lost) => void;
   readonly demandExtra: (circuit: CircuitModel) => number;
   readonly flowIn: (circuit: CircuitModel, caseIndex: number) => number;
   readonly overload: (caseIndex: number, pair: number, amps: number) => Held | null;
 }
 
+/** A tenth of a microvolt is rounding, not a lack. */
+const SHORT = 1e-7;
+
 /** Judges each load in every case that counts for it. */
 export function judgeLoads({ base, rows, starts, givenAt, aloneAt, demandExtra, flowIn, overload }: JudgedBy): Pick<
   Weigher,
-  "worst" | "roomFor"
+  "worst" | "countShort" | "roomFor"
 > & {
   /** The case in which a load has the least volts to start with, and the amps that it adds there. */
   readonly startIn: (circuit: CircuitModel, judged: Judged) => { readonly case: number; readonly amps: number };
   /** Calls back for each case in which a load starts, with the amps that it adds there. */
   readonly eachStart: (circuit: CircuitModel, judged: Judged, call: (caseIndex: number, amps: number) => void) => void;
 } {
+  // Judging is asked for every load again and again while sizes are weighed, so it makes no objects of its own.
+  const at: Lost = { drop: 0, source: 0 };
   /** Calls back with each case that a load is judged in: how it stands, which case, and the amps it adds to the base there (NaN: given). */
   const eachCase = (
     c: CircuitModel,
     judged: Judged,
-    onSteady: (at: Lost, name: number, more: number) => void,
+    onSteady: (drop: number, source: number, name: number, more: number) => void,
     onStart: (volts: number, name: number, more: number) => void,
   ): void => {
     const q = (rows.first[c.position] ?? 0) + c.judged.indexOf(judged);
-    for (let j = 0; j < base; j++) if (rows.on[q * base + j] === 1) onSteady(givenAt(j, q), j, Number.NaN);
+    for (let j = 0; j < base; j++) {
+      if (rows.on[q * base + j] !== 1) continue;
+      givenAt(j, q, at);
+      onSteady(at.drop, at.source, j, Number.NaN);
+    }
     if (judged.draw < 0) {
       const more = demandExtra(c);
-      if (!Number.isNaN(more)) onSteady(aloneAt(q, more), -2, more);
+      if (Number.isNaN(more)) return;
+      aloneAt(q, more, at);
+      onSteady(at.drop, at.source, -2, more);
       return;
     }
     const own = rows.extra(c.position).steady;
-    onSteady(aloneAt(q, own), -1, own);
+    aloneAt(q, own, at);
+    onSteady(at.drop, at.source, -1, own);
     if (Number.isNaN(judged.startExtra)) return;
     const more = own - rows.steadyOf(judged) + rows.startOf(judged);
-    const { drop, source } = aloneAt(q, more);
-    onStart(source - drop, -1, more);
-    starts.each(q, (j, volts, amps) => {
-      onStart(volts, j, amps);
-    });
+    aloneAt(q, more, at);
+    onStart(at.source - at.drop, -1, more);
+    starts.each(q, onStart);
   };
 
   const startIn = (c: CircuitModel, judged: Judged): { case: number; amps: number } => {
@@ -80,49 +85,76 @@ export function judgeLoads({ base, rows, starts, givenAt, aloneAt, demandExtra, 
   const moreAlone = (c: CircuitModel, name: number): number =>
     name === -2 ? demandExtra(c) : rows.extra(c.position).steady;
 
+  // How the load that is looked at stands at its worst.
+  let who: { readonly c: CircuitModel; readonly judged: Judged } | null = null;
+  let dropVolts = 0;
+  let dropCase = -1;
+  let leastVolts = 0;
+  let leastCase = -1;
+  let startVolts = 0;
+  let startCase = -1;
+  let overloaded: Held | null = null;
+  let startOverloaded: Held | null = null;
+  const takeSteady = (drop: number, source: number, name: number): void => {
+    if (source === Infinity) {
+      if (who === null) return;
+      const { c, judged } = who;
+      overloaded ??= overload(name < 0 ? base : name, pairOf(c, judged), name < 0 ? moreAlone(c, name) : 0);
+      return;
+    }
+    // Rounding must not choose between cases that are alike.
+    if (drop > dropVolts + 1e-9) {
+      dropVolts = drop;
+      dropCase = name;
+    }
+    if (source - drop < leastVolts - 1e-9) {
+      leastVolts = source - drop;
+      leastCase = name;
+    }
+  };
+  const takeStart = (volts: number, name: number, more: number): void => {
+    if (volts === Infinity) {
+      if (who !== null) startOverloaded ??= overload(name < 0 ? base : name, pairOf(who.c, who.judged), more);
+      return;
+    }
+    if (!Number.isNaN(startVolts) && volts >= startVolts - 1e-9) return;
+    startVolts = volts;
+    startCase = name;
+  };
+  const findWorst = (c: CircuitModel, judged: Judged): void => {
+    who = { c, judged };
+    dropVolts = -Infinity;
+    leastVolts = Infinity;
+    startVolts = Number.NaN;
+    dropCase = leastCase = startCase = -1;
+    overloaded = startOverloaded = null;
+    eachCase(c, judged, takeSteady, takeStart);
+  };
+
   const worst: Weigher["worst"] = (c) =>
     c.judged.map((judged) => {
-      const w = {
+      findWorst(c, judged);
+      return {
         judged,
-        dropVolts: -Infinity,
-        dropCase: -1,
-        leastVolts: Infinity,
-        leastCase: -1,
-        startVolts: Number.NaN,
-        startCase: -1,
-        overload: null as Held | null, // set below
-        startOverload: null as Held | null, // set below
+        dropVolts,
+        dropCase,
+        leastVolts,
+        leastCase,
+        startVolts,
+        startCase,
+        overload: overloaded,
+        startOverload: startOverloaded,
       };
-      eachCase(
-        c,
-        judged,
-        ({ drop, source }, name) => {
-          if (source === Infinity) {
-            w.overload ??= overload(name < 0 ? base : name, pairOf(c, judged), name < 0 ? moreAlone(c, name) : 0);
-            return;
-          }
-          // Rounding must not choose between cases that are alike.
-          if (drop > w.dropVolts + 1e-9) {
-            w.dropVolts = drop;
-            w.dropCase = name;
-          }
-          if (source - drop < w.leastVolts - 1e-9) {
-            w.leastVolts = source - drop;
-            w.leastCase = name;
-          }
-        },
-        (volts, name, more) => {
-          if (volts === Infinity) {
-            w.startOverload ??= overload(name < 0 ? base : name, pairOf(c, judged), more);
-            return;
-          }
-          if (!Number.isNaN(w.startVolts) && volts >= w.startVolts - 1e-9) return;
-          w.startVolts = volts;
-          w.startCase = name;
-        },
-      );
-      return w;
     });
+
+  const countShort: Weigher["countShort"] = (c, into) => {
+    for (const judged of c.judged) {
+      findWorst(c, judged);
+      if (dropVolts > judged.dropVolts + SHORT) into.drop++;
+      if (leastVolts < judged.runsAbove - SHORT) into["least-volts"]++;
+      if (startVolts < judged.startsAbove - SHORT) into.start++;
+    }
+  };
 
   const roomFor: Weigher["roomFor"] = (onTheWay, c, judged) => {
     const room: RoomFor = { drop: Infinity, start: Infinity, leastVolts: Infinity };
@@ -131,7 +163,7 @@ export function judgeLoads({ base, rows, starts, givenAt, aloneAt, demandExtra, 
     eachCase(
       c,
       judged,
-      ({ drop, source }, j, more) => {
+      (drop, source, j, more) => {
         if (source === Infinity) return;
         const amps = Number.isNaN(more) ? flowIn(onTheWay, j) : flow + more;
         room.drop = Math.min(room.drop, per(judged.dropVolts - drop, amps));
@@ -148,6 +180,7 @@ export function judgeLoads({ base, rows, starts, givenAt, aloneAt, demandExtra, 
 
   return {
     worst,
+    countShort,
     roomFor,
     startIn,
     eachStart: (c, judged, call) => {

@@ -11,7 +11,8 @@ import { farText, type CircuitModel } from "./model.ts";
 import { mostAllowed } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
-import { settle, type Settled } from "./settle.ts";
+import { runToEnd } from "./run-to-end.ts";
+import { settleInRounds, type Settled } from "./settle.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 
@@ -29,8 +30,12 @@ export interface SettledDesign {
  *
  * @source `docs/method.md`
  */
-export function settleDesign(system: System, runs: Runs): SettledDesign {
-  const settled = settle(system, runs);
+export const settleDesign = (system: System, runs: Runs): SettledDesign => runToEnd(settleDesignInSteps(system, runs));
+
+/** The same, with a halt before each round of settling and before the design is made. */
+export function* settleDesignInSteps(system: System, runs: Runs): Generator<void, SettledDesign> {
+  const settled = yield* settleInRounds(system, runs);
+  yield;
   const weighed = weighConstraints(settled, runs);
   const circuits = system.circuits.map((circuit, index): CircuitDesign => {
     const i = settled.model.at[index] ?? -1;
@@ -58,13 +63,9 @@ function copper({ chosen }: Settled, c: CircuitModel, i: number): number {
   return (c.rungs?.ladder.makes[chosen.rungs[i] ?? 0]?.size.areaMm2 ?? 0) * c.metres;
 }
 
+/** What is said of a circuit whatever can be told of it. Written out key by key: spreading so many keys costs more than finding them. */
 function head(circuit: SystemCircuit, run: Run | undefined) {
   return {
-    id: circuit.id,
-    current: circuit.current,
-    supply: circuit.supply ?? null,
-    from: circuit.fromText,
-    to: circuit.toText,
     conductors: circuit.conductors.map((c) => c.id),
     lengthM: run?.lengthM ?? circuit.length,
     make: {
@@ -76,61 +77,72 @@ function head(circuit: SystemCircuit, run: Run | undefined) {
   };
 }
 
-const UNTOLD = {
-  nothingIsEnough: false,
-  steadyA: null,
-  steadyIn: null,
-  startA: null,
-  ampacityA: null,
-  ampacityTrust: null,
-  ampacityZone: null,
-  conductorC: null,
-  devices: [],
-  bareEnds: [],
-  loads: [],
-  notBorne: [],
-  dropV: null,
-  dropShare: null,
-  dropLimitShare: null,
-  dropIn: null,
-  leastVolts: null,
-  startVolts: null,
-  constraints: [],
-  decidedBy: null,
-} as const satisfies Partial<CircuitDesign>;
+interface Known {
+  readonly steadyA: number | null;
+  readonly steadyIn: string | null;
+  readonly startA: number | null;
+}
 
-function alternating(circuit: SystemCircuit, run: Run | undefined): CircuitDesign {
-  const pinned = circuit.size === undefined || circuit.size === "unknown" ? null : circuit.size;
+/** A circuit of which no more can be told than what flows in it, if that. */
+function untoldCircuit(
+  circuit: SystemCircuit,
+  run: Run | undefined,
+  { steadyA, steadyIn, startA }: Known,
+  cannotTell: readonly string[],
+): CircuitDesign {
+  const { conductors, lengthM, make } = head(circuit, run);
   return {
-    ...head(circuit, run),
-    ...UNTOLD,
+    id: circuit.id,
+    current: circuit.current,
+    supply: circuit.supply ?? null,
+    from: circuit.fromText,
+    to: circuit.toText,
+    conductors,
+    lengthM,
+    make,
+    nothingIsEnough: false,
+    steadyA,
+    steadyIn,
+    startA,
+    ampacityA: null,
+    ampacityTrust: null,
+    ampacityZone: null,
+    conductorC: null,
+    devices: [],
+    bareEnds: [],
+    loads: [],
+    notBorne: [],
+    dropV: null,
+    dropShare: null,
+    dropLimitShare: null,
+    dropIn: null,
+    leastVolts: null,
+    startVolts: null,
+    constraints: [],
+    decidedBy: null,
     outcome: "cannot tell",
-    cannotTell: ["alternating-current circuits are not studied yet"],
-    size: pinned === null ? null : { label: pinned.label, areaMm2: pinned.areaMm2 },
+    cannotTell,
+    size: pinnedSize(circuit),
   };
 }
+
+const alternating = (circuit: SystemCircuit, run: Run | undefined): CircuitDesign =>
+  untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, [
+    "alternating-current circuits are not studied yet",
+  ]);
 
 function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel, i: number, run: Run): CircuitDesign {
   const { circuit } = c;
   const currents = settled.currents[i];
   const rung = settled.chosen.rungs[i] ?? 0;
   const { devices, bareEnds } = printDevices(settled, c, i);
-  const known = {
+  const known: Known = {
     steadyA: currents?.steady ?? 0,
     steadyIn: steadyName(settled, c, i),
     // Less than a microampere is rounding.
     startA: currents !== undefined && currents.start > 1e-6 ? currents.start : null,
   };
-  if (c.rungs === null) {
-    return {
-      ...head(circuit, run),
-      ...UNTOLD,
-      ...known,
-      outcome: "cannot tell",
-      cannotTell: c.cannotTell,
-      size: pinnedSize(circuit),
-    };
-  }
+  if (c.rungs === null) return untoldCircuit(circuit, run, known, c.cannotTell);
   const untold = c.cannotTell.length > 0;
   const make = c.rungs.ladder.makes[rung];
   const { amps: iz, trust, zone } = ampacityOf(c, rung, run);
@@ -147,9 +159,19 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
     const values = (stops ? [] : loads).map(pick).filter((v) => v !== null);
     return values.length === 0 ? null : Math.min(...values);
   };
+  const { conductors, lengthM, make: madeOf } = head(circuit, run);
   return {
-    ...head(circuit, run),
-    ...known,
+    id: circuit.id,
+    current: circuit.current,
+    supply: circuit.supply ?? null,
+    from: circuit.fromText,
+    to: circuit.toText,
+    conductors,
+    lengthM,
+    make: madeOf,
+    steadyA: known.steadyA,
+    steadyIn: known.steadyIn,
+    startA: known.startA,
     outcome: untold ? "cannot tell" : circuit.asFound ? "found" : circuit.size !== undefined ? "pinned" : "chosen",
     cannotTell: c.cannotTell,
     size: untold ? pinnedSize(circuit) : onPaper(c.rungs, rung),

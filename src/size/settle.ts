@@ -10,6 +10,7 @@ import type { CircuitModel, Model } from "./model.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
 import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
+import { runToEnd } from "./run-to-end.ts";
 import { makeWeigher } from "./weigh.ts";
 import type { Weigher } from "./weigher.ts";
 
@@ -47,7 +48,11 @@ interface Answer {
  * Finds sizes, devices and currents that belong to each other. Sizes need currents, currents need sizes: each round takes the currents of the
  * sizes before, places devices, chooses sizes anew and solves the network again, until nothing moves.
  */
-export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS): Settled {
+export const settle = (system: System, runs: Runs, limits: SearchLimits = LIMITS): Settled =>
+  runToEnd(settleInRounds(system, runs, limits));
+
+/** The same, with a halt before each round. */
+export function* settleInRounds(system: System, runs: Runs, limits: SearchLimits = LIMITS): Generator<void, Settled> {
   const model = makeModel(system, runs);
   const { grid, circuits } = model;
   const cases = makeCases(system, grid);
@@ -100,6 +105,7 @@ export function settle(system: System, runs: Runs, limits: SearchLimits = LIMITS
 
   let changed = true;
   for (; round < MOST_ROUNDS; round++) {
+    yield;
     const before = currents;
     const previous = rungs;
     steady = Float64Array.from(before, (c) => c.steady);

@@ -13,7 +13,7 @@ export interface StartsInStates {
   /** After the core was solved. */
   lay(): void;
   /** Calls back for each state in which a load starts. @param volts Infinity: it collapses @param more amps that it then takes above what it has in the state */
-  each(row: number, call: (caseIndex: number, volts: number, more: number) => void): void;
+  each(row: number, call: (volts: number, caseIndex: number, more: number) => void): void;
   /** Whether a load has enough in all of them. */
   fits(row: number, least: number): boolean;
   /** Calls back for each load and state: where it hangs, which it is, and the amps that it adds. */
@@ -95,7 +95,7 @@ export function prepareStarts(
       if (s < 0) return;
       for (let j = 0; j < given; j++) {
         const amps = more[s * given + j] ?? Number.NaN;
-        if (!Number.isNaN(amps)) call(j, volts(s, j), amps);
+        if (!Number.isNaN(amps)) call(volts(s, j), j, amps);
       }
     },
     fits(row, least) {

@@ -157,8 +157,18 @@ const NOT_JUDGED: Answer = { rung: null, outcome: "not judged yet", source: "", 
 /** What the plan itself says of a load or circuit. */
 const PLAN: Source = { source: "the plan", trust: null };
 
-const from = (citation: Citation | undefined): Source =>
-  citation === undefined ? { source: "", trust: null } : { source: printCitation(citation), trust: citation.trust };
+const NO_SOURCE: Source = { source: "", trust: null };
+const printed = new WeakMap<Citation, Source>();
+
+/** Citations are those of rule sets, so each is put into words once. */
+function from(citation: Citation | undefined): Source {
+  if (citation === undefined) return NO_SOURCE;
+  let source = printed.get(citation);
+  if (source === undefined) {
+    printed.set(citation, (source = { source: printCitation(citation), trust: citation.trust }));
+  }
+  return source;
+}
 
 function told(
   answer: { rung: number | null; met: boolean; stated: boolean },
@@ -289,11 +299,7 @@ function aloneInCore(settled: Settled, runs: Runs): (Record<VoltKind, number> | 
 function shortNow({ model, weigher }: Settled): Record<VoltKind, number> {
   const count = { drop: 0, start: 0, "least-volts": 0 };
   for (const c of model.circuits) {
-    for (const w of weigher.worst(c)) {
-      if (w.dropVolts > w.judged.dropVolts + 1e-7) count.drop++;
-      if (w.leastVolts < w.judged.runsAbove - 1e-7) count["least-volts"]++;
-      if (w.startVolts < w.judged.startsAbove - 1e-7) count.start++;
-    }
+    weigher.countShort(c, count);
     if (c.charging !== null && weigher.chargingDrop(c).volts > c.charging.limitVolts + 1e-7) count.drop++;
   }
   return count;

@@ -1,10 +1,11 @@
 import type { Case } from "./cases.ts";
 import { findCurrents } from "./design-currents.ts";
 import { findOverload } from "./find-overload.ts";
-import { judgeLoads, type Lost } from "./judge-loads.ts";
+import { judgeLoads } from "./judge-loads.ts";
 import { prepareRows } from "./judged-rows.ts";
 import { runOhms } from "./ladder.ts";
 import { prepareTrees } from "./lay-trees.ts";
+import { prepareLost, type Lost } from "./lost-to-pair.ts";
 import { makeLook } from "./look.ts";
 import { JOINT_OHMS, type CircuitModel, type Model } from "./model.ts";
 import { findPairs } from "./pairs.ts";
@@ -23,8 +24,6 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   const base = cases.findIndex((c) => c.kind === "base");
   const pairs = findPairs(model, cases);
   const pairCount = pairs.list.length;
-  const pairPlus = Int32Array.from(pairs.list, (p) => p.plus);
-  const pairMinus = Int32Array.from(pairs.list, (p) => p.minus);
   const rows = prepareRows(model, pairs, cases, base);
   const tree = prepareTrees(model, cases.length, base);
   const { columns, flows, lost } = tree;
@@ -130,42 +129,10 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return edgeOhms(edge, c < 0 ? 0 : (rungs[c] ?? 0));
   };
 
-  // What `findLost` found last: asked thousands of times, so that it makes no objects.
-  let foundDrop = 0;
-  let foundSource = 0;
-  /** Volts lost between the sources and a pair when amps are drawn there above what the case has. */
-  const findLost = (j: number, p: number, extra: number): void => {
-    foundDrop = 0;
-    foundSource = 0;
-    const volts = core.volts[j];
-    const per = core.voltsPerAmp[p];
-    if (volts === undefined || per === undefined) return;
-    const list = sources[j]?.[p];
-    if (list === undefined || list.length === 0) return;
-    let high = -Infinity;
-    let low = Infinity;
-    for (let k = 0; k < list.length; k++) {
-      const s = list[k];
-      if (s === undefined) continue;
-      high = Math.max(high, (volts[s.plus] ?? 0) + extra * (per[s.plus] ?? 0));
-      low = Math.min(low, (volts[s.minus] ?? 0) + extra * (per[s.minus] ?? 0));
-    }
-    if (high === -Infinity) return;
-    // No size of wire is to blame: the chooser passes over it, and it is told apart from volts that are too low.
-    if (overload(j, p, extra) !== null) {
-      foundSource = Infinity;
-      return;
-    }
-    const plus = pairPlus[p] ?? 0;
-    const minus = pairMinus[p] ?? 0;
-    const up = (volts[plus] ?? 0) + extra * (per[plus] ?? 0);
-    const down = (volts[minus] ?? 0) + extra * (per[minus] ?? 0);
-    foundDrop = high - up + down - low;
-    foundSource = high - low;
-  };
+  const { find: findLost, found } = prepareLost(pairs, core, () => sources, overload);
   const lostTo = (j: number, p: number, extra: number): Lost => {
     findLost(j, p, extra);
-    return { drop: foundDrop, source: foundSource };
+    return { drop: found.drop, source: found.source };
   };
 
   const solveCore: Weigher["solveCore"] = (rungs, instead) => {
@@ -179,8 +146,8 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     for (let j = 0; j <= base; j++) {
       for (let p = 0; p < pairCount; p++) {
         findLost(j, p, 0);
-        pairDrop[j * pairCount + p] = foundDrop;
-        pairSource[j * pairCount + p] = foundSource;
+        pairDrop[j * pairCount + p] = found.drop;
+        pairSource[j * pairCount + p] = found.source;
       }
     }
     for (let q = 0; q < rows.count; q++) {
@@ -188,14 +155,14 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       const alone = rows.alone[q] ?? Number.NaN;
       if (!Number.isNaN(alone)) {
         findLost(base, pair, alone);
-        aloneDrop[q] = foundDrop;
-        aloneSource[q] = foundSource;
+        aloneDrop[q] = found.drop;
+        aloneSource[q] = found.source;
       }
       const start = rows.start[q] ?? Number.NaN;
       if (!Number.isNaN(start)) {
         findLost(base, pair, start);
-        startDrop[q] = foundDrop;
-        startSource[q] = foundSource;
+        startDrop[q] = found.drop;
+        startSource[q] = found.source;
       }
     }
     starts.lay();
@@ -264,21 +231,23 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return true;
   };
 
-  const givenAt = (j: number, q: number): Lost => {
+  const givenAt = (j: number, q: number, into: Lost): void => {
     const at = j * pairCount + (rows.pair[q] ?? 0);
     const path = (lost[(minusAt[q] ?? 0) + j] ?? 0) - (lost[(plusAt[q] ?? 0) + j] ?? 0);
-    return { drop: (pairDrop[at] ?? 0) + path, source: pairSource[at] ?? 0 };
+    into.drop = (pairDrop[at] ?? 0) + path;
+    into.source = pairSource[at] ?? 0;
   };
-  const aloneAt = (q: number, extra: number): Lost => {
-    const toPair = lostTo(base, rows.pair[q] ?? 0, extra);
+  const aloneAt = (q: number, extra: number, into: Lost): void => {
+    findLost(base, rows.pair[q] ?? 0, extra);
     const p = plusAt[q] ?? 0;
     const m = minusAt[q] ?? 0;
     const own = (lost[m + base] ?? 0) - (lost[p + base] ?? 0);
     const loop = (lost[p + ohmsColumn] ?? 0) + (lost[m + ohmsColumn] ?? 0);
-    return { drop: toPair.drop + own + extra * loop, source: toPair.source };
+    into.drop = found.drop + own + extra * loop;
+    into.source = found.source;
   };
 
-  const { worst, roomFor, startIn, eachStart } = judgeLoads({
+  const { worst, countShort, roomFor, startIn, eachStart } = judgeLoads({
     base,
     rows,
     starts,
@@ -290,8 +259,9 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
   });
 
   const aloneVolts: Weigher["aloneVolts"] = (c, k) => {
-    const { drop, source } = aloneAt((rows.first[c.position] ?? 0) + k, rows.extra(c.position).steady);
-    return source - drop;
+    const at: Lost = { drop: 0, source: 0 };
+    aloneAt((rows.first[c.position] ?? 0) + k, rows.extra(c.position).steady, at);
+    return at.source - at.drop;
   };
 
   const drawVolts: Weigher["drawVolts"] = (j, d) => {
@@ -328,20 +298,18 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     return { volts, case: at };
   };
 
-  const coreSees: Weigher["coreSees"] = (c) => {
-    const seen: number[] = [];
+  const coreSees: Weigher["coreSees"] = (c, seen) => {
     for (let q = rows.first[c.position] ?? 0; q < (rows.first[c.position + 1] ?? 0); q++) {
       const pair = rows.pair[q] ?? 0;
       for (let j = 0; j <= base; j++)
         seen.push(pairDrop[j * pairCount + pair] ?? 0, pairSource[j * pairCount + pair] ?? 0);
       seen.push(aloneDrop[q] ?? 0, aloneSource[q] ?? 0, startDrop[q] ?? 0, startSource[q] ?? 0);
-      starts.each(q, (_, volts) => seen.push(volts));
+      starts.each(q, (volts) => seen.push(volts));
       if (c.demand === null) continue;
       const { drop, source } = lostTo(base, pair, c.demand);
       seen.push(drop, source);
     }
     if (c.charging !== null) seen.push(chargingDrop(c).volts);
-    return seen;
   };
 
   const coreAmps = (j: number, e: number): number => {
@@ -370,6 +338,7 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     layAll,
     fits,
     worst,
+    countShort,
     roomFor,
     aloneVolts,
     coreSees,

@@ -80,15 +80,17 @@ export interface Weigher {
   fits(circuit: CircuitModel): boolean;
   /** How each load of a circuit stands at its worst. */
   worst(circuit: CircuitModel): readonly JudgedWorst[];
+  /** Adds how many loads of a circuit have too little, by kind of test. */
+  countShort(circuit: CircuitModel, into: Record<"drop" | "start" | "least-volts", number>): void;
   /** Ohms, out and back, that could be added to a circuit on the way to a load of another (or the same) one. */
   roomFor(onTheWay: CircuitModel, circuit: CircuitModel, judged: Judged): RoomFor;
   /** Volts at a load of the circuit when its loads run alone. */
   aloneVolts(circuit: CircuitModel, judged: number): number;
   /**
-   * What the core gives each circuit: all the volts that its judgement takes from there. Two that are alike to the last digits mean that what
-   * was changed in between does not touch the circuit.
+   * Adds to a list what the core gives each circuit: all the volts that its judgement takes from there. Two that are alike to the last digits mean
+   * that what was changed in between does not touch the circuit.
    */
-  coreSees(circuit: CircuitModel): number[];
+  coreSees(circuit: CircuitModel, into: number[]): void;
   /** Volts lost in a charging circuit at its worst, and the case. */
   chargingDrop(circuit: CircuitModel): { volts: number; case: number };
   currents(): CircuitCurrents[];
