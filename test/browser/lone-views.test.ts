@@ -246,6 +246,7 @@ describe("findings", () => {
       await set(page, {
         pencil: {
           is: "cure",
+          about: null,
           says: "cure",
           step: "W18",
           text: "",

@@ -39,7 +39,10 @@ export function becauseOf({ because, alsoIn }: Finding, units: Units): string {
       ? ""
       : `; also ${alsoIn.slice(0, MOST_STATES).join(", ")}${alsoIn.length > MOST_STATES ? " and more" : ""}`;
   // It begins with a name more often than not, and names keep their letters.
-  const text = inSentence(because + also, units);
+  const text = inSentence(because + also, units).replace(
+    /^(?:the|an?|no|it) /,
+    (w) => w.charAt(0).toUpperCase() + w.slice(1),
+  );
   return /[.?]$/.test(text) ? text : `${text}.`;
 }
 

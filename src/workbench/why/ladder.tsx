@@ -20,12 +20,14 @@ const [SCALE, LINE, LENGTH, HEAD] = [56, 16, 280, 24];
 /** What each constraint alone asks for, as bars on a scale of the sizes on sale, and the same as a table. */
 export function Ladder(props: LadderProps) {
   const box = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(0);
+  const [{ width, scale }, setRoom] = useState({ width: 0, scale: 1 });
   useLayoutEffect(() => {
     const element = box.current;
     if (element === null) return undefined;
     const measure = (): void => {
-      setWidth(Math.floor(element.clientWidth));
+      // Drawn in the px of type at its usual size, so that larger type makes a larger picture.
+      const type = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+      setRoom({ width: Math.floor(element.clientWidth / type), scale: type });
     };
     measure();
     const watch = new ResizeObserver(measure);
@@ -43,9 +45,9 @@ export function Ladder(props: LadderProps) {
       <h3 id="why-ladder-title">Constraint ladder: the size that each one alone asks for</h3>
       <div ref={box}>
         {width === 0 ? null : picture.lies === "bars" ? (
-          <Bars {...props} picture={picture} width={width} />
+          <Bars {...props} picture={picture} width={width} scale={scale} />
         ) : (
-          <Rows {...props} picture={picture} width={width} />
+          <Rows {...props} picture={picture} width={width} scale={scale} />
         )}
       </div>
       <details>
@@ -56,15 +58,19 @@ export function Ladder(props: LadderProps) {
   );
 }
 
-type DrawnProps = LadderProps & { readonly picture: LadderPicture; readonly width: number };
+type DrawnProps = LadderProps & {
+  readonly picture: LadderPicture;
+  readonly width: number;
+  readonly scale: number;
+};
 
-function Bars({ ladder, picture, width, units }: DrawnProps) {
+function Bars({ ladder, picture, width, scale, units }: DrawnProps) {
   const foot = HEAD + picture.length;
   const room = (width - SCALE) / picture.bars.length;
   const letters = Math.floor((room - 6) / 6.4);
   const rungs = judgedRungs(ladder);
   return (
-    <svg class="why-picture" width={width} height={foot + 6 * LINE} role="img" aria-label={ladderSays(ladder)}>
+    <svg class="why-picture" {...frame(width, foot + 6 * LINE, scale)} role="img" aria-label={ladderSays(ladder)}>
       {picture.marks.map(({ label, reach, isChosen, isNamed }) => (
         <g key={label} class={isChosen ? "is-chosen" : "is-mark"}>
           <line x1={SCALE} x2={width} y1={foot - reach} y2={foot - reach} />
@@ -114,12 +120,18 @@ function Bars({ ladder, picture, width, units }: DrawnProps) {
   );
 }
 
+const frame = (width: number, height: number, scale: number) => ({
+  width: scale * width,
+  height: scale * height,
+  viewBox: `0 0 ${width} ${height}`,
+});
+
 /** `mm²` and `AWG` stand once at the foot of the text around; on the scale the number is enough. */
 const scaleText = (label: string, units: Units): string => inSentence(label, units).replace(/ (?:mm²|AWG|SAE)$/, "");
 
-function Rows({ ladder, picture, width, units }: DrawnProps) {
+function Rows({ ladder, picture, width, scale, units }: DrawnProps) {
   return (
-    <svg class="why-picture" width={width} height={picture.across + 4} role="img" aria-label={ladderSays(ladder)}>
+    <svg class="why-picture" {...frame(width, picture.across + 4, scale)} role="img" aria-label={ladderSays(ladder)}>
       {picture.marks.map(({ label, reach, isChosen }) => (
         <g key={label} class={isChosen ? "is-chosen" : "is-mark"}>
           <line x1={reach} x2={reach} y1={0} y2={picture.across} />

@@ -57,32 +57,34 @@ export function WhyView({ bench }: { readonly bench: Bench }) {
   const circuit = circuitOf(explanation.subject, plan);
   const onSale = sizesBeside(circuit, plan);
   return (
-    <section
-      class={`why${circuit === null ? "" : " has-strip"}${working ? " is-late" : ""}`}
-      aria-labelledby="why-title"
-      aria-busy={working}
-    >
-      <header class="why-head">
-        <p class="dim">
-          Why
-          {working ? ", working …" : ""}
-        </p>
-        <h2 id="why-title" tabIndex={-1} ref={heading}>
-          {inSentence(explanation.question, units)}
-        </h2>
-        <p class="why-answer">{inSentence(explanation.answer, units)}</p>
-      </header>
-      {circuit === null ? null : (
-        <Strip key={circuit.id} bench={bench} circuit={circuit.id} ends={`${circuit.from} → ${circuit.to}`} />
-      )}
-      <div class="why-main">
-        <Ladder ladder={explanation.ladder} chosen={circuit?.size ?? null} onSale={onSale} units={units} />
-        <Deeds bench={bench} explanation={explanation} circuit={circuit} onSale={onSale} />
-        <Tried bench={bench} />
-        <Worked sections={explanation.sections} units={units} />
-      </div>
-      <Beside bench={bench} explanation={explanation} isLooking={stage === "changes"} />
-    </section>
+    <div class="why-room">
+      <section
+        class={`why${circuit === null ? "" : " has-strip"}${working ? " is-late" : ""}`}
+        aria-labelledby="why-title"
+        aria-busy={working}
+      >
+        <header class="why-head">
+          <p class="dim">
+            Why
+            {working ? ", working …" : ""}
+          </p>
+          <h2 id="why-title" tabIndex={-1} ref={heading}>
+            {inSentence(explanation.question, units)}
+          </h2>
+          <p class="why-answer">{inSentence(explanation.answer, units)}</p>
+        </header>
+        {circuit === null ? null : (
+          <Strip key={circuit.id} bench={bench} circuit={circuit.id} ends={`${circuit.from} → ${circuit.to}`} />
+        )}
+        <div class="why-main">
+          <Ladder ladder={explanation.ladder} chosen={circuit?.size ?? null} onSale={onSale} units={units} />
+          <Deeds bench={bench} explanation={explanation} circuit={circuit} onSale={onSale} />
+          <Tried bench={bench} />
+          <Worked sections={explanation.sections} units={units} />
+        </div>
+        <Beside bench={bench} explanation={explanation} isLooking={stage === "changes"} />
+      </section>
+    </div>
   );
 }
 
