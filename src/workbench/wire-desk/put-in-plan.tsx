@@ -1,4 +1,4 @@
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useState } from "preact/hooks";
 import type { FreePlace } from "../../act/index.ts";
 import type { Answer } from "../../size/answer.ts";
 import type { QuestionText } from "../../size/question-text.ts";
@@ -24,13 +24,18 @@ export function PutInPlan({
   const [pins, setPins] = useState(false);
   const [said, setSaid] = useState("");
   const id = useId();
+  // What was said was said of an earlier question.
+  const key = JSON.stringify(question);
+  useEffect(() => {
+    setSaid("");
+  }, [key]);
   if (!open || plan === null) {
     return <p class="dim">No plan is open: nothing is changed by what you ask here.</p>;
   }
   if (readOnly) return <p class="dim">This plan is open in another tab; here it is read only.</p>;
   // The desk answers for direct current.
   const dcPlaces = plan.freePlaces.filter(({ current }) => current === "DC");
-  const [first] = dcPlaces;
+  const first = dcPlaces.find(({ way }) => way !== null) ?? dcPlaces[0];
   if (first === undefined) {
     return <p class="dim">The plan has no panel, bar or battery that a load could be put at.</p>;
   }

@@ -98,7 +98,9 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
                 >
                   {why ? "Hide why" : "Why"}
                 </button>
-                <PutInPlan bench={bench} question={question} answer={answer} />
+                {asked.problems.length === 0 && asked.broken === null && (
+                  <PutInPlan bench={bench} question={question} answer={answer} />
+                )}
               </div>
             )}
           </AnswerCard>
