@@ -4,9 +4,8 @@
  * A new version is fetched whole, and waits until all tabs of the old one are closed or a person asks for it.
  */
 
-/** Put in by the build: what the page consists of, relative to this file, and a mark that differs whenever one of the files does. */
-declare const __FILES__: readonly string[];
-declare const __BUILD__: string;
+/** Put in by the build: each file of the page, relative to this one, and a mark that differs whenever its bytes do. */
+declare const WIREWORTHY_FILES: readonly (readonly [name: string, mark: string])[];
 
 interface LastingEvent extends Event {
   readonly waitUntil: (work: Promise<unknown>) => void;
@@ -27,11 +26,15 @@ interface WorkerScope {
 const scope = globalThis as unknown as WorkerScope; // the compiler takes this file for one of a page
 
 const PREFIX = `wireworthy ${scope.registration.scope} `;
-const CACHE = PREFIX + __BUILD__;
+const CACHE = PREFIX + WIREWORTHY_FILES.map(([, mark]) => mark).join("");
 
 scope.addEventListener("install", (event) => {
-  // Past the browser's own cache: a file of the old version among the new ones would break the page.
-  const files = __FILES__.map((file) => new Request(file, { cache: "reload" }));
+  const files = WIREWORTHY_FILES.map(([name]) => {
+    // Kept under the address that people use; a host may answer the other one by sending on, which no browser takes for a page.
+    const address = name === "index.html" ? "./" : name;
+    // Past the browser's own cache: a file of the old version among the new ones would break the page.
+    return new Request(address, { cache: "reload" });
+  });
   event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(files)));
 });
 
@@ -53,11 +56,16 @@ scope.addEventListener("fetch", (event) => {
 
 async function answer(request: Request): Promise<Response> {
   const cache = await caches.open(CACHE);
-  // The address of the page says what it shows; the page itself is the same one.
-  const wanted = request.mode === "navigate" ? new URL("./", scope.registration.scope).href : request;
-  const kept =
-    (await cache.match(wanted, { ignoreSearch: true })) ?? (await cache.match(request, { ignoreSearch: true }));
-  return kept ?? fetch(request);
+  // What stands behind `?` says what the page is to show; the page is the same one.
+  const kept = await cache.match(request, { ignoreSearch: true });
+  if (kept !== undefined) return kept;
+  try {
+    return await fetch(request);
+  } catch (error) {
+    const page = request.mode === "navigate" ? await cache.match("./") : undefined;
+    if (page === undefined) throw error;
+    return page;
+  }
 }
 
 scope.addEventListener("message", (event) => {

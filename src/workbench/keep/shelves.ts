@@ -86,7 +86,8 @@ export async function openShelves(indexed: IDBFactory, name: string, onReopened:
       } catch {
         // It has ended by itself.
       }
-      return { ok: false, why: why ?? faultOf(error) };
+      // What ended the transaction says more than what then failed for it.
+      return { ok: false, why: why ?? faultOf(transaction?.error ?? error) };
     }
   };
 
@@ -94,7 +95,9 @@ export async function openShelves(indexed: IDBFactory, name: string, onReopened:
     await open();
     return stored({ work });
   } catch (error) {
-    return { ok: false, why: faultOf(error) };
+    // What private windows of some browsers say instead of refusing.
+    const isPrivate = error instanceof Error && error.name === "InvalidStateError";
+    return { ok: false, why: isPrivate ? "denied" : faultOf(error) };
   }
 }
 
@@ -132,8 +135,13 @@ export function answer(request: IDBRequest): Promise<unknown> {
 
 /** The reason behind what the browser threw. */
 export function faultOf(error: unknown): StoreFault {
-  const name = error instanceof Error ? error.name : "";
-  if (name === "QuotaExceededError") return "full";
-  // SecurityError: storage is switched off; the others are what private windows of some browsers say instead.
-  return name === "SecurityError" || name === "InvalidStateError" || name === "NotAllowedError" ? "denied" : "broken";
+  switch (error instanceof Error ? error.name : "") {
+    case "QuotaExceededError":
+      return "full";
+    case "SecurityError":
+    case "NotAllowedError":
+      return "denied";
+    default:
+      return "broken";
+  }
 }
