@@ -128,6 +128,31 @@ export const commands: readonly Command[] = [
     load: async () => (await import("./run-build.ts")).runBuild,
   },
   {
+    name: "draw",
+    summary: "draw a plan: its one-line in an operating state, or one circuit",
+    usage: "PLAN",
+    takes: [1, 1],
+    taking: "one plan",
+    about: [
+      "Prints one drawing as SVG: the one-line as the page shows it (`--on bench`), a sheet of it on paper, or one circuit from top to bottom. In a state what is off is grey, contacts stand as they then do, and a band under the copper is as wide as its current. The page gives the same drawing, byte for byte.",
+      "With `-o` it is written to a file, which may be there already if it is such a drawing.",
+    ],
+    options: [
+      { name: "on", value: "WHAT", says: "bench, A4, A3 or Letter; else bench" },
+      { name: "state", value: "STATE", says: "operating state; else contacts stand at rest" },
+      { name: "circuit", value: "W13", says: "only this circuit, from top to bottom" },
+      { name: "handles", says: "mark figures that can be changed and ways that are free" },
+      { name: "sheet", value: "N", says: "sheet of a drawing on paper; else the first" },
+      { name: "out", short: "o", value: "FILE", says: "file to write to; else it is printed" },
+    ],
+    examples: [
+      ['wireworthy draw examples/sloop.yaml --state "at anchor" -o out-sloop.svg', "the one-line at anchor"],
+      ["wireworthy draw examples/sloop.yaml --circuit W13", "the circuit of the fridge"],
+      ["wireworthy draw examples/sloop-us.yaml --on Letter", "a sheet of paper"],
+    ],
+    load: async () => (await import("./run-draw.ts")).runDraw,
+  },
+  {
     name: "page",
     summary: "open the page, where a plan is drawn and changed by hand",
     usage: "[PLAN]",

@@ -1,0 +1,108 @@
+import type { Compiled } from "../compile.ts";
+import { drawBench } from "../draw/bench/index.ts";
+import { defaultPaper } from "../draw/one-line/index.ts";
+import type { Scene } from "../draw/scene.ts";
+import { drawStrip } from "../draw/strip/index.ts";
+import { writeSvg } from "../draw/write-svg.ts";
+import { foldName } from "../plan/index.ts";
+import type { Given, Run } from "./command.ts";
+import { codeOf, compileFile } from "./compile-file.ts";
+import { complain } from "./complain.ts";
+import { drawSheets, fontAddresses, paperNames } from "./draw-sheets.ts";
+import { writeDrawing } from "./write-drawing.ts";
+
+type Problem = { readonly problem: string; readonly hint: string };
+
+/** `draw PLAN` */
+export const runDraw: Run = async (given, terminal) => {
+  const [file = ""] = given.names;
+  const wrong = clash(given);
+  if (wrong !== null) return complain(terminal, wrong.problem, wrong.hint);
+  const read = await compileFile(file);
+  if (!read.ok) return complain(terminal, read.problem, read.hint);
+  const drawn = await draw(read.compiled, given);
+  if ("problem" in drawn) return complain(terminal, drawn.problem, drawn.hint);
+  const out = given.options["out"];
+  if (typeof out !== "string") terminal.data(drawn.svg);
+  else {
+    const written = await writeDrawing(out, drawn.svg, file);
+    if (!written.ok) return complain(terminal, written.problem, written.hint);
+    terminal.out(`wrote ${written.path}  (${drawn.says})\n`);
+  }
+  return codeOf(read.compiled);
+};
+
+/** Options that do not go together. */
+function clash({ options }: Given): Problem | null {
+  const on = options["on"];
+  const isBench = on === undefined || (typeof on === "string" && on.toLowerCase() === "bench");
+  if (options["circuit"] !== undefined && (!isBench || options["handles"] === true))
+    return {
+      problem: "a strip has neither paper nor handles",
+      hint: "write `--circuit` without `--on` and `--handles`",
+    };
+  if (isBench) {
+    return options["sheet"] === undefined
+      ? null
+      : { problem: "the bench has one sheet", hint: "name a paper as well: `--on A4 --sheet 2`" };
+  }
+  if (options["state"] !== undefined || options["handles"] === true)
+    return {
+      problem: "on paper contacts stand at rest, without handles",
+      hint: "write `--on bench` with `--state` or `--handles`",
+    };
+  return null;
+}
+
+async function draw(
+  compiled: Compiled,
+  { options }: Given,
+): Promise<{ readonly svg: string; readonly says: string } | Problem> {
+  const { plan, system, runs, design, judgement, settled } = compiled;
+  const build = { plan, system, runs, design, findings: judgement.findings };
+  const { variant } = defaultPaper(system);
+  const { on, circuit, sheet } = options;
+  if (typeof on === "string" && on.toLowerCase() !== "bench") {
+    const paper = paperNames.find((name) => name.toLowerCase() === on.toLowerCase());
+    if (paper === undefined)
+      return { problem: `there is no paper \`${on}\``, hint: `write bench, ${paperNames.join(", ")}` };
+    const sheets = drawSheets(compiled, paper);
+    const number = sheet === undefined ? 1 : Number(sheet);
+    const scene = sheets[number - 1];
+    if (scene === undefined)
+      return {
+        problem: `there is no sheet \`${String(sheet)}\``,
+        hint: `the drawing has ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}`,
+      };
+    return { svg: writeSvg(scene, { embedFont: await fontAddresses() }), says: scene.title };
+  }
+  const state = named(
+    options["state"],
+    design.states.map(({ id }) => id),
+  );
+  if (state === undefined)
+    return {
+      problem: `the plan has no state \`${String(options["state"])}\``,
+      hint: listed(design.states.map(({ id }) => id)),
+    };
+  let scene: Scene;
+  if (circuit === undefined) scene = drawBench(build, { variant, state, handles: options["handles"] === true }).scene;
+  else {
+    const ids = system.circuits.map(({ id }) => id);
+    const id = named(circuit, ids);
+    if (id === undefined || id === null)
+      return { problem: `the plan has no circuit \`${String(circuit)}\``, hint: listed(ids) };
+    scene = drawStrip({ ...build, settled }, id, { variant, state });
+  }
+  // As the page has it, byte for byte: no font is put in.
+  return { svg: writeSvg(scene), says: scene.title };
+}
+
+/** What of a list was typed, whatever its case; null: nothing was; undefined: none of these. */
+function named(typed: string | true | undefined, list: readonly string[]): string | null | undefined {
+  if (typeof typed !== "string") return null;
+  return list.find((id) => id === typed) ?? list.find((id) => foldName(id) === foldName(typed));
+}
+
+const listed = (names: readonly string[]): string =>
+  names.length === 0 ? "it has none" : `it has ${names.slice(0, 8).map((n) => `\`${n}\``).join(", ")}${names.length > 8 ? " …" : ""}`; // prettier-ignore
