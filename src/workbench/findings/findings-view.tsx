@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import "./findings.css";
 import type { Finding } from "../../rules/index.ts";
 import type { Bench } from "../contract.ts";
@@ -29,7 +29,7 @@ export function FindingsView({ bench }: { readonly bench: Bench }) {
   const order = useMemo(() => groups.flatMap((g) => g.findings), [groups]);
   const now = openNote === null ? null : keyText(openNote);
 
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (now === null) return;
     const item = [...(list.current?.querySelectorAll<HTMLElement>("[data-finding]") ?? [])].find(
       (el) => el.dataset["finding"] === now,
@@ -45,7 +45,9 @@ export function FindingsView({ bench }: { readonly bench: Bench }) {
     event.preventDefault();
     // The list is walked in the order in which it stands here, which may be another than that of the sheet.
     event.stopPropagation();
-    const at = order.findIndex((f) => keyText(f) === now);
+    // As it is now, not as it was drawn: keys may come faster.
+    const open = bench.state.openNote;
+    const at = open === null ? -1 : order.findIndex((f) => keyText(f) === keyText(open));
     const place = at < 0 ? (way > 0 ? 0 : order.length - 1) : Math.max(0, Math.min(order.length - 1, at + way));
     const next = order[place];
     if (next === undefined) return;
