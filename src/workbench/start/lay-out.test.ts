@@ -1,0 +1,58 @@
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { ruleSets } from "../../ruleset/index.ts";
+import { refusalOf } from "./drop-file.ts";
+import { rowsOf, type KeptBuild } from "./kept-build.ts";
+import { countries, countryOf, newPlanOf, nextQuestion, proposeRules, questions } from "./lay-out.ts";
+
+const named = (name: string) => ruleSets.find(({ id }) => id === name);
+
+test("rules that are proposed are carried everywhere, and those that are the country's own exist and are not", () => {
+  for (const what of ["boat", "van", "cabin"] as const) {
+    for (const country of [null, ...countries.map(({ code }) => code)]) {
+      const { rules, own } = proposeRules(what, country);
+      assert.equal(named(rules)?.carried, true);
+      if (own !== null) assert.equal(named(own)?.carried, false, own);
+    }
+  }
+});
+
+test("the country is taken from the language only where it says one", () => {
+  assert.deepEqual(["de-DE", "en_US", "en", "xx-ZZ", ""].map(countryOf), ["DE", "US", null, null, null]);
+});
+
+test("questions come in their order, and what was taken back is asked again", () => {
+  assert.equal(nextQuestion([]), "what");
+  assert.equal(nextQuestion(["what", "battery"]), "there");
+  assert.equal(nextQuestion(questions), null);
+});
+
+test("a plan is asked for with what was answered", () => {
+  assert.deepEqual(newPlanOf({}).answers, { what: "boat" });
+  assert.deepEqual(newPlanOf({ what: "van", load: " 45 W ", battery: "" }).answers, { what: "van", load: "45 W" });
+});
+
+test("each build has one row, those found after a crash first", () => {
+  const build = (id: string, recovered: boolean): KeptBuild => ({
+    id,
+    name: id,
+    revision: "",
+    fileName: null,
+    savedSays: "",
+    tallySays: "",
+    status: null,
+    changesNotInFile: 0,
+    recovered,
+  });
+  const rows = rowsOf([build("a", false), build("b", false), build("c", true)], [build("b", true)]);
+  assert.deepEqual(
+    rows.map(({ id, recovered }) => `${id} ${recovered}`),
+    ["b true", "c true", "a false"],
+  );
+});
+
+test("a file that can be no plan is refused before it is read", () => {
+  assert.equal(refusalOf({ name: "a.yaml", size: 12 }), null);
+  assert.match(refusalOf({ name: "a.yaml", size: 0 }) ?? "", /empty/);
+  assert.match(refusalOf({ name: "film.mp4", size: 4e9 }) ?? "", /4000 MB/);
+});
