@@ -82,6 +82,10 @@ const oneLine: readonly [Example, ActRequest, string, string, string][] = [
   ["sloop-audit", { do: "unpin", about: "circuits.W12" }, "W12 unpinned from 25 mm²", "wire: 25 mm², ", ""],
   ["sloop-us", set("circuits.W13", "length", "18 ft 6 in"), "W13 length 17 ft 1 in → 18 ft 6 in", "length: 17 ft 1 in", "length: 18 ft 6 in"], // prettier-ignore
   ["van", set("parts.ACP:inverter.1", "device", "20 A"), "ACP:inverter.1 breaker → breaker 20 A", "breaker ", "breaker 20 A "], // prettier-ignore
+  ["sloop", set("states.at anchor", "charge", "15 %"), "at anchor charge 40 → 15 %", "charge: 40 %", "charge: 15 %"],
+  ["sloop", set("parts.PV1", "Voc per kelvin", "-0,3 %"), "PV1 Voc per kelvin -0.28 % → -0.3 %", "-0.28 %", "-0.3 %"],
+  ["hut", set("climate", "ambient", "35 °C"), "climate ambient 30 → 35 °C", "ambient: 30 °C", "ambient: 35 °C"],
+  ["sloop", { do: "insert-device", circuit: "circuits.W04", text: "fuse 60 A", distance: "0.1 m" }, "W04 fuse 60 A 0.1 m from BP inserted", "45 A }", "45 A, fuse: 60 A 0.1 m from BP }"], // prettier-ignore
   ["hut", set("parts.INV", "idle", "40 W"), "INV idle 45 → 40 W", "idle: 45 W", "idle: 40 W"],
   ["sloop", { do: "pin", about: "circuits.W13" }, "W13 pinned to 2.5 mm²", "5.2 m }", "5.2 m, wire: 2.5 mm² }"],
   ["sloop", { do: "pin", about: "circuits.W13", what: "device" }, "W13 breaker pinned to 7.5 A", "5.2 m }", "5.2 m, breaker: 7.5 A at PNL }"], // prettier-ignore

@@ -47,20 +47,22 @@ export function prove(stand: Stand, draft: Draft): ActResult {
   const fresh = firstNew(stand.diagnostics, diagnose(value.text, stand));
   const own = fresh.find((d) => d.level === "error" && isOf(d, draft.mustHold));
   if (own !== undefined) return refuse(own.message, own.hint ?? "write it another way");
-  const broken = fresh.filter((d) => d.level === "error" || d.level === "warning");
+  const broken = [
+    ...new Set(fresh.flatMap((d) => (d.level === "error" || d.level === "warning" ? [`now ${d.message}`] : []))),
+  ];
   return {
     ok: true,
     splices: value.splices,
     text: value.text,
     step: draft.step,
     select: draft.select,
-    remarks: [...draft.remarks, ...broken.slice(0, MOST_TOLD).map(({ message }) => `now ${message}`), ...more(broken)],
+    remarks: [...draft.remarks, ...broken.slice(0, MOST_TOLD), ...more(broken)],
   };
 }
 
 const MOST_TOLD = 3;
 
-const more = (broken: readonly Diagnostic[]): readonly string[] =>
+const more = (broken: readonly string[]): readonly string[] =>
   broken.length > MOST_TOLD ? [`and ${broken.length - MOST_TOLD} more messages in the plan`] : [];
 
 function isOf({ about }: Diagnostic, hold: Draft["mustHold"]): boolean {

@@ -64,7 +64,7 @@ function insertGuard(stand: Stand, { thing, view }: Opened, device: DeviceSenten
   }
   const path = ["circuits", thing.name, kind];
   const there = textsOf(document, path).filter((t) => !/^(?:none|no|unknown|fuse|breaker)$/i.test(t.trim()));
-  const kept = there.length > 0 ? there : keptProposals(stand, view, kind, place !== null);
+  const kept = there.length > 0 ? there : keptProposals(stand, view, kind);
   const none = kind === "breaker" && textsOf(document, ["circuits", thing.name, "fuse"]).join() === "none";
   const edits: Edit[] = [
     ...(none ? takeOff(document, ["circuits", thing.name, "fuse"]) : []),
@@ -100,11 +100,11 @@ function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): st
   return found === null ? null : deviceWords(found.rating, found.family, circuit.from.part);
 }
 
-/** With one written down nothing is proposed any more: what was proposed elsewhere on the circuit is written down too. */
-function keptProposals(stand: Stand, view: CircuitView, kind: string, isAlong: boolean): readonly string[] {
+/** With one written down nothing is proposed any more: what was proposed at the other end is written down too. */
+function keptProposals(stand: Stand, view: CircuitView, kind: string): readonly string[] {
   if (view.circuit.devices !== "propose") return [];
   return devicesIn(stand, view)
-    .filter((d) => d.path === null && d.ratingA !== null && d.kind === kind && (d.end === "to" || isAlong))
+    .filter((d) => d.path === null && d.ratingA !== null && d.kind === kind && d.end === "to")
     .map((d) => deviceWords(d.ratingA ?? 0, d.family, view.circuit[d.end].part));
 }
 

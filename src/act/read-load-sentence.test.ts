@@ -54,7 +54,7 @@ test("what is not understood is told with its place, never dropped", () => {
 });
 
 test("every word of a sentence is in what was read, or in a problem", () => {
-  const words = fc.array(fc.constantFrom("fridge", "blue", "start", "8 A", "45 W", "3 m", ",", "always on", "12 V", "xyz", "motor", "7"), { maxLength: 9 }); // prettier-ignore
+  const words = fc.array(fc.constantFrom<string[]>("fridge", "blue", "start", "8 A", "45 W", "3 m", ",", "always on", "12 V", "xyz", "motor", "7"), { maxLength: 9 }); // prettier-ignore
   fc.assert(
     fc.property(words, (parts) => {
       const text = parts.join(" ");

@@ -6,7 +6,12 @@ import { refuse } from "./draft.ts";
 import type { NotActed } from "./request.ts";
 
 // every key of the table of dimensions is one
-const ALL = Object.keys(dimensions) as readonly Dimension[];
+const KEYS = Object.keys(dimensions) as readonly Dimension[];
+/** A percentage first: other dimensions complete a % to a unit of their own. */
+const ALL: readonly Dimension[] = [
+  "ratio",
+  ...KEYS.filter((dimension) => dimension !== "ratio" && dimension !== "count"),
+];
 
 /** Longer than any figure, name or note that is typed on a drawing. */
 const LONGEST = 1000;
@@ -42,7 +47,17 @@ export function readValue(typed: string, rule: ValueRule<unknown>): string | Not
     },
   );
   if (refusal !== null) return refusal;
-  return typeof fact?.value === "object" && fact.value !== null && "low" in fact.value ? canonical(text) : text;
+  if (typeof fact?.value !== "object" || fact.value === null || !("low" in fact.value)) return text;
+  const put = canonical(text);
+  return isReadAlike(put, fact.value, rule) ? put : text;
+}
+
+/** Whether a text in its canonical spelling says to the rule of its key what the typed one does. */
+function isReadAlike(text: string, value: object, rule: ValueRule<unknown>): boolean {
+  const node = { kind: "scalar", text, quoted: false, span: [0, text.length] } as const;
+  const again = rule.read(node, { about: "", say: () => undefined })?.value;
+  if (typeof again !== "object" || again === null) return false;
+  return ["low", "high"].every((end) => Reflect.get(again, end) === Reflect.get(value, end));
 }
 
 /** A quantity in its canonical spelling; whatever dimension it has, it is printed alike. */
