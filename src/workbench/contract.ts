@@ -6,22 +6,14 @@ import type { ActRequest, AskOffer, Comparison } from "../act/index.ts";
 import type { CureSearch } from "../cure/index.ts";
 import type { Splice } from "../plan/text/splice.ts";
 import type { Explained } from "../why/index.ts";
-import type { Answer } from "../size/answer.ts";
-import type { QuestionProblem } from "../size/question.ts";
 import type { QuestionText } from "../size/question-text.ts";
+import type { FindingKey, KeyPath, Sized } from "./asked.ts";
 import type { PageDrawing, PagePlan, Completions, Hover } from "./worker/protocol.ts";
+
+export type { FindingKey, KeyPath, Sized };
 
 /** Views in the order of the stack. */
 export type ViewId = "start" | "one-line" | "schedules" | "findings" | "why" | "text" | "wire-desk";
-
-/** Key path of a thing of the plan: `circuits.W13`, `parts.fridge`. */
-export type KeyPath = string;
-
-/** A finding by its identity. */
-export interface FindingKey {
-  readonly rule: string;
-  readonly about: KeyPath;
-}
 
 /** Something tried and not applied: drawn, told and priced in pencil until it is inked or rubbed out. */
 export interface Pencil {
@@ -97,11 +89,6 @@ export interface BenchState {
 }
 
 export type Outcome = { readonly ok: true } | { readonly ok: false; readonly message: string; readonly hint: string };
-
-/** What a wire-desk question comes to. */
-export type Sized =
-  | { readonly ok: true; readonly answer: Answer }
-  | { readonly ok: false; readonly problems: readonly QuestionProblem[] };
 
 export interface Bench {
   readonly state: BenchState;

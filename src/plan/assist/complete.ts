@@ -8,19 +8,11 @@ import { sectionNames } from "../read-plan.ts";
 import { writeName, writeValue } from "../text/write-value.ts";
 import type { Around, Offered } from "./around.ts";
 import { namesOf } from "./names.ts";
+import type { Completions } from "./completions.ts";
 import { offersInPath } from "./path-offers.ts";
 import { writingPlaceAt, type WritingPlace } from "./place.ts";
 import { rulesAt } from "./rules-at.ts";
 import { sectionHelp } from "./sections.ts";
-
-/** What may be written at a place. */
-export interface Completions {
-  /** What is replaced; within one line, around the offset. */
-  readonly from: number;
-  readonly to: number;
-  /** What fits best comes first. */
-  readonly options: readonly { readonly label: string; readonly detail: string; readonly insert: string }[];
-}
 
 type Option = Completions["options"][number];
 

@@ -1,7 +1,7 @@
 import { foldName } from "../grammar/record.ts";
 import { writeValue } from "../text/write-value.ts";
 import type { Around } from "./around.ts";
-import type { Completions } from "./complete.ts";
+import type { Completions } from "./completions.ts";
 import { partCalled, saysOfPart } from "./names.ts";
 import type { WritingPlace } from "./place.ts";
 

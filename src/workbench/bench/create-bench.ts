@@ -1,7 +1,10 @@
 import { applySplices, type Splice } from "../../plan/text/splice.ts";
-import type { ActRequest, AskOffer, ViewId as AskView } from "../../act/index.ts";
+import type { ActRequest } from "../../act/index.ts";
 import type { Bench, BenchState, FindingKey, KeyPath, Outcome, Units, ViewId } from "../contract.ts";
 import type { Keep } from "./keep.ts";
+import { NOTHING_OPEN } from "./nothing-open.ts";
+import { tallyWords } from "./tally-words.ts";
+import { takeOffer } from "./take-offer.ts";
 import type { News, WorkerClient } from "../worker/client.ts";
 import type { PagePlan } from "../worker/protocol.ts";
 import { splicesBetween } from "../keep/merge-lines.ts";
@@ -23,34 +26,9 @@ const DONE: Outcome = { ok: true };
 /** A figure that is later than this is not shown as fresh, ms. */
 const LATE_MS = 100;
 
-const START: Omit<BenchState, "units"> = {
-  open: false,
-  text: "",
-  revision: 0,
-  plan: null,
-  drawing: null,
-  working: false,
-  broken: null,
-  view: "start",
-  textBeside: false,
-  selection: null,
-  operatingState: null,
-  whatIfCharge: null,
-  openNote: null,
-  pencil: null,
-  whySubject: null,
-  undoName: null,
-  redoName: null,
-  kept: { says: "", level: "calm" },
-  readOnly: false,
-  said: { text: "", level: "polite", count: 0 },
-  fileName: null,
-  buildId: null,
-};
-
 /** The one state of the page and everything that can be done to it. */
 export function createBench({ workers, keep, units, fetchExample, onPlace }: BenchParts): Bench {
-  let state: BenchState = { ...START, units };
+  let state: BenchState = { ...NOTHING_OPEN, units };
   const listeners = new Set<() => void>();
   let queued = false;
   let late: ReturnType<typeof setTimeout> | undefined;
@@ -105,17 +83,8 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
       set({ operatingState: first });
       send();
     }
-    if (before !== null && before.revision !== plan.revision) tellTally(before, plan);
-  }
-
-  function tellTally(before: PagePlan, plan: PagePlan): void {
-    const [was, is] = [before.tally, plan.tally];
-    if (was.must === is.must && was.should === is.should && was.cannotTell === is.cannotTell) return;
-    const words = (count: number, old: number, word: string): string =>
-      count === old ? `${count} ${word}` : `${count} ${word}, was ${old}`;
-    say(
-      `${words(is.must, was.must, "must fail")}; ${words(is.should, was.should, "should fail")}; ${words(is.cannotTell, was.cannotTell, "cannot tell")}`,
-    );
+    const words = before === null || before.revision === plan.revision ? "" : tallyWords(before.tally, plan.tally);
+    if (words !== "") say(words);
   }
 
   /** Tells the worker how things stand. */
@@ -215,7 +184,7 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
   function openBuild(text: string): void {
     stateChosen = false;
     set({
-      ...START,
+      ...NOTHING_OPEN,
       units: state.units,
       said: state.said,
       open: true,
@@ -232,7 +201,7 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
   keep.subscribe((change) => {
     if (change.is === "text") become(change.text);
     else if (change.is === "opened") openBuild(change.text);
-    else if (change.is === "closed") set({ ...START, units: state.units, revision: state.revision + 1 });
+    else if (change.is === "closed") set({ ...NOTHING_OPEN, units: state.units, revision: state.revision + 1 });
     set({ ...keep.head(), ...undoNames() });
   });
 
@@ -342,7 +311,7 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
       const context = { selected: selection, state: operatingState, finding: openNote };
       return (await client.ask({ ask: "offers", of: state.text, text, context }).catch(failed)) ?? [];
     },
-    take,
+    take: (offer) => takeOffer(bench, offer),
     complete: (offset) => client.ask({ ask: "complete", of: state.text, offset }).catch(() => null),
     hover: (offset) => client.ask({ ask: "hover", of: state.text, offset }).catch(() => null),
     strip: (circuit) =>
@@ -413,82 +382,5 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
     takePen: keep.takePen,
   };
 
-  async function take(offer: AskOffer): Promise<Outcome> {
-    switch (offer.kind) {
-      case "go":
-        select(offer.about);
-        if (offer.line !== undefined) bench.showText(true);
-        else if (state.view === "start" || state.view === "wire-desk") go("one-line");
-        return DONE;
-      case "act":
-        return act(offer.request);
-      case "needs":
-        return { ok: false, message: offer.needs, hint: "" };
-      case "why":
-        bench.why(offer.about.replace(/^(?:circuits|parts)\./, ""));
-        return DONE;
-      case "view":
-        return goAsked(offer.view);
-      case "question":
-        go("wire-desk");
-        return DONE;
-      case "what-if": {
-        const { state: id, battery } = offer.whatIf;
-        if (id !== null) set({ operatingState: id });
-        if (battery === undefined)
-          return { ok: false, message: "only the charge of the battery can be tried so far", hint: "" };
-        bench.setWhatIfCharge(battery);
-        return DONE;
-      }
-      case "page":
-        return page(offer.command);
-      case "told":
-        return { ok: false, message: offer.message, hint: offer.hint };
-    }
-  }
-
-  function goAsked(view: AskView): Outcome {
-    const known: Partial<Record<AskView, ViewId>> = {
-      "one-line": "one-line",
-      schedules: "schedules",
-      findings: "findings",
-      text: "text",
-      start: "start",
-      "wire-desk": "wire-desk",
-      circuits: "schedules",
-    };
-    const to = known[view];
-    if (to !== undefined) {
-      go(to);
-      return DONE;
-    }
-    const event = view === "units" || view === "keys" ? view : view === "list" ? "read-as-list" : null;
-    if (event === null) return { ok: false, message: "there is no such view yet", hint: "" };
-    dispatchEvent(new CustomEvent("bench-show", { detail: event }));
-    return DONE;
-  }
-
-  function page(command: Extract<AskOffer, { readonly kind: "page" }>["command"]): Outcome | Promise<Outcome> {
-    switch (command) {
-      case "undo":
-        bench.undo();
-        return DONE;
-      case "redo":
-        bench.redo();
-        return DONE;
-      case "save":
-        return keep.saveFile();
-      case "save-as":
-        return keep.saveAs();
-      case "open":
-        return keep.openFile();
-      case "rub-out":
-        rubOut();
-        return DONE;
-      case "new":
-        go("start");
-        return DONE;
-    }
-  }
   return bench;
 }

@@ -101,6 +101,7 @@ export function Margin({ bench, drawing, scale, scrollTop, scrollLeft, selection
 
   return (
     <div class={`margin${pencil === null ? "" : " margin-pencil"}`} ref={box}>
+      <h2 class="unseen">Notes</h2>
       <svg class="margin-leaders" aria-hidden="true">
         {layout.leaders.map(({ key, points }) => (
           <polyline

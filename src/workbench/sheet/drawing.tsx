@@ -204,7 +204,7 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
         <button
           type="button"
           class="button"
-          aria-label="Fit the sheet"
+          aria-label={`${Math.round((100 * scale) / fit)} %: fit the sheet`}
           title="Fit the sheet (F)"
           onClick={() => {
             order(port.current, "fit");

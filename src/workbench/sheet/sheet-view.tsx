@@ -1,4 +1,4 @@
-import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { Margin } from "../margin/margin.tsx";
 import { useBench } from "../use-bench.ts";
@@ -12,7 +12,6 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
   const { drawing: inked, pencil, plan, broken, working, selection } = useBench(bench);
   const drawing = pencil?.drawing ?? inked;
   const [sight, setSight] = useState<Sight>({ scale: null, left: 0, top: 0, width: 0, height: 0 });
-  const frame = useRef<HTMLDivElement>(null);
   const [readAsList, setReadAsList] = useState(false);
   const fit = useMemo(
     () => (drawing === null ? 1 : fitScale(drawing.width, drawing.height, sight.width, sight.height)),
@@ -22,8 +21,13 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
     const toggle = (): void => {
       setReadAsList((on) => !on);
     };
-    frame.current?.addEventListener("read-as-list", toggle);
-    return () => frame.current?.removeEventListener("read-as-list", toggle);
+    const hear = (event: Event): void => {
+      if (event instanceof CustomEvent && event.detail === "list") toggle();
+    };
+    addEventListener("bench-show", hear);
+    return () => {
+      removeEventListener("bench-show", hear);
+    };
   }, []);
   const { openNote } = bench.state;
   const [marginShown, setMarginShown] = useState(false);
@@ -33,7 +37,7 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
   }, [openNote]);
   const isEmpty = plan !== null && plan.things.every(({ what }) => what !== "part");
   return (
-    <div class={`sheet${broken === null ? "" : " sheet-stale"}`} ref={frame}>
+    <div class={`sheet${broken === null ? "" : " sheet-stale"}`}>
       <ZoneBands />
       <div class="sheet-body">
         <main class="sheet-main" aria-label="One-line" aria-busy={working}>

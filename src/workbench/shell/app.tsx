@@ -80,17 +80,32 @@ function View({ bench, view, isPhone }: { readonly bench: Bench; readonly view: 
     case "one-line":
       return isPhone ? <CardsView bench={bench} /> : <SheetView bench={bench} />;
     case "schedules":
-      return <SchedulesView bench={bench} />;
+      return (
+        <Main>
+          <SchedulesView bench={bench} />
+        </Main>
+      );
     case "findings":
-      return <FindingsView bench={bench} />;
+      return (
+        <Main>
+          <FindingsView bench={bench} />
+        </Main>
+      );
     case "why":
-      return <WhyView bench={bench} />;
+      return (
+        <Main>
+          <WhyView bench={bench} />
+        </Main>
+      );
     case "text":
       return <TextView bench={bench} />;
     case "wire-desk":
       return <WireDeskView bench={bench} />;
   }
 }
+
+/** What a view that is not a sheet of its own stands in. */
+const Main = ({ children }: { readonly children: ComponentChildren }) => <main class="app-main">{children}</main>;
 
 export function useMedia(query: string): boolean {
   const [matches, setMatches] = useState(() => matchMedia(query).matches);

@@ -108,7 +108,7 @@ function carryOut(bench: Bench, does: KeyCommand): boolean {
       orderDrawing("fit");
       return true;
     case "read-as-list":
-      document.querySelector(".sheet")?.dispatchEvent(new CustomEvent("read-as-list"));
+      dispatchEvent(new CustomEvent("bench-show", { detail: "list" }));
       return true;
     case "open":
       return openNoteOfSelection(bench);

@@ -7,7 +7,7 @@ import type { Finding, JudgementTally } from "../../rules/index.ts";
 import type { Design } from "../../size/index.ts";
 import type { QuestionText } from "../../size/question-text.ts";
 import type { Explained } from "../../why/index.ts";
-import type { FindingKey, KeyPath, Sized } from "../contract.ts";
+import type { FindingKey, KeyPath, Sized } from "../asked.ts";
 import type { StateAnswer } from "./state-answer.ts";
 
 /** A thing of the plan that can be selected. */

@@ -1,0 +1,19 @@
+import type { JudgementTally } from "../../rules/index.ts";
+
+/**
+ * What an edit did to the count of findings; empty: nothing.
+ *
+ * @example
+ * const was = { must: 2, should: 1, note: 0, waived: 0, cannotTellMust: 0, cannotTell: 0, pass: 9, thin: 0, notApplicable: 0 }
+ * tallyWords(was, { ...was, must: 1 }) //=> "1 must fail, was 2; 1 should fail; 0 cannot tell"
+ */
+export function tallyWords(was: JudgementTally, is: JudgementTally): string {
+  if (was.must === is.must && was.should === is.should && was.cannotTell === is.cannotTell) return "";
+  const words = (count: number, old: number, word: string): string =>
+    count === old ? `${count} ${word}` : `${count} ${word}, was ${old}`;
+  return [
+    words(is.must, was.must, "must fail"),
+    words(is.should, was.should, "should fail"),
+    words(is.cannotTell, was.cannotTell, "cannot tell"),
+  ].join("; ");
+}
