@@ -21,10 +21,10 @@ const line = (shape: Polyline, points: readonly Point[]): Shape => ({ ...shape, 
  * @param blade what the symbol does not have (a second source, a contact) it leaves as it is
  * @returns as many shapes as before, in their order
  * @example
- * const [, , blade] = setBlade(findSymbol("switch", "iec"), "closed");
- * blade.points //=> [[0, 2.5], [0, -2.5]]
+ * const blade = { is: "polyline", points: [[0, 2.5], [-2.5, -2.5]] };
+ * setBlade({ key: "switch", shapes: [blade] }, "closed").map((shape) => shape.points) //=> [[[0, 2.5], [0, -2.5]]]
  */
-export function setBlade({ shapes, key }: SymbolArt, blade: Blade): readonly Shape[] {
+export function setBlade({ shapes, key }: Pick<SymbolArt, "shapes" | "key">, blade: Blade): readonly Shape[] {
   if (blade === "rest") return shapes;
   if (key.startsWith("transfer_switch")) return shapes.map((shape) => setChoice(shape, blade));
   return blade === "closed" ? shapes.map(close) : shapes;
