@@ -148,6 +148,11 @@ test("an edit that breaks other lines is made, and says what it broke", () => {
   assert.deepEqual(remarks, ["now `PNL` has no terminal `11`", "now `PNL` has no terminal `12`"]);
 });
 
+test("a circuit that is shorter than its ends are apart is written, and told", () => {
+  const { remarks } = done("sloop", { do: "feed", circuit: "circuits.W31", from: "parts.B1" });
+  assert.deepEqual(remarks, ["now `W31` is 0.4 m long, its ends are 1.36 m apart in a straight line"]);
+});
+
 test("a load gets a part, a circuit of the next number and the next free way", () => {
   const van = done("van", { do: "add-load", at: "parts.FB", text: "reading light 3 W, 6 ft" });
   assert.deepEqual(van.put, [

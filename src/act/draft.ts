@@ -1,6 +1,7 @@
 import { applyEdits, type Edit } from "../plan/text/index.ts";
 import { foldName, readPlan } from "../plan/index.ts";
 import type { Diagnostic } from "../diagnostic.ts";
+import { routeRuns } from "../route/index.ts";
 import { kinds, resolveSystem } from "../system/index.ts";
 import type { Acted, ActResult, KeyPath, NotActed } from "./request.ts";
 import type { Stand } from "./stand.ts";
@@ -71,10 +72,11 @@ function isOf({ about }: Diagnostic, hold: Draft["mustHold"]): boolean {
   return hold === "everything" || thing === whole || thing.startsWith(`${whole}.`);
 }
 
-/** What reading and binding have to say of a text: everything but what is computed. */
+/** What reading, binding and laying the runs have to say of a text: everything but what is computed. */
 function diagnose(text: string, { memory }: Stand): readonly Diagnostic[] {
   const plan = readPlan(text, kinds, memory);
-  return [...plan.diagnostics, ...resolveSystem(plan.value, kinds).diagnostics];
+  const system = resolveSystem(plan.value, kinds);
+  return [...plan.diagnostics, ...system.diagnostics, ...routeRuns(system.value).diagnostics];
 }
 
 /** Messages that were not there before; of several alike as many as are more. */
