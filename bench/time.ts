@@ -3,6 +3,8 @@ export interface Timed {
   readonly median: number;
   /** 95th percentile; with few runs the slowest. */
   readonly slow: number;
+  /** Median of what the process worked on all its threads, ms; absent: not measured. */
+  readonly processor?: number;
   readonly runs: number;
 }
 
@@ -16,13 +18,17 @@ export function timeWork(work: (run: number) => void, budgetMs = 1500, least = 5
   let warm = 0;
   for (const from = performance.now(); warm < 2 || performance.now() - from < budgetMs;) work(warm++);
   const times: number[] = [];
+  const worked: number[] = [];
   const begun = performance.now();
   for (let k = warm; times.length < least || (performance.now() - begun < budgetMs && times.length < 400); k++) {
+    const before = process.cpuUsage();
     const from = performance.now();
     work(k);
     times.push(performance.now() - from);
+    const { user, system } = process.cpuUsage(before);
+    worked.push((user + system) / 1000);
   }
-  return sorted(times);
+  return { ...sorted(times), processor: sorted(worked).median };
 }
 
 /** The same for times that were taken elsewhere. */
