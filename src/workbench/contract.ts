@@ -149,6 +149,8 @@ export interface Bench {
   readonly openExample: (name: "sloop" | "van" | "hut" | "sloop-audit" | "sloop-us") => Promise<void>;
   readonly newPlan: (request: ActRequest & { readonly do: "new-plan" }) => Promise<Outcome>;
   readonly openFile: () => Promise<Outcome>;
+  /** A file that was dropped on the page. */
+  readonly openDropped: (file: File) => Promise<Outcome>;
   readonly saveFile: () => Promise<Outcome>;
   readonly saveAs: () => Promise<Outcome>;
   readonly takePen: () => Promise<void>;

@@ -6,11 +6,13 @@ import { openBrowserStore } from "./keep/browser-store.ts";
 import { pageClock } from "./keep/clock.ts";
 import { browserFiles } from "./keep/file.ts";
 import { openKeeper } from "./keep/keeper.ts";
+import { registerWorker } from "./keep/register-worker.ts";
 import { browserPenHost } from "./keep/one-pen.ts";
 import { watchPage } from "./keep/watch-page.ts";
 import { readSettings, showSettings } from "./settings/settings.ts";
 import { addressOf, readAddress, writeAddress } from "./shell/address.ts";
 import { App } from "./shell/app.tsx";
+import { KeepNotices } from "./shell/keep-notices.tsx";
 import { StartPage } from "./shell/start-page.tsx";
 import { openWorkers } from "./worker/client.ts";
 import "./look/tokens.css";
@@ -31,6 +33,7 @@ const bench = createBench({
   workers: (hear) => openWorkers(() => new Worker(new URL("worker.js", document.baseURI), { type: "module" }), hear),
   keep: openKeep(keeper, pageClock),
   units: settings.units,
+  spokenLength: () => readSettings().spoken,
   fetchExample: async (name) => {
     const answer = await fetch(new URL(`examples/${name}.yaml`, document.baseURI));
     if (!answer.ok) throw new Error(`${answer.status}`);
@@ -42,7 +45,13 @@ const bench = createBench({
 });
 
 const root = document.querySelector("#bench");
-if (root !== null) render(<App bench={bench} start={<StartPage bench={bench} keeper={keeper} />} />, root);
+function show(takeOver: (() => void) | null): void {
+  if (root === null) return;
+  const notices = <KeepNotices bench={bench} keeper={keeper} takeOver={takeOver} />;
+  render(<App bench={bench} start={<StartPage bench={bench} keeper={keeper} />} notices={notices} />, root);
+}
+show(null);
+void registerWorker(show);
 
 if (wanted.build !== null && (await bench.openBuild(wanted.build))) {
   if (wanted.view !== null && wanted.view !== "start") bench.go(wanted.view);

@@ -16,6 +16,8 @@ export interface BenchParts {
   readonly workers: (hear: (news: News) => void) => WorkerClient;
   readonly keep: Keep;
   readonly units: Units;
+  /** How much a reader wants to hear of a thing. */
+  readonly spokenLength: () => "names" | "brief" | "full";
   readonly fetchExample: (name: string) => Promise<string>;
   /** Told of every change of place, for the address of the page. */
   readonly onPlace: () => void;
@@ -27,7 +29,7 @@ const DONE: Outcome = { ok: true };
 const LATE_MS = 100;
 
 /** The one state of the page and everything that can be done to it. */
-export function createBench({ workers, keep, units, fetchExample, onPlace }: BenchParts): Bench {
+export function createBench({ workers, keep, units, spokenLength, fetchExample, onPlace }: BenchParts): Bench {
   let state: BenchState = { ...NOTHING_OPEN, units };
   const listeners = new Set<() => void>();
   let queued = false;
@@ -99,6 +101,7 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
       revision,
       text,
       operatingState,
+      spoken: spokenLength(),
       pencil:
         pencil === null
           ? null
@@ -377,6 +380,7 @@ export function createBench({ workers, keep, units, fetchExample, onPlace }: Ben
       return DONE;
     },
     openFile: keep.openFile,
+    openDropped: keep.openDropped,
     saveFile: keep.saveFile,
     saveAs: keep.saveAs,
     takePen: keep.takePen,

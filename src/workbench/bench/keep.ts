@@ -40,6 +40,7 @@ export interface Keep {
   /** False: it is not there any more, or the store does not answer. */
   readonly openBuild: (id: string) => Promise<boolean>;
   readonly openFile: () => Promise<Outcome>;
+  readonly openDropped: (file: File) => Promise<Outcome>;
   readonly saveFile: () => Promise<Outcome>;
   readonly saveAs: () => Promise<Outcome>;
   readonly takePen: () => Promise<void>;

@@ -1,4 +1,5 @@
 import type { Clock } from "../keep/clock.ts";
+import { readDropped } from "../keep/file.ts";
 import type { Keeper } from "../keep/keeper.ts";
 import { namesOf } from "../keep/log.ts";
 import { savedLine, type FileTrouble } from "../keep/saved-line.ts";
@@ -46,6 +47,12 @@ export function openKeep(keeper: Keeper, clock: Clock): Keep {
     },
     newBuild: keeper.newBuild,
     openBuild: keeper.openBuild,
+    async openDropped(file) {
+      const read = await readDropped(file);
+      if (!read.ok) return outcome(read.why);
+      await keeper.openRead(read.value);
+      return { ok: true };
+    },
     openFile: async () => outcome(await keeper.openFile()),
     saveFile: async () => outcome(await keeper.saveFile()),
     saveAs: async () => outcome(await keeper.saveAs()),

@@ -12,7 +12,8 @@ export interface FigurePrinter {
  * printFigures(",").amps(9.04) //=> "9,0 A"
  */
 export function printFigures(decimal: "." | ","): FigurePrinter {
-  const plain = (value: number, decimals: number): string => value.toFixed(decimals).replace("-", "−").replace(".", decimal);
+  const plain = (value: number, decimals: number): string =>
+    value.toFixed(decimals).replace("-", "−").replace(".", decimal);
   return {
     plain,
     amps: (amps) => `${plain(amps, amps < 0.1 ? 2 : amps < 100 ? 1 : 0)} A`,

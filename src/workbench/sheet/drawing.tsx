@@ -4,6 +4,7 @@ import type { PageDrawing } from "../worker/protocol.ts";
 import { useBench } from "../use-bench.ts";
 import { FigureField, type OpenFigure } from "./figure-field.tsx";
 import { mount } from "./mount.ts";
+import { orderDrawing } from "./order-drawing.ts";
 import { Overlay } from "./overlay.tsx";
 import { figureAt, thingAt } from "./pick.ts";
 
@@ -196,7 +197,7 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
           aria-label="Zoom out"
           title="Zoom out (−)"
           onClick={() => {
-            order(port.current, "out");
+            orderDrawing("out");
           }}
         >
           −
@@ -207,7 +208,7 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
           aria-label={`${Math.round((100 * scale) / fit)} %: fit the sheet`}
           title="Fit the sheet (F)"
           onClick={() => {
-            order(port.current, "fit");
+            orderDrawing("fit");
           }}
         >
           {Math.round((100 * scale) / fit)} %
@@ -218,7 +219,7 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
           aria-label="Zoom in"
           title="Zoom in (+)"
           onClick={() => {
-            order(port.current, "in");
+            orderDrawing("in");
           }}
         >
           +
@@ -227,15 +228,6 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
     </>
   );
 }
-
-const order = (port: Element | null, detail: string): void => {
-  port?.dispatchEvent(new CustomEvent("bench-order", { detail }));
-};
-
-/** Tells the drawing that is on the page what a key asks of it: `in`, `out`, `fit`, `field:length`. */
-export const orderDrawing = (detail: string): void => {
-  order(document.querySelector(".drawing-port"), detail);
-};
 
 /** The one thing of the drawing that the tab key comes to. */
 function markCurrent(host: Element, about: KeyPath | null): void {

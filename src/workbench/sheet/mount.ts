@@ -68,7 +68,7 @@ function nameThings(svg: SVGSVGElement, { spoken }: PageDrawing): void {
 function markPencil(svg: SVGSVGElement, drawing: PageDrawing, before: PageDrawing): void {
   for (const group of svg.querySelectorAll("g[data-path]")) {
     const about = group.getAttribute("data-path") ?? "";
-    if (drawing.spoken[about] !== before.spoken[about]) group.classList.add("pencilled");
+    if (drawing.told[about] !== before.told[about]) group.classList.add("pencilled");
   }
 }
 

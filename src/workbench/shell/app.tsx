@@ -7,6 +7,7 @@ import { FindingsView } from "../findings/findings-view.tsx";
 import { SchedulesView } from "../schedules/schedules-view.tsx";
 import { KeysHelp } from "../settings/keys-help.tsx";
 import { UnitsMenu } from "../settings/units-menu.tsx";
+import { SelectionVerbs } from "../sheet/selection-verbs.tsx";
 import { SheetView } from "../sheet/sheet-view.tsx";
 import { PlanLine } from "../text/plan-line.tsx";
 import { TextBeside } from "../text/text-beside.tsx";
@@ -25,10 +26,12 @@ interface AppProps {
   readonly bench: Bench;
   /** Start, which needs to know what is kept. */
   readonly start: ComponentChildren;
+  /** What is to be said about where the plan is kept. */
+  readonly notices: ComponentChildren;
 }
 
 /** The whole page: head, state strip, stack of sheets, the sheet on top, the plan line. */
-export function App({ bench, start }: AppProps) {
+export function App({ bench, start, notices }: AppProps) {
   const { open, view, textBeside, plan } = useBench(bench);
   const isPhone = useMedia("(max-width: 700px)");
   useEffect(() => listenToKeys(bench), [bench]);
@@ -59,6 +62,7 @@ export function App({ bench, start }: AppProps) {
         To the sheet
       </a>
       <Head bench={bench} ask={<AskField bench={bench} />} menu={<UnitsMenu bench={bench} />} />
+      <div class="app-notices">{notices}</div>
       {open ? <StateStrip bench={bench} folded={isPhone} /> : null}
       <div class="app-desk">
         {open ? <Stack bench={bench} /> : null}
@@ -67,7 +71,12 @@ export function App({ bench, start }: AppProps) {
           <View bench={bench} view={view} isPhone={isPhone} />
         </div>
       </div>
-      {open ? <PlanLine bench={bench} /> : null}
+      {open ? (
+        <div>
+          {isPhone ? null : <SelectionVerbs bench={bench} />}
+          <PlanLine bench={bench} />
+        </div>
+      ) : null}
       <KeysHelp bench={bench} />
       <LiveRegion bench={bench} />
     </div>

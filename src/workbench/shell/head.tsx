@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import type { Bench } from "../contract.ts";
 import { useBench } from "../use-bench.ts";
+import { StepsList } from "./steps-list.tsx";
 import "./head.css";
 
 /** The top of the page: whose plan, what can be asked, what was done, where it is kept. */
@@ -79,6 +80,7 @@ function UndoButtons({ bench }: { readonly bench: Bench }) {
         act={bench.redo}
         path="M11 4l3.5 3.5L11 11M14.5 7.5h-7a4 4 0 0 0 0 8H11"
       />
+      <StepsList bench={bench} />
     </div>
   );
 }

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
-import type { BuildRow, Keeper } from "../keep/keeper.ts";
+import type { BuildRow, Keeper } from "../keep/keeper-shape.ts";
 import { timeOf } from "../keep/saved-line.ts";
 import type { Status } from "../look/status-shape.tsx";
 import type { KeptBuild } from "../start/kept-build.ts";
@@ -8,7 +8,7 @@ import { StartView } from "../start/start-view.tsx";
 
 /** Start, with what this browser keeps. */
 export function StartPage({ bench, keeper }: { readonly bench: Bench; readonly keeper: Keeper }) {
-  const [builds, setBuilds] = useState<readonly KeptBuild[]>([]);
+  const [builds, setBuilds] = useState<readonly KeptBuild[] | null>(null);
   const look = async (): Promise<void> => {
     const now = Date.now();
     setBuilds(((await keeper.listBuilds()) ?? []).map((row) => rowOf(row, now)));
@@ -26,8 +26,8 @@ export function StartPage({ bench, keeper }: { readonly bench: Bench; readonly k
   return (
     <StartView
       bench={bench}
-      builds={builds.filter(({ recovered }) => !recovered)}
-      recovered={builds.filter(({ recovered }) => recovered)}
+      builds={builds?.filter(({ recovered }) => !recovered) ?? null}
+      recovered={builds?.filter(({ recovered }) => recovered) ?? []}
       onOpenBuild={(id) => void open(id)}
       onForget={(id) => void keeper.removeBuild(id).then(look)}
     />

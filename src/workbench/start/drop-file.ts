@@ -1,6 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
-import { readBytes } from "../keep/file-form.ts";
 
 /** No plan is longer; a film that was dropped by mistake is not read into the page. */
 const MOST_BYTES = 8_000_000;
@@ -41,13 +40,8 @@ export function useDroppedFile(bench: Bench): { readonly over: boolean; readonly
         setSays(`${refused}. Drop a plan, such as sloop.yaml.`);
         return;
       }
-      try {
-        const { text } = readBytes(new Uint8Array(await file.arrayBuffer()));
-        setSays("");
-        await bench.openText(text, file.name);
-      } catch (error) {
-        setSays(`${file.name} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
-      }
+      const opened = await bench.openDropped(file);
+      setSays(opened.ok ? "" : `${file.name}: ${opened.message}`);
     };
     addEventListener("dragenter", drag);
     addEventListener("dragover", drag);

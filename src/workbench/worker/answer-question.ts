@@ -49,11 +49,11 @@ export function* answerQuestion(
     case "hover":
       return hoverAt(question.of, question.offset, standOf(question.of).compiled);
     case "strip": {
-      const { plan, system, runs, design, judgement } = standOf(question.of).compiled;
-      const build = { plan, system, runs, design, findings: judgement.findings };
+      const { plan, system, runs, design, judgement, settled } = standOf(question.of).compiled;
+      const build = { plan, system, runs, design, settled, findings: judgement.findings };
       const { variant } = defaultPaper(system);
       const scene = drawStrip(build, question.circuit, { variant, state: question.operatingState });
-      return scene === null ? null : { svg: writeSvg(scene), width: scene.width, height: scene.height };
+      return { svg: writeSvg(scene), width: scene.width, height: scene.height };
     }
   }
 }

@@ -1,23 +1,22 @@
 import type { Compiled } from "../../compile.ts";
-import { drawBench, sayDrawing, spokenName, travelOf } from "../../draw/bench/index.ts";
+import { drawBench, sayDrawing, spokenNames, travelOf } from "../../draw/bench/index.ts";
 import { defaultPaper } from "../../draw/one-line/index.ts";
 import { writeSvg } from "../../draw/write-svg.ts";
-import type { PageDrawing } from "./protocol.ts";
+import type { PageDrawing, PlanMessage } from "./protocol.ts";
 
 /** The drawing of the bench as text, with everything that the page ties to its things. */
 export function drawPage(
   { plan, system, runs, design, judgement }: Compiled,
   revision: number,
   state: string | null,
+  spoken: PlanMessage["spoken"],
 ): PageDrawing {
   const build = { plan, system, runs, design, findings: judgement.findings };
   const { variant } = defaultPaper(system);
   const known = design.states.some(({ id }) => id === state) ? state : null;
   const { scene, places, marks } = drawBench(build, { variant, state: known, handles: true });
   const { home, ways } = travelOf(build);
-  const spoken = Object.fromEntries(
-    Object.keys(places).map((about) => [about, spokenName(build, about, known, "brief")]),
-  );
+  const told = spokenNames(build, known, "brief");
   return {
     revision,
     svg: writeSvg(scene),
@@ -27,7 +26,8 @@ export function drawPage(
     marks,
     travel: ways,
     home,
-    says: sayDrawing(build),
-    spoken,
+    says: sayDrawing(build, known),
+    told,
+    spoken: spoken === "brief" ? told : spokenNames(build, known, spoken),
   };
 }

@@ -76,6 +76,8 @@ export interface PageDrawing {
   /** What a reader hears first. */
   readonly says: string;
   readonly spoken: Readonly<Record<KeyPath, string>>;
+  /** The same in a few words, whatever length is wished: two drawings are compared by it. */
+  readonly told: Readonly<Record<KeyPath, string>>;
 }
 
 export interface Completions {
@@ -104,6 +106,8 @@ export interface PlanMessage {
   readonly revision: number;
   readonly text: string;
   readonly operatingState: string | null;
+  /** How much a reader hears of a thing. */
+  readonly spoken: "names" | "brief" | "full";
   /** Pencil over it; `charge` is worked into the text by the worker. */
   readonly pencil: (({ readonly text: string } | { readonly charge: number }) & PencilAbout) | null;
 }

@@ -69,10 +69,10 @@ async function run(): Promise<void> {
 }
 
 async function show(message: PlanMessage): Promise<void> {
-  const { revision, text, operatingState, pencil } = message;
+  const { revision, text, operatingState, pencil, spoken } = message;
   const isLate = (): boolean => wanted !== message;
   const now = standOf(text);
-  const [plan, drawing] = draw(now, revision, operatingState);
+  const [plan, drawing] = draw(now, revision, operatingState, spoken);
   scope.postMessage({ is: "compiled", plan });
   scope.postMessage({ is: "drawn", drawing });
   if (pencil === null) return;
@@ -81,7 +81,7 @@ async function show(message: PlanMessage): Promise<void> {
   const tried = "text" in pencil ? pencil.text : chargedTo(now, operatingState, pencil.charge);
   if (tried === null) return;
   const then = standOf(tried, pencilMemory);
-  const [planThen, drawingThen] = draw(then, revision, operatingState);
+  const [planThen, drawingThen] = draw(then, revision, operatingState, spoken);
   scope.postMessage({
     is: "pencilled",
     revision,
@@ -98,9 +98,14 @@ function chargedTo({ text, compiled, memory: kept }: Standing, state: string | n
   return result.ok ? result.text : null;
 }
 
-function draw(standing: Standing, revision: number, operatingState: string | null): [PagePlan, PageDrawing] {
+function draw(
+  standing: Standing,
+  revision: number,
+  operatingState: string | null,
+  spoken: PlanMessage["spoken"],
+): [PagePlan, PageDrawing] {
   const started = performance.now();
-  const drawing = drawPage(standing.compiled, revision, operatingState);
+  const drawing = drawPage(standing.compiled, revision, operatingState, spoken);
   const took = { compileMs: standing.tookMs, drawMs: performance.now() - started };
   return [makePagePlan(standing.compiled, revision, took), drawing];
 }
