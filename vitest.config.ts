@@ -20,7 +20,7 @@ export default defineConfig({
           name: "page",
           include: [BROWSER],
           globalSetup: "./test/browser/set-up.ts",
-          testTimeout: 30_000,
+          testTimeout: 120_000,
           hookTimeout: 60_000,
           // One browser serves all files; two at a time keep two cores busy. After everything else, so that times mean something.
           maxWorkers: 2,
