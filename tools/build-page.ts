@@ -92,10 +92,17 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     chunkNames: "part-[hash]",
     plugins: [stylesApart],
   });
-  const worker = await build({ ...common, entryPoints: { worker: sources.worker }, outdir: into });
+  const worker = await build({
+    ...common,
+    entryPoints: { worker: sources.worker },
+    outdir: into,
+    splitting: true,
+    chunkNames: "part-[hash]",
+  });
   const styles = await bundleStyles(stylesOf(page.metafile, sources.main), common);
   writeFileSync(join(into, "page.css"), styles);
-  const firstParts = partsOf(page.metafile, into);
+  const firstParts = partsOf(page.metafile, into, "page.js");
+  const workerParts = partsOf(worker.metafile, into, "worker.js");
   copyFixedFiles(into, firstParts);
   writeFileSync(join(into, "THIRD-PARTY.txt"), noticesOf([page.metafile, worker.metafile]));
   if (existsSync(join(root, sources.serviceWorker))) {
@@ -110,7 +117,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     });
   }
   const fonts = WEIGHTS.map(([weight]) => `fonts/WireworthySans-${weight}-latin.woff2`);
-  return { firstFiles: ["index.html", "page.css", "page.js", ...firstParts, "worker.js", ...fonts] };
+  return { firstFiles: ["index.html", "page.css", "page.js", ...firstParts, "worker.js", ...workerParts, ...fonts] };
 }
 
 /** Style sheets imported by code are gathered into one file, so that a part that comes later finds its styles there. */
@@ -168,7 +175,7 @@ function allBut(ranges: string): string {
 }
 
 /** Parts that the page needs before it can begin. */
-function partsOf({ outputs }: Metafile, into: string): string[] {
+function partsOf({ outputs }: Metafile, into: string, entry: string): string[] {
   const folder = relative(root, into);
   const found = new Set<string>();
   const visit = (path: string): void => {
@@ -178,7 +185,7 @@ function partsOf({ outputs }: Metafile, into: string): string[] {
       visit(next);
     }
   };
-  visit(join(folder, "page.js"));
+  visit(join(folder, entry));
   return [...found].map((path) => relative(folder, path)).sort();
 }
 

@@ -11,7 +11,7 @@ import { browserPenHost } from "./keep/one-pen.ts";
 import { watchPage } from "./keep/watch-page.ts";
 import { readSettings, showSettings } from "./settings/settings.ts";
 import { addressOf, readAddress, writeAddress } from "./shell/address.ts";
-import { App } from "./shell/app.tsx";
+import { App, fetchViewsAhead } from "./shell/app.tsx";
 import { KeepNotices } from "./shell/keep-notices.tsx";
 import { StartPage } from "./shell/start-page.tsx";
 import { openWorkers } from "./worker/client.ts";
@@ -52,6 +52,8 @@ function show(takeOver: (() => void) | null): void {
 }
 show(null);
 void registerWorker(show);
+// After the first picture, when there is nothing else to do.
+setTimeout(fetchViewsAhead, 1500);
 
 if (wanted.build !== null && (await bench.openBuild(wanted.build))) {
   if (wanted.view !== null && wanted.view !== "start") bench.go(wanted.view);

@@ -3,24 +3,32 @@ import { useEffect, useState } from "preact/hooks";
 import { AskField } from "../ask/ask-field.tsx";
 import { CardsView } from "../cards/cards-view.tsx";
 import type { Bench, ViewId } from "../contract.ts";
-import { FindingsView } from "../findings/findings-view.tsx";
-import { SchedulesView } from "../schedules/schedules-view.tsx";
 import { KeysHelp } from "../settings/keys-help.tsx";
 import { UnitsMenu } from "../settings/units-menu.tsx";
 import { SelectionVerbs } from "../sheet/selection-verbs.tsx";
 import { SheetView } from "../sheet/sheet-view.tsx";
 import { PlanLine } from "../text/plan-line.tsx";
 import { TextBeside } from "../text/text-beside.tsx";
-import { TextView } from "../text/text-view.tsx";
 import { useBench } from "../use-bench.ts";
-import { WhyView } from "../why/why-view.tsx";
-import { WireDeskView } from "../wire-desk/wire-desk-view.tsx";
 import { Head } from "./head.tsx";
 import { LiveRegion } from "./live-region.tsx";
 import { listenToKeys } from "./listen-to-keys.ts";
 import { Stack } from "./stack.tsx";
 import { StateStrip } from "./state-strip.tsx";
+import { lazyView } from "./lazy-view.tsx";
 import "./app.css";
+
+const SchedulesView = lazyView(async () => (await import("../schedules/schedules-view.tsx")).SchedulesView);
+const FindingsView = lazyView(async () => (await import("../findings/findings-view.tsx")).FindingsView);
+const WhyView = lazyView(async () => (await import("../why/why-view.tsx")).WhyView);
+const TextView = lazyView(async () => (await import("../text/text-view.tsx")).TextView);
+const WireDeskView = lazyView(async () => (await import("../wire-desk/wire-desk-view.tsx")).WireDeskView);
+
+/** Fetches the views that are not needed for the first picture, so that none is waited for when it is wanted. */
+export function fetchViewsAhead(): void {
+  for (const { ahead } of [SchedulesView, FindingsView, WhyView, TextView, WireDeskView])
+    ahead().catch(() => undefined); // it is told when the view is opened
+}
 
 interface AppProps {
   readonly bench: Bench;
@@ -91,25 +99,25 @@ function View({ bench, view, isPhone }: { readonly bench: Bench; readonly view: 
     case "schedules":
       return (
         <Main>
-          <SchedulesView bench={bench} />
+          <SchedulesView.View bench={bench} />
         </Main>
       );
     case "findings":
       return (
         <Main>
-          <FindingsView bench={bench} />
+          <FindingsView.View bench={bench} />
         </Main>
       );
     case "why":
       return (
         <Main>
-          <WhyView bench={bench} />
+          <WhyView.View bench={bench} />
         </Main>
       );
     case "text":
-      return <TextView bench={bench} />;
+      return <TextView.View bench={bench} />;
     case "wire-desk":
-      return <WireDeskView bench={bench} />;
+      return <WireDeskView.View bench={bench} />;
   }
 }
 

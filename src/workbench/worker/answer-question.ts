@@ -1,5 +1,5 @@
 import { act, readAsk } from "../../act/index.ts";
-import { compile, type Compiled, type Memory } from "../../compile.ts";
+import { compile } from "../../compile.ts";
 import { searchCures } from "../../cure/index.ts";
 import { defaultPaper } from "../../draw/one-line/index.ts";
 import { drawStrip } from "../../draw/strip/index.ts";
@@ -9,15 +9,7 @@ import { sizeCircuit } from "../../index.ts";
 import { readQuestion } from "../../size/question.ts";
 import { explainWhy } from "../../why/index.ts";
 import type { AnswerOf, Question } from "./protocol.ts";
-
-/** A text and what it came to. */
-export interface Standing {
-  readonly text: string;
-  readonly compiled: Compiled;
-  readonly memory: Memory;
-  /** ms; of a text that was known, as long as it took then. */
-  readonly tookMs: number;
-}
+import type { Standing } from "./standing.ts";
 
 /** Answers one question of the page; yields where it may be stopped. */
 export function* answerQuestion(

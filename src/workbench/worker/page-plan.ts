@@ -1,5 +1,5 @@
 import type { Compiled } from "../../compile.ts";
-import { freePlaces } from "../../act/index.ts";
+import { freePlaces } from "../../act/free-places.ts";
 import type { Span } from "../../diagnostic.ts";
 import type { PagePlan, PageState, PageThing } from "./protocol.ts";
 import { answerState } from "./state-answer.ts";

@@ -3,8 +3,7 @@
  * and between two stages it looks whether there is a later one. Questions are answered in the order in which they come.
  */
 import { compile, createMemory, type Compiled, type Memory } from "../../compile.ts";
-import { compareStands, whatIf } from "../../act/index.ts";
-import { answerQuestion, type Standing } from "./answer-question.ts";
+import type { Standing } from "./standing.ts";
 import { drawPage } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
 import type { FromWorker, PageDrawing, PagePlan, PlanMessage, ToWorker } from "./protocol.ts";
@@ -78,6 +77,7 @@ async function show(message: PlanMessage): Promise<void> {
   if (pencil === null) return;
   await breathe();
   if (isLate()) return;
+  const { chargedTo, compareStands } = await import("./pencil.ts");
   const tried = "text" in pencil ? pencil.text : chargedTo(now, operatingState, pencil.charge);
   if (tried === null) return;
   const then = standOf(tried, pencilMemory);
@@ -90,12 +90,6 @@ async function show(message: PlanMessage): Promise<void> {
     drawing: drawingThen,
     comparison: compareStands(now.compiled, then.compiled, pencil.about ?? undefined),
   });
-}
-
-/** The plan with its banks at another charge; null: that cannot be thought of here. */
-function chargedTo({ text, compiled, memory: kept }: Standing, state: string | null, battery: number): string | null {
-  const result = whatIf(text, compiled, { state, battery }, kept);
-  return result.ok ? result.text : null;
 }
 
 function draw(
@@ -114,6 +108,7 @@ const wordsOf = (defect: unknown): string => (defect instanceof Error ? defect.m
 
 async function answer(id: number, question: (ToWorker & { readonly is: "ask" })["question"]): Promise<void> {
   try {
+    const { answerQuestion } = await import("./answer-question.ts");
     const steps = answerQuestion(standOf, question, () => cancelled.has(id));
     for (;;) {
       const step = steps.next();
@@ -145,5 +140,10 @@ scope.addEventListener("message", ({ data }) => {
   }
 });
 scope.postMessage({ is: "ready" });
+// What answers questions is not needed for the first picture; it is fetched behind it.
+setTimeout(() => {
+  import("./answer-question.ts").catch(() => undefined);
+  import("./pencil.ts").catch(() => undefined);
+}, 1000);
 
 export type { Compiled };
