@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { Drawing, LEAST_SCALE, type Sight } from "../sheet/drawing.tsx";
+import { ZoomButtons } from "../sheet/zoom-buttons.tsx";
 import { TitleBlock } from "../sheet/title-block.tsx";
 import { useBench } from "../use-bench.ts";
 
@@ -20,6 +21,7 @@ export function PhoneSheet({ bench, onCard }: { readonly bench: Bench; readonly 
         fit={LEAST_SCALE}
         onSight={setSight}
       />
+      <ZoomButtons scale={sight.scale ?? LEAST_SCALE} fit={LEAST_SCALE} />
       <p class="phone-sheet-card">
         <button type="button" class="button" disabled={selection === null} onClick={onCard}>
           {selection === null ? "Touch a wire or a load" : `Card of ${selection.split(".").slice(1).join(".")}`}

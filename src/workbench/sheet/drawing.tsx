@@ -4,7 +4,6 @@ import type { PageDrawing } from "../worker/protocol.ts";
 import { useBench } from "../use-bench.ts";
 import { FigureField, type OpenFigure } from "./figure-field.tsx";
 import { mount } from "./mount.ts";
-import { orderDrawing } from "./order-drawing.ts";
 import { Overlay } from "./overlay.tsx";
 import { figureAt, thingAt } from "./pick.ts";
 
@@ -142,90 +141,53 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
   };
 
   return (
-    <>
+    <div
+      class="drawing-port"
+      ref={port}
+      onScroll={tell}
+      onPointerDown={(event) => {
+        startPan(event, port.current);
+      }}
+    >
       <div
-        class="drawing-port"
-        ref={port}
-        onScroll={tell}
-        onPointerDown={(event) => {
-          startPan(event, port.current);
+        class="drawing"
+        style={{ width: `${drawing.width * scale}px`, height: `${drawing.height * scale}px` }}
+        onClick={onClick}
+        onPointerMove={(event) => {
+          setHovered(
+            event.target instanceof Element
+              ? (event.target.closest("[data-path]")?.getAttribute("data-path") ?? null)
+              : null,
+          );
+        }}
+        onFocusIn={(event) => {
+          const main = event.target instanceof SVGElement ? event.target.closest(":focus-visible[data-main]") : null;
+          setFocused(main?.getAttribute("data-main") ?? null);
+        }}
+        onFocusOut={() => {
+          setFocused(null);
+        }}
+        onPointerLeave={() => {
+          setHovered(null);
+        }}
+        onKeyDown={(event) => {
+          travel(event, bench, drawing);
         }}
       >
-        <div
-          class="drawing"
-          style={{ width: `${drawing.width * scale}px`, height: `${drawing.height * scale}px` }}
-          onClick={onClick}
-          onPointerMove={(event) => {
-            setHovered(
-              event.target instanceof Element
-                ? (event.target.closest("[data-path]")?.getAttribute("data-path") ?? null)
-                : null,
-            );
-          }}
-          onFocusIn={(event) => {
-            const main = event.target instanceof SVGElement ? event.target.closest(":focus-visible[data-main]") : null;
-            setFocused(main?.getAttribute("data-main") ?? null);
-          }}
-          onFocusOut={() => {
-            setFocused(null);
-          }}
-          onPointerLeave={() => {
-            setHovered(null);
-          }}
-          onKeyDown={(event) => {
-            travel(event, bench, drawing);
-          }}
-        >
-          <Overlay drawing={drawing} selection={selection} hovered={hovered} focused={focused} />
-          <div class="drawing-host" ref={host} />
-          {open === null ? null : (
-            <FigureField
-              bench={bench}
-              figure={open}
-              onClose={(back) => {
-                setOpen(null);
-                if (back) focusOn(host.current, selection);
-              }}
-            />
-          )}
-        </div>
+        <Overlay drawing={drawing} selection={selection} hovered={hovered} focused={focused} />
+        <div class="drawing-host" ref={host} />
+        {open === null ? null : (
+          <FigureField
+            bench={bench}
+            figure={open}
+            onClose={(back) => {
+              setOpen(null);
+              if (back) focusOn(host.current, selection);
+            }}
+          />
+        )}
       </div>
-      <div class="drawing-zoom" role="group" aria-label="Zoom">
-        <button
-          type="button"
-          class="button"
-          aria-label="Zoom out"
-          title="Zoom out (−)"
-          onClick={() => {
-            orderDrawing("out");
-          }}
-        >
-          −
-        </button>
-        <button
-          type="button"
-          class="button"
-          aria-label={`${Math.round((100 * scale) / fit)} %: fit the sheet`}
-          title="Fit the sheet (F)"
-          onClick={() => {
-            orderDrawing("fit");
-          }}
-        >
-          {Math.round((100 * scale) / fit)} %
-        </button>
-        <button
-          type="button"
-          class="button"
-          aria-label="Zoom in"
-          title="Zoom in (+)"
-          onClick={() => {
-            orderDrawing("in");
-          }}
-        >
-          +
-        </button>
-      </div>
-    </>
+    </div>
   );
 }
 

@@ -32,8 +32,8 @@ const ofPart = (takesLoads: boolean): readonly Verb[] => [
 
 /** What can be done to the selection, with the keys that do the same; verbs that do not fit are absent. */
 export function SelectionVerbs({ bench }: { readonly bench: Bench }) {
-  const { selection, plan, readOnly, view } = useBench(bench);
-  if (selection === null || plan === null || view !== "one-line") return null;
+  const { selection, plan, readOnly } = useBench(bench);
+  if (selection === null || plan === null) return null;
   const [section, ...rest] = selection.split(".");
   const id = rest.join(".");
   const circuit = section === "circuits" ? plan.design.circuits.find((c) => c.id === id) : undefined;

@@ -3,8 +3,10 @@ import type { Bench } from "../contract.ts";
 import { Margin } from "../margin/margin.tsx";
 import { useBench } from "../use-bench.ts";
 import { fitScale, Drawing, type Sight } from "./drawing.tsx";
+import { SelectionVerbs } from "./selection-verbs.tsx";
 import { TitleBlock } from "./title-block.tsx";
 import { ZoneBands } from "./zone-bands.tsx";
+import { ZoomButtons } from "./zoom-buttons.tsx";
 import "./sheet-view.css";
 
 /** The one-line: the drawing at the left, its notes in the margin, tied to their places by leaders. */
@@ -54,6 +56,12 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
               fit={fit}
               onSight={setSight}
             />
+          )}
+          {drawing === null || isEmpty ? null : (
+            <div class="sheet-foot">
+              <SelectionVerbs bench={bench} />
+              <ZoomButtons scale={sight.scale ?? fit} fit={fit} />
+            </div>
           )}
           {readAsList && drawing !== null ? <DrawingAsList bench={bench} /> : null}
         </main>

@@ -5,7 +5,6 @@ import { CardsView } from "../cards/cards-view.tsx";
 import type { Bench, ViewId } from "../contract.ts";
 import { KeysHelp } from "../settings/keys-help.tsx";
 import { UnitsMenu } from "../settings/units-menu.tsx";
-import { SelectionVerbs } from "../sheet/selection-verbs.tsx";
 import { SheetView } from "../sheet/sheet-view.tsx";
 import { PlanLine } from "../text/plan-line.tsx";
 import { TextBeside } from "../text/text-beside.tsx";
@@ -79,12 +78,7 @@ export function App({ bench, start, notices }: AppProps) {
           <View bench={bench} view={view} isPhone={isPhone} />
         </div>
       </div>
-      {open ? (
-        <div>
-          {isPhone ? null : <SelectionVerbs bench={bench} />}
-          <PlanLine bench={bench} />
-        </div>
-      ) : null}
+      {open ? <PlanLine bench={bench} /> : null}
       <KeysHelp bench={bench} />
       <LiveRegion bench={bench} />
     </div>

@@ -68,6 +68,7 @@ export function layLadder(
   onSale: readonly SizeOnPaper[],
   width: number,
   length: number,
+  rowWidth = width,
 ): LadderPicture {
   const rungs = judgedRungs(ladder);
   const areas = [
@@ -79,7 +80,7 @@ export function layLadder(
   const most = Math.max(...areas, isBeyond ? (largest?.areaMm2 ?? 1) : 0, 1);
   const least = Math.min(...areas, most);
   const lies = width >= rungs.length * LEAST_BAR ? "bars" : "rows";
-  const along = lies === "bars" ? length : width;
+  const along = lies === "bars" ? length : rowWidth;
   // A third of a step below the least bar and above the greatest, so that neither lies on the edge.
   const [low, high] = [Math.log(least) - 0.5, Math.log(most) + 0.35];
   const reachOf = (areaMm2: number): number => round(((Math.log(areaMm2) - low) / (high - low)) * along);

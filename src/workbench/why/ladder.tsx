@@ -38,8 +38,7 @@ export function Ladder(props: LadderProps) {
   }, []);
   const rungs = judgedRungs(props.ladder);
   if (rungs.length === 0) return null;
-  const isRows = width < SCALE + rungs.length * 92;
-  const picture = layLadder(props.ladder, props.chosen, props.onSale, isRows ? width - 16 : width - SCALE, LENGTH);
+  const picture = layLadder(props.ladder, props.chosen, props.onSale, width - SCALE, LENGTH, width - 16);
   return (
     <section class="why-ladder" aria-labelledby="why-ladder-title">
       <h3 id="why-ladder-title">Constraint ladder: the size that each one alone asks for</h3>

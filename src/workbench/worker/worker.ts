@@ -2,7 +2,7 @@
  * The compiler behind the page. It is told the plan after every key and answers with what it came to and with its drawing; the latest plan wins,
  * and between two stages it looks whether there is a later one. Questions are answered in the order in which they come.
  */
-import { compile, createMemory, type Compiled, type Memory } from "../../compile.ts";
+import { compile, compileInSteps, createMemory, type Memory } from "../../compile.ts";
 import type { Standing } from "./standing.ts";
 import { drawPage } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
@@ -43,6 +43,36 @@ function standOf(text: string, kept: Memory = memory): Standing {
   return fresh;
 }
 
+/** So many plans in a row may be dropped for a later one; then one is worked out whole, so that fast typing still sees something. */
+const MOST_DROPPED = 2;
+/** Between two looks for a later plan, ms. */
+const LOOK_MS = 10;
+let dropped = 0;
+
+/** The plan of a message, with looks for a later one in between; null: there is one. */
+async function standFor(message: PlanMessage): Promise<Standing | null> {
+  const { text } = message;
+  if (stand?.text === text) return stand;
+  const started = performance.now();
+  let looked = started;
+  const steps = compileInSteps(text, memory, { today: today() });
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) {
+      dropped = 0;
+      stand = { text, compiled: step.value, memory, tookMs: performance.now() - started };
+      return stand;
+    }
+    if (performance.now() - looked < LOOK_MS) continue;
+    await breathe();
+    looked = performance.now();
+    if (wanted !== message && dropped < MOST_DROPPED) {
+      dropped++;
+      return null;
+    }
+  }
+}
+
 /** By the reader's own calendar. */
 function today(): string {
   const now = new Date();
@@ -68,9 +98,10 @@ async function run(): Promise<void> {
 }
 
 async function show(message: PlanMessage): Promise<void> {
-  const { revision, text, operatingState, pencil, spoken } = message;
+  const { revision, operatingState, pencil, spoken } = message;
   const isLate = (): boolean => wanted !== message;
-  const now = standOf(text);
+  const now = await standFor(message);
+  if (now === null) return;
   const [plan, drawing] = draw(now, revision, operatingState, spoken);
   scope.postMessage({ is: "compiled", plan });
   scope.postMessage({ is: "drawn", drawing });
@@ -145,5 +176,3 @@ setTimeout(() => {
   import("./answer-question.ts").catch(() => undefined);
   import("./pencil.ts").catch(() => undefined);
 }, 1000);
-
-export type { Compiled };
