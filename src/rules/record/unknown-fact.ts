@@ -10,7 +10,7 @@ export const unknownFact = defineRule({
   id: "record/unknown-fact",
   title: "Unknown fact",
   severity: "should",
-  danger: "what is not known is not safe",
+  danger: "what is not known cannot be leaned on",
   why: `Where a plan marks a fact as unknown, every rule that needs it cannot be told. Here they are gathered by the thing that should supply it, those
     that block most rules first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
   silent: [

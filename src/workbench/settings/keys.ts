@@ -42,7 +42,12 @@ export type KeyCommand =
   | "open-example"
   | "lay-out"
   | "next-value"
-  | "previous-value";
+  | "previous-value"
+  | "complete"
+  | "hover"
+  | "next-message"
+  | "quick-fix"
+  | "leave-text";
 
 /** A key, where it acts and what it does there. */
 export interface KeyRow {
@@ -109,6 +114,11 @@ export const keys: readonly KeyRow[] = [
   { key: "s", in: DRAWN, does: "flip", by: "shell", verb: "flip or switch" },
   { key: "n", in: DRAWN, does: "name", by: "shell", verb: "name or number" },
   { key: "Delete", in: DRAWN, does: "remove", by: "shell", verb: "remove, keep open ends" },
+  { key: " ", ctrl: true, in: ["text"], does: "complete", by: "part", verb: "what may stand here" },
+  { key: "i", ctrl: true, in: ["text"], does: "hover", by: "part", verb: "what stands here, and what it came to" },
+  { key: "F8", in: ["text"], does: "next-message", by: "part", verb: "next message" },
+  { key: ".", ctrl: true, in: ["text"], does: "quick-fix", by: "part", verb: "what the message proposes" },
+  { key: "Tab", in: ["text"], does: "leave-text", by: "part", verb: "leave the text (Esc first while a list is open)" },
   { key: "F2", in: ["schedules"], does: "edit-cell", by: "part", verb: "edit the cell" },
 ];
 
@@ -154,6 +164,7 @@ const printed: Readonly<Record<string, string>> = {
   ArrowDown: "↓",
   Escape: "Esc",
   "-": "−",
+  " ": "Space",
 };
 
 /** A row's keys as they are printed on caps: `["Ctrl", "Shift", "Z"]`. */

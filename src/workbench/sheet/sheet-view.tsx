@@ -76,6 +76,7 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
           {marginShown ? "Hide notes" : "Notes"}
         </button>
         <aside class={`sheet-margin${marginShown ? " sheet-margin-shown" : ""}`} aria-label="Notes">
+          <h2 class="unseen">Notes</h2>
           {drawing === null ? null : (
             <Margin
               bench={bench}
