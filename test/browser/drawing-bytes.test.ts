@@ -43,7 +43,7 @@ for (const name of ["sloop", "sloop-us", "sloop-audit", "van", "hut"] as const s
     // It comes up in the plan's first state; at rest there is a button.
     for (const state of [compiled.design.states[0]?.id ?? null, null]) {
       if (state === null) await page.getByRole("radio", { name: "at rest" }).click();
-      const here = drawPage(compiled, 0, state);
+      const here = drawPage(compiled, 0, state, "brief");
       await expect.poll(() => drawingOf(page).then(({ svg }) => svg.length)).toBe(here.svg.length);
       const there = await drawingOf(page);
       assert.ok(there.svg === here.svg);

@@ -115,7 +115,11 @@ const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-pra
 /** The faults of accessibility that a program can find: one line a rule, with how many places and the first of them. */
 export async function axeFaults(page: Page): Promise<string[]> {
   const isThere = await page.evaluate("typeof axe === 'object'");
-  if (isThere !== true) await page.evaluate(axe.source);
+  if (isThere !== true) {
+    await page.evaluate(axe.source);
+    // What is out of sight has no sizes to be judged until it is laid out.
+    await page.addStyleTag({ content: "* { content-visibility: visible !important }" });
+  }
   return page.evaluate(async (rules) => {
     // Put into the page by the lines above.
     const { axe: inPage } = globalThis as unknown as { readonly axe: typeof axe };
