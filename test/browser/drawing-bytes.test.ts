@@ -31,7 +31,7 @@ for (const name of ["sloop", "sloop-us", "sloop-audit", "van", "hut"] as const s
             constructor(...given: ConstructorParameters<typeof Worker>) {
               super(...given);
               this.addEventListener("message", ({ data }: MessageEvent<{ is: string; drawing?: unknown }>) => {
-                if (data.is === "drawn") Object.assign(globalThis, { lastDrawing: data.drawing });
+                if (data.is === "shown") Object.assign(globalThis, { lastDrawing: data.drawing });
               });
             }
           };

@@ -6,7 +6,7 @@ import { NOTHING_OPEN } from "./nothing-open.ts";
 import { tallyWords } from "./tally-words.ts";
 import { takeOffer } from "./take-offer.ts";
 import type { News, WorkerClient } from "../worker/client.ts";
-import type { PagePlan } from "../worker/protocol.ts";
+import type { PageDrawing, PagePlan } from "../worker/protocol.ts";
 import { splicesBetween } from "../keep/merge-lines.ts";
 import { byGravity } from "./finding-order.ts";
 
@@ -53,11 +53,8 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
 
   const client = workers((news) => {
     switch (news.is) {
-      case "compiled":
-        if (news.plan.revision === state.revision) arrive(news.plan);
-        return;
-      case "drawn":
-        if (news.drawing.revision === state.revision) set({ drawing: news.drawing });
+      case "shown":
+        if (news.plan.revision === state.revision) arrive(news.plan, news.drawing);
         return;
       case "pencilled":
         if (news.revision === state.revision && state.pencil !== null) {
@@ -72,10 +69,10 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     }
   });
 
-  function arrive(plan: PagePlan): void {
+  function arrive(plan: PagePlan, drawing: PageDrawing): void {
     clearTimeout(late);
     const before = state.plan;
-    set({ plan, working: false, broken: null });
+    set({ plan, drawing, working: false, broken: null });
     const errors = plan.diagnostics.filter(({ level }) => level === "error").length;
     keep.compiled({ revision: plan.planRevision, name: plan.name, text: state.text, errors, tally: plan.tally });
     // A plan is shown in its first state until another one is chosen; a state that is gone is left.

@@ -146,8 +146,8 @@ export type ToWorker =
 
 export type FromWorker =
   | { readonly is: "ready" }
-  | { readonly is: "compiled"; readonly plan: PagePlan }
-  | { readonly is: "drawn"; readonly drawing: PageDrawing }
+  /** What the plan came to and its drawing, of one revision. */
+  | { readonly is: "shown"; readonly plan: PagePlan; readonly drawing: PageDrawing }
   | {
       readonly is: "pencilled";
       readonly revision: number;

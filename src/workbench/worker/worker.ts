@@ -103,8 +103,7 @@ async function show(message: PlanMessage): Promise<void> {
   const now = await standFor(message);
   if (now === null) return;
   const [plan, drawing] = draw(now, revision, operatingState, spoken);
-  scope.postMessage({ is: "compiled", plan });
-  scope.postMessage({ is: "drawn", drawing });
+  scope.postMessage({ is: "shown", plan, drawing });
   if (pencil === null) return;
   await breathe();
   if (isLate()) return;
