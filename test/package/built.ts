@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { bundle } from "../../tools/build.ts";
+import { buildPage } from "../../tools/build-page.ts";
 
 export const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -20,6 +21,7 @@ export async function buildPackage(): Promise<string> {
     cpSync(join(root, name), join(folder, name), { recursive: true });
   }
   await bundle(join(folder, "dist"));
+  await buildPage(join(folder, "dist", "page"));
   return folder;
 }
 
