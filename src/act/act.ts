@@ -3,7 +3,7 @@ import { addLoad } from "./add-load.ts";
 import { prove, refuse } from "./draft.ts";
 import { findThing } from "./find-thing.ts";
 import { insertDevice } from "./insert-device.ts";
-import { newPlan } from "./new-plan.ts";
+import { emptyPlan, newPlan } from "./new-plan.ts";
 import { pinDevice, pinSize, unpinDevice, unpinSize } from "./pin.ts";
 import { putQuestion } from "./put-question.ts";
 import { remove } from "./remove.ts";
@@ -83,9 +83,18 @@ function pinOrUnpin(stand: Stand, request: Extract<ActRequest, { readonly do: "p
   return request.what === "device" ? pinDevice(stand, thing, request.text) : pinSize(stand, thing, request.text);
 }
 
+type Answers = Extract<ActRequest, { readonly do: "new-plan" }>["answers"];
+
+const isBare = ({ battery = "", load = "", there }: Answers): boolean =>
+  battery.trim() === "" && load.trim() === "" && there !== "old wiring";
+
+const bare = ({ name = "" }: Answers) =>
+  ({ ok: true, text: emptyPlan(name), step: "empty sheet", select: null, remarks: [] }) as const;
+
 /** A new plan takes the place of the text that stands. */
-function replaceWith(text: string, answers: Extract<ActRequest, { readonly do: "new-plan" }>["answers"]): ActResult {
-  const made = newPlan(answers);
+function replaceWith(text: string, answers: Answers): ActResult {
+  // Whoever names neither a battery nor a load wants an empty sheet.
+  const made = isBare(answers) ? bare(answers) : newPlan(answers);
   if (!made.ok) return made;
   return {
     ok: true,

@@ -120,7 +120,7 @@ export function makeFakeBench(plan: PagePlan | null, text: string, outside: Outs
     openExample: () => Promise.resolve(),
     newPlan: answer("newPlan"),
     openFile: answer("openFile"),
-    openDropped: answer("openFile"),
+    openDropped: answer("openDropped"),
     saveFile: answer("saveFile"),
     saveAs: answer("saveAs"),
     takePen: () => Promise.resolve(),

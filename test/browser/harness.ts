@@ -30,7 +30,7 @@ export interface Opening {
   /** Another tab of a browser that is open. */
   readonly beside?: Page;
   /** What the test does to a browser before the page comes up: the clock, a store that fails. */
-  readonly before?: (context: BrowserContext) => Promise<void>;
+  readonly before?: (context: BrowserContext) => Promise<unknown>;
   readonly more?: BrowserContextOptions;
 }
 

@@ -81,11 +81,11 @@ test("junk and half a file are met with words, and the plan that stood before is
   const name = page.getByRole("heading", { level: 1 });
   for (const [what, text] of Object.entries({ "half of it": sloop.slice(0, sloop.length / 2), ...JUNK })) {
     await paste(page, text);
-    await expect.poll(() => undo(page).getAttribute("aria-label"), what).not.toMatch(/nothing/);
+    await expect.poll(() => undo(page).getAttribute("aria-label"), { message: what }).not.toMatch(/nothing/);
     await settled(page);
     await undo(page).click();
-    await expect.poll(() => undo(page).getAttribute("aria-label"), what).toMatch(/nothing/);
-    await expect.poll(() => name.innerText(), what).toMatch(/Coastal sloop/);
+    await expect.poll(() => undo(page).getAttribute("aria-label"), { message: what }).toMatch(/nothing/);
+    await expect.poll(() => name.innerText(), { message: what }).toMatch(/Coastal sloop/);
   }
   assert.equal(await textOfPlan(page), sloop);
   await isThere(things(page));

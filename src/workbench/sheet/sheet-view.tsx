@@ -2,6 +2,7 @@ import { useLayoutEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { Margin } from "../margin/margin.tsx";
 import { useBench } from "../use-bench.ts";
+import { FirstSource } from "./first-source.tsx";
 import { fitScale, Drawing, type Sight } from "./drawing.tsx";
 import { SelectionVerbs } from "./selection-verbs.tsx";
 import { TitleBlock } from "./title-block.tsx";
@@ -90,39 +91,6 @@ export function SheetView({ bench }: { readonly bench: Bench }) {
           <TitleBlock bench={bench} />
         </aside>
       </div>
-    </div>
-  );
-}
-
-/** A plan without parts begins with what everything is fed from. */
-function FirstSource({ bench }: { readonly bench: Bench }) {
-  return (
-    <div class="sheet-empty">
-      <h2>Name a source to begin</h2>
-      <p>
-        Write a part into the text, such as <code>B1: {"{ kind: battery, chemistry: LFP, capacity: 200 Ah }"}</code>{" "}
-        under <code>parts:</code>.
-      </p>
-      <p>
-        <button
-          type="button"
-          class="button main"
-          onClick={() => {
-            bench.go("text");
-          }}
-        >
-          Open the text
-        </button>{" "}
-        <button
-          type="button"
-          class="button"
-          onClick={() => {
-            bench.go("start");
-          }}
-        >
-          Begin with six questions
-        </button>
-      </p>
     </div>
   );
 }
