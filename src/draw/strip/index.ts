@@ -1,2 +1,2 @@
 /** One circuit from top to bottom, for a card. */
-export { drawStrip, type StripBuild, type StripOptions } from "./draw-strip.ts";
+export { drawStrip } from "./draw-strip.ts";

@@ -12,7 +12,7 @@ import { savingOf, type FileTrouble } from "./saved-line.ts";
 import { storeWriter } from "./store-writer.ts";
 import type { StoreFault } from "./store.ts";
 
-export type { BuildRow, CurrentBuild, Keeper, KeeperChange, KeeperParts } from "./keeper-shape.ts";
+export type { CurrentBuild, Keeper, KeeperChange, KeeperParts } from "./keeper-shape.ts";
 
 /** A tab that reads shows what the other one writes so much later, in ms: loading with every key would slow both. */
 const FOLLOW = 300;
