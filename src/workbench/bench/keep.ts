@@ -12,11 +12,12 @@ export type KeepChange =
 
 /** The plan that is open, and where it is kept. */
 export interface Keep {
+  /** False: the step was not taken, and the text stays as it was. */
   readonly record: (step: {
     readonly name: string;
     readonly splices: readonly Splice[];
     readonly typed: boolean;
-  }) => void;
+  }) => boolean;
   readonly undo: () => void;
   readonly redo: () => void;
   readonly undoTo: (done: number) => void;

@@ -18,9 +18,7 @@ export function openKeep(keeper: Keeper, clock: Clock): Keep {
     };
   };
   return {
-    record: (step) => {
-      keeper.record(step);
-    },
+    record: keeper.record,
     undo: keeper.undo,
     redo: keeper.redo,
     undoTo: keeper.undoTo,

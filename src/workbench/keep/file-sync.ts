@@ -35,7 +35,7 @@ export interface FileSync {
   readonly look: () => Promise<void>;
   /** @param mayAsk called from a click */
   readonly save: (mayAsk: boolean) => Promise<FileTrouble | null>;
-  /** Decides a comparison: what stands here goes into the file, or what stands in the file comes here. */
+  /** Decides a comparison: what stands here goes into the file, or what stands in the file comes here. One undo gives the other. */
   readonly decide: (whose: "mine" | "theirs") => Promise<void>;
 }
 
@@ -85,19 +85,22 @@ export function fileSync({ files, clock, build, become, onState }: FileSyncParts
       return "changed-outside";
     }
     found = null;
-    take(now, file, read.value, merged);
+    take(now, file, read.value, [merged]);
     return null;
   };
 
-  /** Goes on with a text, from what was found in the file. */
-  const take = (now: Build, file: FileLink, read: OpenedFile, text: string): void => {
-    const splices = splicesBetween(textOf(now.log), text);
-    const log = pushStep(now.log, { name: `${file.name} changed outside`, splices, at: clock.now() });
+  /** Goes on from what was found in the file, by one text after the other: each is a step, so that undo reaches all of them. */
+  const take = (now: Build, file: FileLink, read: OpenedFile, texts: readonly string[]): void => {
+    const names = [`${file.name} changed outside`, `mine instead of ${file.name}`];
+    let next = now;
+    for (const [i, text] of texts.entries()) {
+      const splices = splicesBetween(textOf(next.log), text);
+      const log = pushStep(next.log, { name: names[i] ?? "", splices, at: clock.now() });
+      if (log !== next.log) next = withLog(next, log, clock.now());
+    }
     const { text: theirs, form, modified } = read;
-    const linked = { ...file, text: theirs, form, modified };
-    const next = withFile(now, linked);
-    if (log === now.log) become(next, false);
-    else become(withLog(next, log, clock.now()), true);
+    const changed = textOf(next.log) !== textOf(now.log);
+    become(withFile(next, { ...file, text: theirs, form, modified }), changed);
   };
 
   const save = async (mayAsk: boolean): Promise<FileTrouble | null> => {
@@ -171,7 +174,8 @@ export function fileSync({ files, clock, build, become, onState }: FileSyncParts
       const read = found;
       if (there === null || read === null) return;
       [found, trouble] = [null, null];
-      take(there.now, there.file, read, whose === "mine" ? textOf(there.now.log) : read.text);
+      // Mine is put over theirs as a step of its own: what stood in the file is one undo away before it is written over.
+      take(there.now, there.file, read, whose === "mine" ? [read.text, textOf(there.now.log)] : [read.text]);
       await save(true);
     },
   };

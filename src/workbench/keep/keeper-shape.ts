@@ -59,7 +59,7 @@ export interface Keeper {
   /** Lays the plan away. */
   readonly close: () => Promise<void>;
 
-  /** Does one step; false: this tab only reads. */
+  /** Does one step; false: it was not done, as no plan is open yet, this tab only reads, or it changes nothing. */
   readonly record: (step: Omit<NewStep, "at">) => boolean;
   readonly undo: () => void;
   readonly redo: () => void;

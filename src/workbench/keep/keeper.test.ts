@@ -265,7 +265,23 @@ describe("in a file", () => {
       const text = whose === "mine" ? "a\nmine\nmore\n" : "a\ntheirs\n";
       assert.deepEqual([now().text, disk.text("sloop.yaml"), now().comparison], [text, text, null]);
       assert.match(says(), /^Saved in sloop\.yaml/);
+      keeper.undo();
+      const other = whose === "mine" ? "a\ntheirs\n" : "a\nmine\nmore\n";
+      assert.equal(now().text, other, "one undo gives the other");
+      await clock.pass(3000);
+      assert.equal(disk.text("sloop.yaml"), other);
+      keeper.redo();
+      assert.equal(now().text, text);
     }
+  });
+
+  test("what was decided goes by its name in the list of steps", async () => {
+    const { clock, disk, keeper, now, type } = await opened("a\n");
+    type("mine\n");
+    disk.put("sloop.yaml", "a\ntheirs\n");
+    await clock.pass(3000);
+    await keeper.decide("mine");
+    assert.deepEqual(namesOf(now().log), ["typed mine\n", "sloop.yaml changed outside", "mine instead of sloop.yaml"]);
   });
 
   test("a file that was only touched makes no step", async () => {
@@ -364,6 +380,89 @@ describe("in a file", () => {
   });
 });
 
+describe("while another plan is being opened", () => {
+  /**
+   * Opens something and presses one key at a certain turn of all that get theirs meanwhile; whether it was taken, null once nothing was
+   * left to wait for. A key that is taken goes into the plan that is shown.
+   */
+  const pressAt = async ({ keeper, type }: Tab, turn: number, opening: () => Promise<unknown>) => {
+    const idOf = () => keeper.current()?.id ?? null;
+    let shown = idOf();
+    keeper.subscribe((change) => {
+      if (change !== "head") shown = idOf();
+    });
+    let through = false;
+    const opened = opening().then(() => {
+      through = true;
+    });
+    for (let i = 0; i < turn; i++) await Promise.resolve();
+    if (through) return null;
+    const taken = keeper.current() !== null && type(".");
+    if (taken) assert.equal(idOf(), shown, `turn ${turn}`);
+    await opened;
+    return taken;
+  };
+
+  test.each(["new", "kept", "file"] as const)(
+    "a key goes into the plan that is shown, or is not taken: %s",
+    async (what) => {
+      const seen = new Set<string | null>();
+      for (let turn = 0; ; turn++) {
+        const here = browser();
+        const tab = here.openTab();
+        const { keeper, now } = tab;
+        await keeper.newBuild("kept", "van");
+        const { id } = now();
+        await keeper.newBuild("a", "sloop");
+        here.disk.put("hut.yaml", "a");
+        here.disk.choose = "hut.yaml";
+        const openings = {
+          new: () => keeper.newBuild("b", "hut"),
+          kept: () => keeper.openBuild(id),
+          file: () => keeper.openFile(),
+        };
+        const before = now().id;
+        const taken = await pressAt(tab, turn, openings[what]);
+        if (taken === null) break;
+        await here.clock.pass(100);
+        const texts = await Promise.all([before, now().id].map((one) => storedText(here.store, one)));
+        assert.equal(texts.filter((text) => text?.endsWith(".")).length, taken ? 1 : 0, "what is taken is kept");
+        seen.add(!taken ? null : texts[0]?.endsWith(".") === true ? "before" : "after");
+      }
+      assert.deepEqual(seen, new Set(["before", null, "after"]));
+    },
+  );
+
+  test("a tab that takes the pen reads until it shows what the other one has written", async () => {
+    const here = browser();
+    const [first, second] = [here.openTab(), here.openTab()];
+    await first.keeper.newBuild("a", "sloop");
+    const { id } = first.now();
+    await second.keeper.openBuild(id);
+    first.type("b");
+    let told = false;
+    second.keeper.subscribe((change) => {
+      if (change === "text") told = true;
+    });
+    const taking = second.keeper.workHere();
+    for (let i = 0; !told && i < 1000; i++) {
+      assert.equal(second.type("lost"), false);
+      await Promise.resolve();
+    }
+    await taking;
+    assert.equal(second.now().text, "ab");
+    assert.equal(second.type("c"), true);
+  });
+
+  test("a step that changes nothing is not taken", async () => {
+    const { keeper } = browser().openTab();
+    assert.equal(keeper.record({ name: "nothing open", splices: [] }), false);
+    await keeper.newBuild("a", "sloop");
+    assert.equal(keeper.record({ name: "the same", splices: [{ start: 0, end: 1, text: "a" }] }), false);
+    assert.equal(keeper.record({ name: "another", splices: [{ start: 0, end: 1, text: "b" }] }), true);
+  });
+});
+
 describe("in two tabs", () => {
   const two = async () => {
     const here = browser();
@@ -422,6 +521,41 @@ describe("in two tabs", () => {
     assert.equal(first.current()?.text, "asecond");
     const aside = (await first.listBuilds())?.find(({ name }) => name === "sloop, laid aside");
     assert.equal(await storedText(store, aside?.id ?? ""), "afirst");
+  });
+
+  test.each([
+    ["after the store refused it", 100],
+    ["before the store was asked", 0],
+  ])("what another tab's turn refused is laid aside when another plan is opened %s", async (_, ms) => {
+    const [clock, store, tab] = [fakeClock(START), testStore(), fakeTabs({ locks: false, channels: false })];
+    let ids = 0;
+    const open = () => openKeeper({ store, files: fakeDisk(clock), pens: tab(), clock, newId: () => `id${++ids}` });
+    const [first, second] = [open(), open()];
+    await first.newBuild("a", "sloop");
+    const id = first.current()?.id ?? "";
+    await second.openBuild(id);
+    await clock.pass(100);
+    first.record({ name: "mine", splices: [{ start: 1, end: 1, text: "first" }] });
+    await clock.pass(ms);
+    await first.newBuild("x", "van");
+    const rows = (await first.listBuilds()) ?? [];
+    assert.deepEqual(rows.map(({ name }) => name).sort(), ["sloop", "sloop, laid aside", "van"]);
+    const aside = rows.find(({ name }) => name === "sloop, laid aside");
+    assert.equal(await storedText(store, aside?.id ?? ""), "afirst");
+    assert.equal(await storedText(store, id), "a");
+    assert.equal(first.current()?.readOnly, false);
+  });
+
+  test("what a tab had typed when its pen was stolen is laid aside as well", async () => {
+    const { clock, store, first, second } = await two();
+    // A tab that does not answer in time: its pen is taken without a word.
+    const { id } = first.now();
+    await store.takeTurn(id);
+    first.type("b");
+    await first.keeper.newBuild("x", "van");
+    await clock.pass(100);
+    const aside = (await second.keeper.listBuilds())?.find(({ name }) => name === "sloop, laid aside");
+    assert.equal(await storedText(store, aside?.id ?? ""), "ab");
   });
 });
 

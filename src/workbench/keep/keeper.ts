@@ -27,6 +27,10 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
   let fault: StoreFault | null = store.passing;
   let keptAt = clock.now();
   let damagedLine: number | null = null;
+  /** The pen is on its way here: what is shown may not be the last that was written. */
+  let taking = false;
+  /** The plan is being laid away, and what it has is written for the last time. */
+  let leaving = false;
   let queue: Promise<unknown> = Promise.resolve();
 
   const tell = (change: KeeperChange): void => {
@@ -38,7 +42,7 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
     queue = result.catch(() => undefined);
     return result;
   };
-  const isReadOnly = (): boolean => build !== null && (pen?.state() === "elsewhere" || fault === "elsewhere");
+  const isReadOnly = (): boolean => build !== null && (taking || pen?.state() === "elsewhere" || fault === "elsewhere");
 
   const writer = storeWriter(
     store,
@@ -69,7 +73,7 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
   const copies = goodCopies(store, clock);
 
   const change = (log: Log): boolean => {
-    if (build === null || isReadOnly() || log === build.log) return false;
+    if (build === null || leaving || isReadOnly() || log === build.log) return false;
     build = withLog(build, log, clock.now());
     writer.touch();
     sync.touch();
@@ -84,14 +88,17 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
     if (!isReadOnly()) {
       if (sync.state().writing) await sync.save(false);
       await copies.flush();
+      leaving = true;
       build = { ...build, openBy: null };
       writer.touch();
-      await writer.flush();
     }
+    // Also where the pen was taken without a word: the store decides, and what it refuses is laid aside.
+    if (writer.isBehind()) await writer.flush();
+    if (fault === "elsewhere") await layAside();
     writer.drop();
     sync.link(null, null);
     pen?.close();
-    [build, pen, damagedLine] = [null, null, null];
+    [build, pen, damagedLine, leaving] = [null, null, null, false];
     fault = store.passing;
   };
 
@@ -123,25 +130,35 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
     });
   };
 
-  /** Makes a build the open one, with the pen in hand or without. */
-  const begin = async (next: Build, turn: number | null): Promise<void> => {
+  /**
+   * Makes a build the open one, with the pen in hand or without.
+   *
+   * It is told before anything is waited for: a key in between would go into a plan that nobody sees yet.
+   */
+  const begin = async (next: Build, turn: number | null, how: KeeperChange): Promise<void> => {
     const now = clock.now();
     build = turn === null ? next : { ...next, turn, openBy: session, openedAt: now };
     keptAt = next.changedAt;
+    taking = false;
     if (turn !== null) writer.touch();
+    tell(how);
     const kept = turn === null ? null : await store.handle(next.id);
-    // Only `keepHandle` puts one there, and it puts nothing else.
-    if (kept?.ok === true && kept.value !== null) sync.link(kept.value as FileHandle, null);
+    // Only `keepHandle` puts one there, and it puts nothing else. Meanwhile another tab may have taken the pen.
+    if (kept?.ok === true && kept.value !== null && !isReadOnly()) sync.link(kept.value as FileHandle, null);
   };
 
-  const openNew = async (next: Build): Promise<void> => {
+  /** @param file that the build was made of */
+  const openNew = async (next: Build, file: OpenedFile | null = null): Promise<void> => {
     await leave();
     pen = await penFor(next.id);
     build = { ...next, openBy: session };
     keptAt = clock.now();
+    damagedLine = file?.damagedLine ?? null;
+    if (file !== null) sync.link(damagedLine === null ? file.handle : null, damagedLine === null ? null : "damaged");
     writer.touch();
-    await writer.flush();
     tell("opened");
+    await writer.flush();
+    if (file !== null && file.handle !== null && damagedLine === null) await store.keepHandle(next.id, file.handle);
   };
 
   const openKept = async (id: string): Promise<boolean> => {
@@ -154,8 +171,7 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
     // Loaded anew: the tab that laid the pen down may have written last.
     const loaded = await store.load(id);
     const next = loaded.ok && loaded.value !== null ? loaded.value : there.value;
-    await begin(next, turn?.ok === true ? turn.value : null);
-    tell("opened");
+    await begin(next, turn?.ok === true ? turn.value : null, "opened");
     await sync.look();
     return true;
   };
@@ -165,11 +181,7 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
       const owner = file.damagedLine === null ? await ownerOf(file, store, files) : null;
       if (owner !== null && (await openKept(owner))) return;
       const name = file.name.replace(/\.ya?ml$/i, "");
-      await openNew(withFile(newBuild(newId(), name, file.text, clock.now()), linkOf(file)));
-      damagedLine = file.damagedLine;
-      sync.link(file.damagedLine === null ? file.handle : null, file.damagedLine === null ? null : "damaged");
-      if (build !== null && sync.handle() !== null) await store.keepHandle(build.id, file.handle);
-      tell("head");
+      await openNew(withFile(newBuild(newId(), name, file.text, clock.now()), linkOf(file)), file);
     });
 
   const saveAs = async (): Promise<FileTrouble | null> => {
@@ -243,8 +255,8 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
       }),
 
     record(step) {
-      if (build === null || isReadOnly()) return false;
-      if (change(pushStep(build.log, { ...step, at: clock.now() }))) tell("head");
+      if (build === null || !change(pushStep(build.log, { ...step, at: clock.now() }))) return false;
+      tell("head");
       return true;
     },
     undo: () => {
@@ -289,16 +301,21 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
       inTurn(async () => {
         if (build === null || pen === null || !isReadOnly()) return;
         const { id } = build;
+        if (writer.isBehind()) await writer.flush();
         if (fault === "elsewhere") await layAside();
         writer.drop();
+        taking = true;
         await pen.take();
         const turn = await store.takeTurn(id);
         const loaded = await store.load(id);
         fault = store.passing;
-        if (!turn.ok || !loaded.ok || loaded.value === null || pen.state() !== "here") return;
-        await begin(loaded.value, turn.value);
-        tell("text");
-        await sync.look();
+        if (turn.ok && loaded.ok && loaded.value !== null && pen.state() === "here") {
+          await begin(loaded.value, turn.value, "text");
+          await sync.look();
+        } else {
+          taking = false;
+          tell("head");
+        }
       }),
 
     hidden() {
