@@ -351,36 +351,91 @@ test("a store that is denied or full is said, and the work goes on", async ({ ha
   await expect.poll(() => says(full)).toBe("Kept in this browser only");
 });
 
+/** The tab's title tells that a newer version is ready, and how often that was told. */
+const register = (tab: Page): Promise<void> =>
+  tab.evaluate(async () => {
+    await page.registerWorker((takeOver) => {
+      document.title += ", newer there";
+      Object.assign(globalThis, { takeOver });
+    }, page.keeper.settle);
+    await navigator.serviceWorker.ready;
+  });
+
 test("the page works without a network after its first visit; a newer one waits until it is asked for", async ({
   harness,
 }) => {
   const tab = await openTab(harness);
-  const register = (): Promise<void> =>
-    tab.evaluate(async () => {
-      await page.registerWorker((takeOver) => {
-        document.title += ", newer there";
-        Object.assign(globalThis, { takeOver });
-      });
-      await navigator.serviceWorker.ready;
-    });
-  await register();
+  /** Whether what a tab shows came by loading it anew. */
+  const isReloaded = (tab: Page): Promise<boolean> =>
+    tab.evaluate(() =>
+      performance
+        .getEntriesByType("navigation")
+        .some((one) => one instanceof PerformanceNavigationTiming && one.type === "reload"),
+    );
+  await register(tab);
   await tab.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  assert.equal(await isReloaded(tab), false, "the first worker replaces nothing");
   await tab.context().setOffline(true);
   await tab.goto(`${address}?plan=x#view=text`);
   await isReady(tab);
   assert.equal(await tab.title(), "first");
   await tab.context().setOffline(false);
   try {
+    const beside = await openTab(harness, { beside: tab });
+    await register(beside);
     await putUp("second");
     await tab.reload();
     await isReady(tab);
-    await register();
-    await tab.waitForFunction(() => document.title === "first, newer there");
+    await register(tab);
+    for (const one of [tab, beside]) await one.waitForFunction(() => document.title === "first, newer there");
+    // A tab whose work is stored in time goes along; what was typed last is there afterwards.
+    await beside.evaluate(async () => {
+      await page.keeper.newBuild("a", "sloop");
+    });
+    await Promise.all([
+      beside.evaluate(() => {
+        page.type("b");
+      }),
+      tab.evaluate(() => {
+        (globalThis as unknown as { takeOver: () => void }).takeOver();
+      }),
+    ]);
+    for (const one of [tab, beside]) await one.waitForFunction(() => document.title === "second");
+    assert.equal((await tab.evaluate(() => caches.keys())).length, 1, "the old version is cleared away");
+    await isReady(beside);
+    const rows = await beside.evaluate(() => page.keeper.listBuilds());
+    await beside.evaluate((id) => page.keeper.openBuild(id), rows?.[0]?.id ?? "");
+    assert.equal(await textOf(beside), "ab");
+  } finally {
+    await putUp("first");
+  }
+});
+
+test("a tab whose work is kept nowhere stays when a newer page takes over, and says so", async ({ harness }) => {
+  const tab = await openTab(harness);
+  await register(tab);
+  await tab.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  const beside = await openTab(harness, { beside: tab });
+  try {
+    await register(beside);
+    await beside.evaluate(async () => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+      await page.keeper.newBuild("a", "sloop");
+      page.type("b");
+    });
+    await putUp("second");
+    await tab.reload();
+    await isReady(tab);
+    await register(tab);
+    for (const one of [tab, beside]) await one.waitForFunction(() => document.title.endsWith(", newer there"));
     await tab.evaluate(() => {
       (globalThis as unknown as { takeOver: () => void }).takeOver();
     });
     await tab.waitForFunction(() => document.title === "second");
-    assert.equal((await tab.evaluate(() => caches.keys())).length, 1, "the old version is cleared away");
+    await beside.waitForFunction(() => document.title === "first, newer there, newer there");
+    assert.equal(await textOf(beside), "ab");
   } finally {
     await putUp("first");
   }

@@ -80,7 +80,9 @@ export interface Keeper {
   /** Takes the pen from the tab that has it. What this tab could not store is laid aside as a build of its own. */
   readonly workHere: () => Promise<void>;
 
-  // What happens to the page; see watch-page.ts.
+  // What happens to the page; see watch-page.ts and register-worker.ts.
+  /** Stores what there is; false: some of it is kept nowhere but in this page. */
+  readonly settle: () => Promise<boolean>;
   readonly hidden: () => void;
   readonly shown: () => void;
   readonly focused: () => void;

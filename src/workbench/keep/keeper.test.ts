@@ -161,6 +161,19 @@ describe("in the browser's store", () => {
     assert.equal(await storedText(store, id), "ab", "kept as soon as the store takes something again");
   });
 
+  test("a page that is about to be replaced stores what it has, and says whether all of it is kept", async () => {
+    const { store, openTab } = browser();
+    const { keeper, now, type } = openTab();
+    assert.equal(await keeper.settle(), true, "nothing is open");
+    await keeper.newBuild("a", "sloop");
+    type("b");
+    assert.equal(await keeper.settle(), true);
+    assert.equal(await storedText(store, now().id), "ab");
+    type("c");
+    store.refuses = "full";
+    assert.equal(await keeper.settle(), false);
+  });
+
   test("a browser that lends no store keeps nothing, and says so", async () => {
     const clock = fakeClock(START);
     const store = memoryStore("denied");

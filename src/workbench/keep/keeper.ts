@@ -318,6 +318,14 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
         }
       }),
 
+    async settle() {
+      if (build === null) return true;
+      await copies.flush();
+      if (writer.isBehind()) await writer.flush();
+      if (sync.state().writing) await sync.save(false);
+      // A file that the page cannot write now loses nothing: the store has what it lacks.
+      return build === null || savingOf(build, sync.state(), fault, keptAt).kept !== "not";
+    },
     hidden() {
       if (build === null || isReadOnly()) return;
       build = { ...build, openBy: null };
