@@ -1,3 +1,4 @@
+import { readDeviceFamily } from "../device/index.ts";
 import { printAmount, readQuantity } from "../quantity/index.ts";
 import { shown } from "../plan/index.ts";
 import { refuse } from "./draft.ts";
@@ -16,8 +17,19 @@ export interface DeviceSentence {
   readonly place: string | null;
 }
 
-const PLACE = /(?:^|\s)((?:\d\S*\s*\S*\s+from|at)\s+\S.*)$/i;
-const FIGURE = /(?:^|\s)(?:unknown|\d\S*(?:\s*m?A|\s+amps?|\s+amperes?)?)(?=\s|$)/i;
+/** `at BP`, `0.3 m from BP`, `1 ft 2 in from BP`. */
+const PLACE = /(?:^|\s)((?:(?:\d+\s*(?:ft|feet|foot|'|′)\s*)?\d\S*(?:\s+\d+\/\d+)?\s*[^\s\d]*\s+from|at)\s+\S.*)$/i;
+const RATED = /(?:^|\s)(?:unknown|\d\S*?\s*(?:m?A|amps?|amperes?))(?=\s|$)/i;
+const BARE = /(?:^|\s)\d\S*(?=\s|$)/;
+
+const KIND = /(?:^|\s)(fuse|breaker)(?=\s|$)/i;
+const oneBlank = (words: string): string => words.replace(/\s+/g, " ").trim();
+
+/** The figure of a device; one without a unit only where none has one: `strip fuse 51 mm 350 A`. */
+const figureIn = (words: string): RegExpExecArray | null => {
+  const plain = withoutPoles(words);
+  return RATED.exec(plain) ?? BARE.exec(plain);
+};
 
 /** Reads a device; what its words mean is judged with the plan. */
 export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
@@ -26,11 +38,10 @@ export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
   if (/^(?:none|no|without)(?: (?:fuse|breaker|device))?$/i.test(line)) {
     return { none: true, kind: null, rating: null, more: "", place: null };
   }
-  const kind = /(?:^|\s)(fuse|breaker)(?=\s|$)/i.exec(line);
-  let rest = kind === null ? line : `${line.slice(0, kind.index)} ${line.slice(kind.index + kind[0].length)}`;
-  const place = PLACE.exec(rest);
-  if (place !== null) rest = rest.slice(0, place.index);
-  const found = FIGURE.exec(withoutPoles(rest));
+  const place = PLACE.exec(line);
+  let rest = place === null ? line : line.slice(0, place.index);
+  const kind = KIND.exec(rest);
+  const found = figureIn(rest);
   let rating: string | null = null;
   if (found !== null) {
     const read = readQuantity(found[0].trim(), "current", { min: 0 });
@@ -39,7 +50,7 @@ export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
     rating = printAmount(read.amount);
     rest = `${rest.slice(0, found.index)} ${rest.slice(found.index + found[0].length)}`;
   }
-  const more = rest.replace(/\s+/g, " ").trim();
+  const more = withoutKind(rest);
   if (kind === null && rating === null) {
     return refuse(`\`${shown(line)}\` is no device`, "write `fuse`, `breaker 10 A` or `none`");
   }
@@ -61,19 +72,32 @@ export function deviceSentence({ rating, more, place, kind }: DeviceSentence, wo
   if (figure === null) return kind ?? "fuse";
   // Another rating keeps its family where none is said; another family keeps nothing.
   const kept = more !== "" || rating === null ? more : familyIn(words);
-  return [figure, kept, where ?? ""].filter((w) => w !== "").join(" ");
+  const apart = where !== null && /\sfrom\s/i.test(` ${where}`) ? withoutFigures(kept) : kept;
+  return [figure, apart, where ?? ""].filter((w) => w !== "").join(" ");
+}
+
+/** A family whose name holds a figure, in other words: in front of a distance the plan takes every figure for a part of it. */
+function withoutFigures(family: string): string {
+  const id = /(?:^|\s)\d/.test(family) ? readDeviceFamily(family) : null;
+  if (id === null) return family;
+  const words = id.replaceAll("_", " ");
+  return /(?:^|\s)\d/.test(words) ? id : words;
+}
+
+/** Words of a family without the word for its kind, unless that is a part of its name: `bolt-down strip fuse 51 mm`. */
+function withoutKind(words: string): string {
+  const short = oneBlank(words.replace(KIND, " "));
+  const whole = oneBlank(words);
+  return readDeviceFamily(short) === null && readDeviceFamily(whole) !== null ? whole : short;
 }
 
 /** Words of a device that are neither its figure nor its place. */
 function familyIn(words: string): string {
   const place = PLACE.exec(words);
   const head = place === null ? words : words.slice(0, place.index);
-  const figure = FIGURE.exec(withoutPoles(head));
+  const figure = figureIn(head);
   const rest = figure === null ? head : `${head.slice(0, figure.index)} ${head.slice(figure.index + figure[0].length)}`;
-  return rest
-    .replace(/(?:^|\s)(?:fuse|breaker|none|unknown)(?=\s|$)/gi, " ")
-    .replace(/\s+/g, " ")
-    .trim();
+  return withoutKind(rest.replace(/(?:^|\s)(?:none|unknown)(?=\s|$)/gi, " "));
 }
 
 /** The words of a device in a way of a panel: `breaker 16 A 2-pole`. What the sentence leaves open stays. */
@@ -84,6 +108,6 @@ export function wayWords({ kind, rating, more }: DeviceSentence, words: string):
 }
 
 /** The rating in the words of a device; null: they say none. */
-export const ratingIn = (words: string): string | null => FIGURE.exec(withoutPoles(words))?.[0].trim() ?? null;
+export const ratingIn = (words: string): string | null => figureIn(words)?.[0].trim() ?? null;
 
 const withoutPoles = (words: string): string => words.replace(/\d[ -]?poles?/i, (poles) => " ".repeat(poles.length));

@@ -4,6 +4,7 @@ import { freeName, isWritten, namesIn, put, takeOff, textOf, textsOf } from "../
 import { devicesIn, deviceWords } from "../cure/written-devices.ts";
 import { shown } from "../plan/index.ts";
 import type { Edit } from "../plan/text/index.ts";
+import type { DeviceFamilyId } from "../device/index.ts";
 import { chooseDevice } from "../protect/index.ts";
 import { decimalText } from "../quantity/decimal-text.ts";
 import { printAmount, readQuantity } from "../quantity/index.ts";
@@ -14,6 +15,7 @@ import type { ActRequest, ActResult, NotActed } from "./request.ts";
 import { openCircuit } from "./rewire.ts";
 import type { Stand } from "./stand.ts";
 import { brief } from "./step-name.ts";
+import { supplyEnd, type End } from "./supply-end.ts";
 
 type Asked = Extract<ActRequest, { readonly do: "insert-device" }>;
 
@@ -52,12 +54,19 @@ type Along = { readonly text: string; readonly metres: number } | null;
 function insertGuard(stand: Stand, { thing, view }: Opened, device: DeviceSentence, place: Along): ActResult {
   const { document } = stand;
   const kind = device.kind ?? "fuse";
-  const start = view.circuit.from.part;
+  const { conductors } = view.circuit;
+  if (conductors.length > 0 && conductors.every(({ role }) => role !== "live")) {
+    return refuse(
+      `\`${shown(thing.name)}\` has no live conductor: a device in it guards nothing`,
+      "insert it in the circuit that leads from the supply",
+    );
+  }
+  const start = view.circuit[supplyEnd(stand, view)].part;
   const own = proposed(stand, view, kind);
   const where = device.place ?? (place === null ? `at ${start}` : `${place.text} from ${start}`);
   const words =
     device.rating === null && own !== null
-      ? own.replace(/ at .*$/s, ` ${where}`)
+      ? deviceSentence({ ...own, place: where }, "")
       : deviceSentence({ ...device, place: where, kind }, "");
   if (device.rating === null && own === null) {
     return refuse(`a rating cannot be proposed for \`${shown(thing.name)}\` yet`, `type it, as in \`${kind} 10 A\``);
@@ -80,15 +89,18 @@ function insertGuard(stand: Stand, { thing, view }: Opened, device: DeviceSenten
   });
 }
 
-/** Words of a device that carries what the circuit does; null: nothing on sale, or its current is not known. */
-function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): string | null {
+/** A device that carries what the circuit does; null: nothing on sale, or its current is not known. */
+function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): DeviceSentence | null {
   const { circuit, design, supply } = view;
-  const [own] = devicesIn(stand, view);
-  if (own?.path === null && own.ratingA !== null && own.kind === kind) {
-    return deviceWords(own.ratingA, own.family, circuit.from.part);
-  }
+  const end = supplyEnd(stand, view);
+  const sentence = (amps: number, family: DeviceFamilyId | null): DeviceSentence | null => {
+    const read = readDeviceSentence(deviceWords(amps, family, circuit[end].part));
+    return isRefusal(read) ? null : { ...read, kind };
+  };
+  const own = devicesIn(stand, view).find((d) => d.path === null && d.end === end);
+  if (own !== undefined && own.ratingA !== null && own.kind === kind) return sentence(own.ratingA, own.family);
   if (design.steadyA === null) return null;
-  const store = stand.build.part(circuit.from.part)?.elements.find((e) => e.is === "store");
+  const store = stand.build.part(circuit[end].part)?.elements.find((e) => e.is === "store");
   const at =
     store?.is === "store"
       ? ({ at: "store", faultAmps: store.shortCircuitAmps.high } as const)
@@ -97,14 +109,14 @@ function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): st
         : ({ at: "elsewhere" } as const);
   const start = design.startA === null ? null : { amps: design.startA, seconds: 0.5 };
   const found = chooseDevice(at, { steadyAmps: design.steadyA, start, volts: supply?.highestVolts ?? 14.6 });
-  return found === null ? null : deviceWords(found.rating, found.family, circuit.from.part);
+  return found === null ? null : sentence(found.rating, found.family);
 }
 
 /** With one written down nothing is proposed any more: what was proposed at the other end is written down too. */
 function keptProposals(stand: Stand, view: CircuitView, kind: string): readonly string[] {
   if (view.circuit.devices !== "propose") return [];
   return devicesIn(stand, view)
-    .filter((d) => d.path === null && d.ratingA !== null && d.kind === kind && d.end === "to")
+    .filter((d) => d.path === null && d.ratingA !== null && d.kind === kind && d.end !== supplyEnd(stand, view))
     .map((d) => deviceWords(d.ratingA ?? 0, d.family, view.circuit[d.end].part));
 }
 
@@ -135,18 +147,20 @@ function insertPart(
   const stem = STEMS[kind] ?? "SW";
   const parts = namesIn(document, ["parts"]);
   const key = parts.includes(`${stem}1`) ? freeName(parts, `${stem}1`) : `${stem}1`;
-  const through = passThrough(path, key);
+  const end = supplyEnd(stand, view);
+  const through = end === "from" ? passThrough(path, key) : passLast(path, key);
   if (through === null)
     return refuse(`the path of \`${shown(thing.name)}\` cannot be changed`, "edit its line in the text");
   const entries = [["kind", kind] as const, ...(rated === null ? [] : [["rated", rated] as const])];
-  const legs = legsWith(stand, view, place);
+  const legs = legsWith(stand, view, place, end);
   if (legs === null && isWritten(document, ["circuits", thing.name, "legs"])) {
     return refuse(
       `\`${shown(thing.name)}\` has a length for each stretch`,
       "insert it in the text, with one more of its `legs`",
     );
   }
-  if (legs === null) remarks.push("its distance is not said: the whole length is taken to lie ahead of it");
+  if (legs === null)
+    remarks.push("its distance is not said: the whole length is taken to lie in the first stretch of the path");
   return prove(stand, {
     edits: [
       { do: "add", path: ["parts"], key, value: { entries } },
@@ -160,8 +174,15 @@ function insertPart(
   });
 }
 
-/** A length for each of the two stretches; null: it cannot be told, or there are several already. */
-function legsWith({ document }: Stand, { id }: CircuitView, place: Along): readonly Edit[] | null {
+/** A path with another stop ahead of its last one; null where it is no path. */
+function passLast(path: string, part: string): string | null {
+  const at = Math.max(...["→", "->", "=>", "⟶"].map((arrow) => path.lastIndexOf(arrow)));
+  const tail = at < 0 ? null : passThrough(path.slice(at), part);
+  return tail === null ? null : path.slice(0, at) + tail;
+}
+
+/** A length for each of the two stretches, in the order of the path; null: it cannot be told, or there are several already. */
+function legsWith({ document }: Stand, { id }: CircuitView, place: Along, end: End): readonly Edit[] | null {
   const whole = textOf(document, ["circuits", id, "length"]);
   const read = whole === null ? null : readQuantity(whole, "length");
   if (place === null || read?.ok !== true || read.amount.form !== "exact") return null;
@@ -173,6 +194,6 @@ function legsWith({ document }: Stand, { id }: CircuitView, place: Along): reado
   const rest = `${decimalText(figures * (1 - share), { figures: 4 })} ${term.unit}`;
   return [
     ...takeOff(document, ["circuits", id, "length"]),
-    { do: "add", path: ["circuits", id], key: "legs", value: [place.text, rest] },
+    { do: "add", path: ["circuits", id], key: "legs", value: end === "from" ? [place.text, rest] : [rest, place.text] },
   ];
 }

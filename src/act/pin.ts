@@ -10,6 +10,7 @@ import { readSize } from "./read-value.ts";
 import type { ActResult, NotActed } from "./request.ts";
 import type { Stand } from "./stand.ts";
 import { stepName } from "./step-name.ts";
+import { supplyEnd } from "./supply-end.ts";
 
 /** Writes the chosen size down, or the one that was typed: from then on it is judged and never changed. */
 export function pinSize(stand: Stand, { name, about }: Thing, typed?: string): ActResult {
@@ -145,9 +146,13 @@ function place(stand: Stand, circuit: CircuitView, device: WrittenDevice | undef
       edits: (_, words) => [{ do: "set", path: said, value: words }],
     };
   }
-  const start = circuit.circuit.from.part;
+  const end = supplyEnd(stand, circuit);
+  const start = circuit.circuit[end].part;
+  // A device without a place is read as standing at the beginning of the path.
+  const [first] = many;
+  const isOpen = first !== undefined && /^(?:unknown|\?|none|no|fuse|breaker)$/i.test(first.trim());
   const words =
-    many[0] ??
+    (isOpen && end === "to" ? `at ${start}` : first) ??
     (device === undefined
       ? `at ${start}`
       : deviceWords(device.ratingA ?? 0, device.family, circuit.circuit[device.end].part));

@@ -10,6 +10,7 @@ import { waysOf, waysTaken } from "./free-places.ts";
 import type { ActRequest, ActResult, NotActed } from "./request.ts";
 import type { Stand } from "./stand.ts";
 import { brief } from "./step-name.ts";
+import { isTurned } from "./supply-end.ts";
 
 /** A circuit as the act sees it: its thing, its view, its path as it is written. */
 export function openCircuit(
@@ -24,10 +25,6 @@ export function openCircuit(
     ? refuse(`the path of \`${shown(thing.name)}\` cannot be read yet`, "mend its messages first")
     : { thing, view, path };
 }
-
-/** Whether a path is written from its load: then its supply side is its end. */
-const isTurned = ({ build }: Stand, { circuit }: CircuitView): boolean =>
-  build.part(circuit.from.part)?.part.traits.load === true && build.part(circuit.to.part)?.part.traits.load !== true;
 
 /** Edits that begin a circuit at another point, its device with it. */
 function begin(stand: Stand, view: CircuitView, point: string, part: string): readonly Edit[] {
