@@ -14,6 +14,7 @@ export { act } from "./act.ts";
 export { compareStands } from "./compare-stands.ts";
 export { readAsk } from "./ask/read-ask.ts";
 export { readQuestionSentence } from "./ask/question-sentence.ts";
+export { holdSizes } from "./hold-sizes.ts";
 export { freePlaces } from "./free-places.ts";
 export { emptyPlan, newPlan, proposedRules, type NewPlan } from "./new-plan.ts";
 export { readBattery, type BatterySentence } from "./read-battery.ts";

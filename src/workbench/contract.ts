@@ -17,6 +17,8 @@ export type ViewId = "start" | "one-line" | "schedules" | "findings" | "why" | "
 
 /** Something tried and not applied: drawn, told and priced in pencil until it is inked or rubbed out. */
 export interface Pencil {
+  /** Which one it is: an answer for an earlier one is dropped. */
+  readonly id: number;
   readonly is: "cure" | "what-if" | "try";
   /** `cure: W13 2.5 mm²`. */
   readonly says: string;

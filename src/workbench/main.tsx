@@ -55,8 +55,8 @@ void registerWorker(show);
 // After the first picture, when there is nothing else to do.
 setTimeout(fetchViewsAhead, 1500);
 
-if (wanted.build !== null && (await bench.openBuild(wanted.build))) {
-  if (wanted.view !== null && wanted.view !== "start") bench.go(wanted.view);
+if (wanted.build !== null && wanted.view !== "start" && (await bench.openBuild(wanted.build))) {
+  if (wanted.view !== null) bench.go(wanted.view);
   if (wanted.operatingState !== null) bench.setState(wanted.operatingState);
   if (wanted.selection !== null) bench.select(wanted.selection);
 } else if (wanted.view === "wire-desk") bench.go("wire-desk");

@@ -245,6 +245,7 @@ describe("findings", () => {
       assert.equal((await calls(page, "pencilCure")).length, 1);
       await set(page, {
         pencil: {
+          id: 1,
           is: "cure",
           about: null,
           says: "cure",

@@ -1,14 +1,17 @@
 import { applySplices, type Splice } from "../../plan/text/splice.ts";
 import type { ActRequest } from "../../act/index.ts";
-import type { Bench, BenchState, FindingKey, KeyPath, Outcome, Units, ViewId } from "../contract.ts";
+import type { Bench, BenchState, KeyPath, Outcome, Units, ViewId } from "../contract.ts";
 import type { Keep } from "./keep.ts";
 import { NOTHING_OPEN } from "./nothing-open.ts";
+import { DONE, NOT_WORKED_OUT, OTHER_PLAN, READ_ONLY } from "./outcomes.ts";
+import { resizedWords } from "./resized-words.ts";
 import { tallyWords } from "./tally-words.ts";
 import { takeOffer } from "./take-offer.ts";
 import type { News, WorkerClient } from "../worker/client.ts";
 import type { PageDrawing, PagePlan } from "../worker/protocol.ts";
 import { splicesBetween } from "../keep/merge-lines.ts";
-import { byGravity } from "./finding-order.ts";
+import { cureSearches } from "./cure-searches.ts";
+import { findingAfter } from "./finding-order.ts";
 
 /** What the bench stands on. */
 export interface BenchParts {
@@ -23,8 +26,6 @@ export interface BenchParts {
   readonly onPlace: () => void;
 }
 
-const NOTHING: Outcome = { ok: false, message: "the plan is read only here", hint: "work here instead" };
-const DONE: Outcome = { ok: true };
 /** A figure that is later than this is not shown as fresh, ms. */
 const LATE_MS = 100;
 
@@ -35,6 +36,11 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
   let queued = false;
   let late: ReturnType<typeof setTimeout> | undefined;
   const past: ViewId[] = [];
+  let stepSaid: BenchState["said"] = NOTHING_OPEN.said;
+  /** Counts what was put in pencil. */
+  let pencils = 0;
+  /** The worker is gone for good. */
+  let lost: string | null = null;
   /** The state of the plan chosen by hand; until then the first one that it names. */
   let stateChosen = false;
 
@@ -57,14 +63,25 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
         if (news.plan.revision === state.revision) arrive(news.plan, news.drawing);
         return;
       case "pencilled":
-        if (news.revision === state.revision && state.pencil !== null) {
-          const { text, plan, drawing, comparison } = news;
-          set({ pencil: { ...state.pencil, text, plan, drawing, comparison } });
+        if (news.revision === state.revision && news.pencil === state.pencil?.id) {
+          const { plan, drawing, comparison } = news;
+          set({ pencil: { ...state.pencil, plan, drawing, comparison } });
         }
+        return;
+      case "not pencilled":
+        if (news.pencil !== state.pencil?.id) return;
+        set({ pencil: null, whatIfCharge: null });
+        say(`this cannot be tried here: ${news.says}`);
         return;
       case "broken":
         clearTimeout(late);
         set({ broken: `this text cannot be worked out: ${news.says}`, working: false });
+        return;
+      case "lost":
+        clearTimeout(late);
+        lost = `what works the plan out could not be read (${news.says}); your text is kept, load the page again`;
+        set({ broken: lost, working: false });
+        say(lost, "assertive");
         return;
     }
   });
@@ -83,7 +100,11 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
       send();
     }
     const words = before === null || before.revision === plan.revision ? "" : tallyWords(before.tally, plan.tally);
-    if (words !== "") say(words);
+    const resized =
+      before === null || before.revision === plan.revision
+        ? ""
+        : resizedWords(before.design, plan.design, state.selection);
+    if (words !== "" || resized !== "") say([lastStep(), words, resized].filter((w) => w !== "").join("; "));
   }
 
   /** Tells the worker how things stand. */
@@ -103,41 +124,62 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
         pencil === null
           ? null
           : pencil.is === "what-if" && whatIfCharge !== null
-            ? { charge: whatIfCharge, about: null }
-            : { text: pencil.text, about: pencil.about },
+            ? { id: pencil.id, charge: whatIfCharge, about: null }
+            : { id: pencil.id, text: pencil.text, about: pencil.about },
     });
   }
 
   /** The text has become another one: everything is worked out anew. What was in pencil over the old text is rubbed out, a what-if stays. */
   function become(text: string): void {
-    const keepsPencil = state.pencil?.is === "what-if";
-    set({ text, revision: state.revision + 1, ...(keepsPencil ? {} : { pencil: null }), ...undoNames() });
+    const revision = state.revision + 1;
+    const old = state.pencil?.is === "what-if" ? state.pencil : null;
+    // What it came to is of the old text; until it is worked out anew nothing of it is shown.
+    const pencil = old && { ...old, id: ++pencils, revision, text, comparison: null, plan: null, drawing: null };
+    set({ text, revision, pencil, ...undoNames() });
     send();
   }
+
+  /** What was done last, so that what came of it is told beside it. */
+  const lastStep = (): string => (state.said.count === stepSaid.count ? stepSaid.text : "");
 
   function undoNames(): Pick<BenchState, "undoName" | "redoName"> {
     const { names, done } = keep.steps();
     return { undoName: names[done - 1] ?? null, redoName: names[done] ?? null };
   }
 
-  function record(name: string, splices: readonly Splice[], typed: boolean): void {
+  /** @returns whether it was taken; nothing that is not kept is shown */
+  function record(name: string, splices: readonly Splice[], typed: boolean): boolean {
     const after = applySplices(state.text, splices);
-    if (after === state.text) return;
-    keep.record({ name, splices, typed });
-    become(after);
+    if (after === state.text) return true;
+    const taken = !state.readOnly && keep.record({ name, splices, typed });
+    if (taken) become(after);
+    else say("not done: another plan is being opened, or another tab has the pen", "assertive");
+    return taken;
   }
 
-  async function act(request: ActRequest): Promise<Outcome> {
-    if (state.readOnly) return NOTHING;
-    const { text } = state;
+  /** The same asked twice at once, by a second Enter, is done once. */
+  const underWay = new Map<string, Promise<Outcome>>();
+  function act(request: ActRequest): Promise<Outcome> {
+    const key = JSON.stringify(request);
+    const before = underWay.get(key);
+    if (before !== undefined) return before;
+    const doing = carryOut(request).finally(() => underWay.delete(key));
+    underWay.set(key, doing);
+    return doing;
+  }
+
+  async function carryOut(request: ActRequest): Promise<Outcome> {
+    if (state.readOnly) return READ_ONLY;
+    const { text, buildId } = state;
     const result = await client.ask({ ask: "act", of: text, request }).catch(failed);
-    if (result === null)
-      return { ok: false, message: "it was not done: the plan could not be worked out", hint: "mend the text first" };
+    if (result === null) return NOT_WORKED_OUT;
+    if (state.buildId !== buildId) return OTHER_PLAN;
     if (!result.ok) return result;
-    if (state.text !== text) return act(request); // a key came between: it is worked out on the text as it stands
-    record(result.step, result.splices, false);
+    if (state.text !== text) return carryOut(request); // a key came between: it is worked out on the text as it stands
+    if (!record(result.step, result.splices, false)) return READ_ONLY;
     if (result.select !== null) select(result.select);
     say([result.step, ...result.remarks].join("; "));
+    stepSaid = state.said;
     return DONE;
   }
 
@@ -146,18 +188,10 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     return null;
   };
 
-  async function pencilText(
-    is: "cure" | "try",
-    says: string,
-    step: string,
-    text: string,
-    about: KeyPath | null,
-  ): Promise<void> {
-    await Promise.resolve();
-    set({
-      whatIfCharge: null,
-      pencil: { is, says, about, step, text, revision: state.revision, comparison: null, plan: null, drawing: null },
-    });
+  function pencilText(is: "cure" | "try", says: string, step: string, text: string, about: KeyPath | null): void {
+    const { revision } = state;
+    const nothingYet = { comparison: null, plan: null, drawing: null };
+    set({ whatIfCharge: null, pencil: { id: ++pencils, is, says, about, step, text, revision, ...nothingYet } });
     say(`in pencil: ${says}`);
     send();
   }
@@ -186,11 +220,13 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     set({
       ...NOTHING_OPEN,
       units: state.units,
-      said: state.said,
+      // What was said was said of another plan.
+      said: { text: "", level: "polite", count: state.said.count + 1 },
       open: true,
       view: state.view === "start" ? "one-line" : state.view,
       text,
       revision: state.revision + 1,
+      broken: lost,
       ...undoNames(),
       ...keep.head(),
     });
@@ -205,7 +241,9 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     set({ ...keep.head(), ...undoNames() });
   });
 
-  const order = (): readonly FindingKey[] => byGravity(state.plan?.findings ?? []);
+  const searchCures = cureSearches((of, finding, signal) =>
+    client.ask({ ask: "cures", of, finding }, signal).catch(failed),
+  );
 
   const bench: Bench = {
     get state() {
@@ -237,24 +275,29 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     steps: keep.steps,
 
     async pencilAct(request, says) {
-      const { text } = state;
+      const { text, buildId } = state;
       const result = await client.ask({ ask: "act", of: text, request }).catch(failed);
-      if (result === null) return NOTHING;
+      if (result === null) return NOT_WORKED_OUT;
+      if (state.buildId !== buildId) return OTHER_PLAN;
       if (!result.ok) return result;
-      await pencilText("try", says, result.step, result.text, "about" in request ? request.about : result.select);
+      if (state.text !== text) return bench.pencilAct(request, says);
+      pencilText("try", says, result.step, result.text, "about" in request ? request.about : result.select);
       return DONE;
     },
     async pencilCure(finding, index) {
+      const { text } = state;
       const search = await bench.findCures(finding);
+      if (state.text !== text)
+        return { ok: false, message: "the plan was changed meanwhile", hint: "look for cures again" };
       const cure = search === null || search.is === "not searched" ? undefined : search.cures[index];
       if (cure === undefined) return { ok: false, message: "there is no such cure", hint: "" };
-      await pencilText("cure", cure.says, `cure: ${cure.says}`, cure.text, finding.about);
+      pencilText("cure", cure.says, `cure: ${cure.says}`, cure.text, finding.about);
       return DONE;
     },
     ink() {
-      const { pencil, text, readOnly } = state;
-      if (pencil === null || pencil.step === null || readOnly) return;
-      record(pencil.step, splicesBetween(text, pencil.text), false);
+      const { pencil, text, revision, readOnly } = state;
+      if (pencil === null || pencil.step === null || readOnly || pencil.revision !== revision) return;
+      if (!record(pencil.step, splicesBetween(text, pencil.text), false)) return;
       set({ pencil: null, openNote: null });
       say(`done: ${pencil.step}`);
     },
@@ -265,44 +308,15 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
         return;
       }
       const says = `what if the battery stands at ${Math.round(100 * charge)} %`;
-      const old = state.pencil?.is === "what-if" ? state.pencil : null;
-      set({
-        whatIfCharge: charge,
-        pencil: {
-          is: "what-if",
-          says,
-          about: null,
-          step: null,
-          text: state.text,
-          revision: state.revision,
-          comparison: old?.comparison ?? null,
-          plan: old?.plan ?? null,
-          drawing: old?.drawing ?? null,
-        },
-      });
+      const { text, revision } = state;
+      const old = state.pencil?.is === "what-if" ? state.pencil : { comparison: null, plan: null, drawing: null };
+      const { comparison, plan, drawing } = old;
+      const own = { id: ++pencils, is: "what-if", says, about: null, step: null } as const;
+      set({ whatIfCharge: charge, pencil: { ...own, text, revision, comparison, plan, drawing } });
       send();
     },
 
-    findCures: (() => {
-      /** Of this text. */
-      const known = new Map<string, ReturnType<Bench["findCures"]>>();
-      let of = "";
-      return (finding, signal) => {
-        if (of !== state.text) {
-          known.clear();
-          of = state.text;
-        }
-        const key = `${finding.rule} ${finding.about}`;
-        const before = known.get(key);
-        if (before !== undefined) return before;
-        const asked = client.ask({ ask: "cures", of, finding }, signal).catch(failed);
-        known.set(key, asked);
-        void asked.then((search) => {
-          if (search === null) known.delete(key);
-        });
-        return asked;
-      };
-    })(),
+    findCures: (finding, signal) => searchCures(state.text, finding, signal),
     explain: (subject, changes, signal) =>
       client.ask({ ask: "why", of: state.text, subject, changes }, signal).catch(failed),
     size: (question) => client.ask({ ask: "size", of: "", question }).catch(failed),
@@ -341,11 +355,8 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
       set({ openNote: finding });
     },
     stepFinding(by) {
-      const all = order();
-      if (all.length === 0) return;
-      const at = all.findIndex((f) => f.rule === state.openNote?.rule && f.about === state.openNote.about);
-      const next = all[at < 0 ? (by > 0 ? 0 : all.length - 1) : (at + by + all.length) % all.length];
-      if (next === undefined) return;
+      const next = findingAfter(state.plan?.findings ?? [], state.openNote, by);
+      if (next === null) return;
       bench.openNote({ rule: next.rule, about: next.about });
       select(next.about.split(".").slice(0, 2).join("."));
     },

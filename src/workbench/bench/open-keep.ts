@@ -1,5 +1,5 @@
 import type { Clock } from "../keep/clock.ts";
-import { readDropped } from "../keep/file.ts";
+import { readDropped, TOO_LARGE } from "../keep/file.ts";
 import type { Keeper } from "../keep/keeper.ts";
 import { namesOf } from "../keep/log.ts";
 import { savedLine, type FileTrouble } from "../keep/saved-line.ts";
@@ -64,7 +64,7 @@ const troubleWords: Readonly<Record<FileTrouble, string>> = {
   denied: "the browser may not write there",
   full: "the disk is full",
   gone: "the file is no longer where it was",
-  "too-large": "the file is too large to be a plan",
+  "too-large": `the file ${TOO_LARGE}`,
   broken: "the file could not be read or written",
   "changed-outside": "the file was changed outside at the same lines",
   damaged: "the file holds bytes that are no text, and stays as it is",

@@ -2,7 +2,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { CircuitDesign } from "../../size/index.ts";
 import type { Bench } from "../contract.ts";
 import { FindingBody } from "../findings/finding-body.tsx";
-import { printLengthValue, printSize } from "../look/print-in-units.ts";
+import { inSentence, printAmps, printLengthValue, printSize } from "../look/print-in-units.ts";
 import { StatusShape, statusOf, statusWords } from "../look/status-shape.tsx";
 import { FigureField } from "../sheet/figure-field.tsx";
 import { useBench } from "../use-bench.ts";
@@ -131,19 +131,18 @@ function Card({
     }
   };
   const device = circuit.devices[0];
-  const figures: readonly (readonly ["length" | "size" | "device", string, string])[] = [
-    ["length", "Length, one way", printLengthValue(circuit.lengthM, units)],
-    [
-      "size",
-      "Size",
-      circuit.size === null
-        ? "cannot tell"
-        : `${printSize(circuit.size, units)}${circuit.outcome === "chosen" ? "" : circuit.outcome === "found" ? ", as found" : ", pinned"}`,
-    ],
+  const from = circuit.outcome === "chosen" ? "" : circuit.outcome === "found" ? ", as found" : ", pinned";
+  const rating = device?.ratingA === undefined || device.ratingA === null ? null : printAmps(device.ratingA, units);
+  const size = circuit.size === null ? null : inSentence(circuit.size.label, units);
+  // What is shown, and what the field begins with.
+  const figures: readonly (readonly ["length" | "size" | "device", string, string, string])[] = [
+    ["length", "Length, one way", printLengthValue(circuit.lengthM, units), printLengthValue(circuit.lengthM, units)],
+    ["size", "Size", circuit.size === null ? "cannot tell" : `${printSize(circuit.size, units)}${from}`, size ?? ""],
     [
       "device",
       device === undefined ? "Device" : device.kind === "fuse" ? "Fuse" : "Breaker",
-      device === undefined ? "none" : device.ratingA === null ? "not known" : `${device.ratingA} A`,
+      device === undefined ? "none" : (rating ?? "not known"),
+      rating ?? "",
     ],
   ];
   return (
@@ -215,7 +214,7 @@ function Card({
         </ul>
       ) : null}
       <dl class="card-figures">
-        {figures.map(([name, label, says]) => (
+        {figures.map(([name, label, says, begins]) => (
           <div key={name}>
             <dt>{label}</dt>
             <dd>
@@ -225,7 +224,7 @@ function Card({
                   figure={{
                     about,
                     field: name,
-                    text: name === "device" && device === undefined ? "" : says.replace(/,.*$/, ""),
+                    text: begins,
                     x: 0,
                     y: 0,
                   }}

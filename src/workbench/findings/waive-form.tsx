@@ -1,3 +1,4 @@
+import { localDay } from "../local-day.ts";
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Bench, FindingKey } from "../contract.ts";
 
@@ -33,7 +34,7 @@ export function WaiveForm({
       do: "waive",
       finding,
       reason: why,
-      date: new Date().toISOString().slice(0, 10),
+      date: localDay(),
       ...(who === "" ? {} : { by: who }),
       ...(end === "" ? {} : { until: end }),
     });

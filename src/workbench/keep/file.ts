@@ -64,7 +64,10 @@ export interface Files {
 }
 
 /** No plan comes near this many bytes; a film would stop the page. */
-const LARGEST = 5_000_000;
+export const LARGEST_FILE = 5_000_000;
+
+/** What is said of a file with more. */
+export const TOO_LARGE = `has more than ${LARGEST_FILE / 1e6} MB and is too large to be a plan`;
 
 const KINDS = [{ description: "plan", accept: { "application/yaml": [".yaml", ".yml"] } }] as const;
 
@@ -130,7 +133,7 @@ const fault = (why: FileFault): Filed<never> => ({ ok: false, why });
 
 async function readFile(file: FileLike | null, handle: FileHandle | null): Promise<Filed<OpenedFile>> {
   if (file === null) return fault("cancelled");
-  if (file.size > LARGEST) return fault("too-large");
+  if (file.size > LARGEST_FILE) return fault("too-large");
   const read = readBytes(new Uint8Array(await file.arrayBuffer()));
   return filed({ ...read, name: file.name, modified: file.lastModified, handle });
 }

@@ -75,8 +75,8 @@ export interface Keeper {
 
   /** The compiler found no error of the plan in a text. */
   readonly markGood: (text: string, summary: Summary) => void;
-  /** Newest first. */
-  readonly goodCopies: () => Promise<readonly GoodCopy[]>;
+  /** Of the plan that is open, or of another one that is kept; newest first. */
+  readonly goodCopies: (id?: string) => Promise<readonly GoodCopy[]>;
   /** Takes the pen from the tab that has it. What this tab could not store is laid aside as a build of its own. */
   readonly workHere: () => Promise<void>;
 

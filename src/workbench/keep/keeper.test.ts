@@ -614,8 +614,12 @@ describe("good copies", () => {
     assert.equal(copies.length, 30);
     assert.equal(copies[0]?.text, now().text);
     assert.equal(copies[29]?.text, now().text.slice(0, -29));
+    const { id } = now();
     assert.equal(now().name, "Coastal sloop");
-    assert.equal((await keeper.listBuilds())?.[0]?.summary?.revision, "B");
+    await keeper.newBuild("x", "van");
+    assert.deepEqual(await keeper.goodCopies(), []);
+    assert.deepEqual(await keeper.goodCopies(id), copies, "also while another plan is open");
+    assert.equal((await keeper.listBuilds())?.find((row) => row.id === id)?.summary?.revision, "B");
   });
 
   test("a verdict on a text that is no longer there is left", async () => {

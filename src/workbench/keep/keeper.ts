@@ -292,9 +292,9 @@ export function openKeeper({ store: lent, files, pens, clock, newId }: KeeperPar
       build = { ...build, name, summary };
       writer.touch();
     },
-    async goodCopies() {
+    async goodCopies(id = build?.id) {
       await copies.flush();
-      const found = build === null ? null : await store.copies(build.id);
+      const found = id === undefined ? null : await store.copies(id);
       return found?.ok === true ? found.value : [];
     },
     workHere: () =>

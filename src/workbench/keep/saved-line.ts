@@ -1,5 +1,5 @@
 import type { BuildHead } from "./build.ts";
-import type { FileFault } from "./file.ts";
+import { TOO_LARGE, type FileFault } from "./file.ts";
 import type { StoreFault } from "./store.ts";
 
 /** Why a file does not have what the page has. */
@@ -110,7 +110,7 @@ const FILE_REASONS = {
   denied: (name) => `the browser may not write into ${name}. Save under another name.`,
   full: (name) => `no room on the disk for ${name}. Save elsewhere.`,
   gone: (name) => `${name} is no longer where it was. Save it again.`,
-  "too-large": (name) => `${name} is too large to be a plan. Save under another name.`,
+  "too-large": (name) => `${name} ${TOO_LARGE}. Save under another name.`,
   broken: (name) => `${name} cannot be written. Save under another name.`,
   "changed-outside": (name) => `${name} was changed outside at the same lines. Compare both.`,
   damaged: (name) => `${name} holds bytes that are no text, and stays as it is. Save under another name.`,

@@ -1,6 +1,6 @@
 import type { CircuitDesign, DeviceDesign } from "../../size/index.ts";
 import type { Units } from "../contract.ts";
-import { NOTHING, otherSize, printAmps, printLength, printLengthValue } from "../look/print-in-units.ts";
+import { inSentence, NOTHING, otherSize, printAmps, printLength, printLengthValue } from "../look/print-in-units.ts";
 import type { Cell, CellEdit } from "./table.ts";
 
 export const words = (text: string, edit?: CellEdit): Cell => ({
@@ -28,7 +28,10 @@ export function sizeCell(circuit: CircuitDesign, units: Units): Cell {
   const { id, size, make, nothingIsEnough, outcome } = circuit;
   const parallel = make.parallel > 1 ? `${make.parallel} × ` : "";
   const by = outcome === "chosen" || outcome === "cannot tell" ? "" : `, ${outcome}`;
-  const text = size === null ? NOTHING : `${parallel}${size.label}${by}${nothingIsEnough ? ", not enough" : ""}`;
+  const text =
+    size === null
+      ? NOTHING
+      : `${parallel}${inSentence(size.label, units)}${by}${nothingIsEnough ? ", not enough" : ""}`;
   const edit = { about: `circuits.${id}`, field: "size", text: size?.label ?? "", label: `wire of ${id}` };
   const more = size === null ? null : otherSize(size, units);
   return { ...number(text, size?.areaMm2, edit), ...(more === null ? {} : { more }) };

@@ -84,6 +84,7 @@ export const keys: readonly KeyRow[] = [
   { key: "q", in: [...SHEETS, "start"], does: "go-wire-desk", by: "shell", verb: "wire desk" },
   { key: "z", ctrl: true, in: SHEETS, does: "undo", by: "shell", verb: "undo" },
   { key: "z", ctrl: true, shift: true, in: SHEETS, does: "redo", by: "shell", verb: "redo" },
+  { key: "y", ctrl: true, in: SHEETS, does: "redo", by: "shell", verb: "redo" },
   { key: "s", ctrl: true, in: SHEETS, does: "save", by: "shell", verb: "save to file" },
   { key: "p", ctrl: true, in: SHEETS, does: "print", by: "shell", verb: "print the sheet" },
   { key: "t", in: SHEETS, does: "text-beside", by: "shell", verb: "text beside the sheet" },

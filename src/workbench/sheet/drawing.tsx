@@ -178,8 +178,10 @@ export function Drawing({ bench, drawing, before, scale, fit, onSight }: Drawing
         <div class="drawing-host" ref={host} />
         {open === null ? null : (
           <FigureField
+            key={`${open.about} ${open.field}`}
             bench={bench}
             figure={open}
+            isFar={open.x > 0.65 * drawing.width * scale}
             onClose={(back) => {
               setOpen(null);
               if (back) focusOn(host.current, selection);

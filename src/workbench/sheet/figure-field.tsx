@@ -27,10 +27,13 @@ const asks: Readonly<Record<string, readonly [label: string, example: string]>> 
 export function FigureField({
   bench,
   figure,
+  isFar = false,
   onClose,
 }: {
   readonly bench: Bench;
   readonly figure: OpenFigure;
+  /** It stands near the right edge, so it grows to the left. */
+  readonly isFar?: boolean;
   readonly onClose: (back: boolean) => void;
 }) {
   const { field, x, y } = figure;
@@ -41,26 +44,37 @@ export function FigureField({
   useEffect(() => {
     input.current?.focus();
     input.current?.select();
-  }, [figure]);
+  }, [figure.about, figure.field]);
+  const gone = useRef(false);
+  useEffect(
+    () => () => {
+      gone.current = true;
+    },
+    [],
+  );
   const [label, example] = asks[field] ?? [field, ""];
   const both = field === "length" ? outAndBack(text) : null;
 
-  const apply = async (): Promise<void> => {
-    if (text.trim() === figure.text && field !== "add-load" && field !== "insert") {
-      onClose(true);
+  const isAsItWas = (): boolean => text.trim() === figure.text && field !== "insert";
+  /** @param back whether the focus goes back to the drawing */
+  const apply = async (back: boolean): Promise<void> => {
+    if (isAsItWas()) {
+      onClose(back);
       return;
     }
     const outcome = await bench.act(requestOf(figure, text));
-    if (outcome.ok) onClose(true);
+    if (outcome.ok) {
+      if (!gone.current) onClose(back);
+    } else if (gone.current) bench.say(`${label}: ${outcome.message}; ${outcome.hint}`, "assertive");
     else setProblem(outcome);
   };
   return (
     <form
-      class="figure-field"
+      class={isFar ? "figure-field figure-field-far" : "figure-field"}
       style={{ left: `${x}px`, top: `${y}px` }}
       onSubmit={(event) => {
         event.preventDefault();
-        void apply();
+        void apply(true);
       }}
       onClick={(event) => {
         event.stopPropagation();
@@ -88,8 +102,11 @@ export function FigureField({
           setText(event.currentTarget.value);
           setProblem(null);
         }}
-        onBlur={(event) => {
-          if (event.relatedTarget === null && text.trim() === figure.text) onClose(false);
+        onBlur={() => {
+          // Whoever goes on to something else has said what he wanted; a half-typed load or device is left.
+          if (problem !== null || gone.current) return;
+          if (isAsItWas() || field === "insert" || field === "add-load") onClose(false);
+          else void apply(false);
         }}
       />
       <p id={`${id}-says`} class="figure-says" role={problem === null ? undefined : "alert"}>
@@ -113,6 +130,7 @@ function requestOf({ about, field }: OpenFigure, text: string): ActRequest {
 function outAndBack(text: string): string | null {
   const read = /^\s*(\d+(?:[.,]\d+)?)\s*(m|ft)\s*$/.exec(text);
   if (read === null) return null;
-  const value = Number((read[1] ?? "").replace(",", "."));
-  return `${read[1] ?? ""} ${read[2] ?? ""} one way, ${String(Math.round(200 * value) / 100)} ${read[2] ?? ""} out and back`;
+  const [, figure = "", unit = ""] = read;
+  const twice = String(Math.round(200 * Number(figure.replace(",", "."))) / 100);
+  return `${figure} ${unit} one way, ${figure.includes(",") ? twice.replace(".", ",") : twice} ${unit} out and back`;
 }

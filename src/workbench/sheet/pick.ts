@@ -50,7 +50,8 @@ function openAt(
   return {
     about,
     field,
-    text: text.textContent?.trim() ?? "",
+    // What parts it from the figure before is no part of it.
+    text: (text.textContent ?? "").replace(/^[·\s]+|\*$/g, "").trim(),
     x: sized === null ? (place?.x ?? 0) * scale : box.left - ground.left,
     y: sized === null ? (place?.y ?? 0) * scale : box.top - ground.top,
   };

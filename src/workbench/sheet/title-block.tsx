@@ -5,10 +5,11 @@ import { useBench } from "../use-bench.ts";
 
 /** What the sheet is of, by which rules it was judged, how it stands, and what nobody looked at. */
 export function TitleBlock({ bench }: { readonly bench: Bench }) {
-  const { plan, fileName, working, pencil } = useBench(bench);
+  const { plan, drawing, fileName, working, pencil } = useBench(bench);
   if (plan === null) return null;
   const { tally, findings } = pencil?.plan ?? plan;
   const unjudged = unjudgedIn(findings);
+  const errors = plan.diagnostics.filter(({ level }) => level === "error").length;
   const counts: readonly (readonly [Status, number, string])[] = [
     ["pass", tally.pass, "pass"],
     ["fail", tally.must, "must"],
@@ -46,6 +47,40 @@ export function TitleBlock({ bench }: { readonly bench: Bench }) {
         {tally.waived > 0 ? <span>{tally.waived} waived</span> : null}
         {working ? <span>working …</span> : null}
       </p>
+      {errors > 0 ? (
+        <p class="title-caution title-error">
+          <StatusShape status="fail" size={14} /> {errors} {errors === 1 ? "error" : "errors"} in the{" "}
+          <button
+            type="button"
+            class="link"
+            onClick={() => {
+              bench.go("text");
+            }}
+          >
+            text
+          </button>
+          : what hangs on {errors === 1 ? "it" : "them"} is neither drawn nor judged.
+        </p>
+      ) : null}
+      {plan.openEnds.map(({ about, says }) => (
+        <p class="title-caution" key={about}>
+          Open end:{" "}
+          <button
+            type="button"
+            class="link"
+            onClick={() => {
+              bench.select(about);
+            }}
+          >
+            {says}
+          </button>
+        </p>
+      ))}
+      {(drawing?.notDrawn ?? []).map((says) => (
+        <p class="title-caution" key={says}>
+          Not drawn: {says}
+        </p>
+      ))}
       {unjudged.map((says) => (
         <p class="title-caution" key={says}>
           {says}

@@ -14,6 +14,7 @@ import { LiveRegion } from "./live-region.tsx";
 import { listenToKeys } from "./listen-to-keys.ts";
 import { Stack } from "./stack.tsx";
 import { StateStrip } from "./state-strip.tsx";
+import { keepFocus } from "./keep-focus.ts";
 import { lazyView } from "./lazy-view.tsx";
 import "./app.css";
 
@@ -42,6 +43,7 @@ export function App({ bench, start, notices }: AppProps) {
   const { open, view, textBeside, plan } = useBench(bench);
   const isPhone = useMedia("(max-width: 700px)");
   useEffect(() => listenToKeys(bench), [bench]);
+  useEffect(() => keepFocus(bench), [bench]);
   useEffect(() => {
     document.title = open
       ? `${plan?.name === undefined || plan.name === "" ? "Plan" : plan.name} · Wireworthy`
@@ -50,6 +52,7 @@ export function App({ bench, start, notices }: AppProps) {
   if (view === "start" || (!open && view !== "wire-desk")) {
     return (
       <>
+        <div class="app-notices">{notices}</div>
         {start}
         <KeysHelp bench={bench} />
         <LiveRegion bench={bench} />

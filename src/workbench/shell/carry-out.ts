@@ -2,8 +2,8 @@ import type { Bench, BenchState } from "../contract.ts";
 import type { KeyCommand } from "../settings/keys.ts";
 import { orderDrawing } from "../sheet/order-drawing.ts";
 
-/** Does what a key or a verb of the page asks. @returns whether there was something to do */
-export function carryOut(bench: Bench, does: KeyCommand): boolean {
+/** Does what a key or a verb of the page asks. @param byHand a button of that name was pressed @returns whether there was something to do */
+export function carryOut(bench: Bench, does: KeyCommand, byHand = true): boolean {
   const { state } = bench;
   switch (does) {
     case "go-one-line":
@@ -65,10 +65,13 @@ export function carryOut(bench: Bench, does: KeyCommand): boolean {
     case "unpin":
       return onSelection(bench, (about) => bench.act({ do: does, about }));
     case "remove":
+      // A key held down, or pressed on a button elsewhere, takes nothing away.
+      if (!isOnDrawing() && !byHand) return false;
       return onSelection(bench, (about) => bench.act({ do: "remove", about }));
     case "flip":
       return flip(bench);
     case "length":
+      selectWireOfLoad(bench);
       orderDrawing("field:length");
       return true;
     case "name":
@@ -98,6 +101,18 @@ export function carryOut(bench: Bench, does: KeyCommand): boolean {
       return false;
   }
 }
+
+/** A load has no length; the wire that feeds it has. */
+function selectWireOfLoad(bench: Bench): void {
+  const { selection, plan } = bench.state;
+  if (selection === null || !selection.startsWith("parts.")) return;
+  const id = selection.slice("parts.".length);
+  const own = plan?.design.circuits.find((c) => c.to === id || c.loads.some(({ part }) => part === id));
+  if (own !== undefined) bench.select(`circuits.${own.id}`);
+}
+
+const isOnDrawing = (): boolean =>
+  document.activeElement === document.body || document.activeElement instanceof SVGElement;
 
 /** Esc: first what is in pencil goes, then the open note, then the view that was laid over the sheet, then the selection. */
 function backOneStep(bench: Bench): boolean {

@@ -2,11 +2,14 @@ import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import type { Keeper } from "../keep/keeper-shape.ts";
 import type { GoodCopy } from "../keep/build.ts";
-import { timeOf } from "../keep/saved-line.ts";
-import { Dialog } from "../settings/dialog.tsx";
+import { CopiesDialog } from "../start/copies-dialog.tsx";
+import { DropAnywhere } from "../start/drop-anywhere.tsx";
 import "./keep-notices.css";
 
-/** What a person has to know or decide about where the plan is kept: nothing merges and nothing is overwritten in silence. */
+/**
+ * What a person has to know or decide about where the plan is kept: nothing merges and nothing is overwritten in silence. Stands on every
+ * sheet, and takes files that are dropped on any of them.
+ */
 export function KeepNotices({
   bench,
   keeper,
@@ -33,6 +36,7 @@ export function KeepNotices({
   };
   return (
     <>
+      <DropAnywhere bench={bench} />
       {takeOver === null ? null : (
         <p class="keep-notice" role="status">
           A newer version of the page is ready.{" "}
@@ -53,8 +57,8 @@ export function KeepNotices({
       {comparison === null ? null : (
         <div class="keep-notice" role="alert">
           <p>
-            {comparison.fileName} was changed outside at the same lines as here. Which of the two goes on? The other can
-            be had back by undo or from its file.
+            {comparison.fileName} was changed outside at the same lines as here. Which of the two goes on? One undo
+            brings the other back.
           </p>
           <details>
             <summary>What stands in the file</summary>
@@ -71,31 +75,14 @@ export function KeepNotices({
         </div>
       )}
       {copies === null ? null : (
-        <Dialog
-          title="Copies that were read without an error"
+        <CopiesDialog
+          bench={bench}
+          name={now?.name ?? "plan"}
+          copies={copies}
           onClose={() => {
             setCopies(null);
           }}
-        >
-          {copies.length === 0 ? <p>There is none of this plan in this browser.</p> : null}
-          <ul class="keep-copies">
-            {copies.map(({ at, text }) => (
-              <li key={at}>
-                {timeOf(at, Date.now())}{" "}
-                <button
-                  type="button"
-                  class="button"
-                  onClick={() => {
-                    setCopies(null);
-                    void bench.openText(text, `${now?.name ?? "plan"}, copy`);
-                  }}
-                >
-                  Open beside
-                </button>
-              </li>
-            ))}
-          </ul>
-        </Dialog>
+        />
       )}
     </>
   );

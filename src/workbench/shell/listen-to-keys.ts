@@ -1,7 +1,17 @@
 import type { Bench } from "../contract.ts";
-import { keyFor } from "../settings/keys.ts";
+import { keyFor, type KeyCommand } from "../settings/keys.ts";
 import { isTyping, mayAct } from "../settings/typing.ts";
 import { carryOut } from "./carry-out.ts";
+
+/** What a key that is held down may do again and again. */
+const STEADY: ReadonlySet<KeyCommand> = new Set([
+  "undo",
+  "redo",
+  "zoom-in",
+  "zoom-out",
+  "next-finding",
+  "previous-finding",
+]);
 
 /** Acts on the keys that belong to the page as a whole; those of a part it hears itself. @returns what stops it */
 export function listenToKeys(bench: Bench): () => void {
@@ -12,7 +22,8 @@ export function listenToKeys(bench: Bench): () => void {
     if (row === null) return;
     if (!mayAct(row, event.target)) return;
     if (isTyping(event.target) && (row.key === "Delete" || row.key === "Escape" || row.key === "Enter")) return;
-    if (carryOut(bench, row.does)) event.preventDefault();
+    if (event.repeat && !STEADY.has(row.does)) return;
+    if (carryOut(bench, row.does, false)) event.preventDefault();
   };
   addEventListener("keydown", listen);
   return () => {

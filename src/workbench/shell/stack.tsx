@@ -16,6 +16,7 @@ export const stacked: readonly { readonly id: ViewId; readonly key: string; read
 export function Stack({ bench }: { readonly bench: Bench }) {
   const { view, plan } = useBench(bench);
   const open = plan === null ? 0 : plan.tally.must + plan.tally.should;
+  const errors = plan?.diagnostics.filter(({ level }) => level === "error").length ?? 0;
   return (
     <nav class="stack" aria-label="Sheets">
       <span class="stack-head dim" aria-hidden="true">
@@ -36,6 +37,13 @@ export function Stack({ bench }: { readonly bench: Bench }) {
                 {key}
               </span>
               {name}
+              {id === "text" && errors > 0 ? (
+                <span class="stack-count">
+                  {" "}
+                  {errors}
+                  <span class="unseen"> {errors === 1 ? "error" : "errors"}</span>
+                </span>
+              ) : null}
               {id === "findings" && open > 0 ? (
                 <span class="stack-count">
                   {" "}

@@ -117,7 +117,11 @@ function StateFigures({
         ? `${figures.amps(-bankA)} into the bank`
         : `${figures.amps(bankA)} out of the bank`,
     ...(bankV === null ? [] : [`bank ${figures.volts(bankV)}`]),
-    ...(hours === null || downTo === null ? [] : [`${figures.hours(hours)} down to ${Math.round(100 * downTo)} %`]),
+    ...(hours === null || downTo === null
+      ? []
+      : hours < 0.05
+        ? [`at its lowest charge, ${Math.round(100 * downTo)} %`]
+        : [`${figures.hours(hours)} down to ${Math.round(100 * downTo)} %`]),
   ];
   return (
     <p

@@ -1,19 +1,19 @@
 import { useState } from "preact/hooks";
 import { StatusShape, statusWords } from "../look/status-shape.tsx";
-import { keptWhere, type DamagedFile, type KeptBuild } from "./kept-build.ts";
+import { keptWhere, type KeptBuild } from "./kept-build.ts";
 
 /** Builds of earlier visits; those found after a crash come first. */
 export function BuildRows({
   rows,
-  damaged,
   onOpen,
   onForget,
+  onCopies,
 }: {
   /** Null: it is being looked for. */
   readonly rows: readonly KeptBuild[] | null;
-  readonly damaged: DamagedFile | null;
   readonly onOpen: (id: string) => void;
   readonly onForget: (id: string) => void;
+  readonly onCopies: (id: string) => void;
 }) {
   if (rows === null) {
     return (
@@ -22,16 +22,15 @@ export function BuildRows({
       </p>
     );
   }
-  if (rows.length === 0 && damaged === null) return null;
+  if (rows.length === 0) return null;
   return (
     <section class="start-builds" aria-labelledby="start-builds-head">
       <h2 id="start-builds-head" class="dim">
         Go on where you left
       </h2>
       <ul>
-        {damaged !== null && <DamagedRow damaged={damaged} />}
         {rows.map((build) => (
-          <Row key={build.id} build={build} onOpen={onOpen} onForget={onForget} />
+          <Row key={build.id} build={build} onOpen={onOpen} onForget={onForget} onCopies={onCopies} />
         ))}
       </ul>
     </section>
@@ -42,13 +41,15 @@ function Row({
   build,
   onOpen,
   onForget,
+  onCopies,
 }: {
   readonly build: KeptBuild;
   readonly onOpen: (id: string) => void;
   readonly onForget: (id: string) => void;
+  readonly onCopies: (id: string) => void;
 }) {
   const [asks, setAsks] = useState(false);
-  const { id, name, revision, tallySays, status, recovered, changesNotInFile } = build;
+  const { id, name, revision, tallySays, status, recovered, changesNotInFile, hasCopies } = build;
   const unsaved = changesNotInFile > 0;
   const called = name === "" ? "plan without a name" : name;
   return (
@@ -89,6 +90,19 @@ function Row({
           </>
         ) : (
           <>
+            {hasCopies && (
+              <button
+                type="button"
+                class="link"
+                aria-haspopup="dialog"
+                aria-label={`Good copies of ${called}`}
+                onClick={() => {
+                  onCopies(id);
+                }}
+              >
+                Good copies
+              </button>
+            )}
             <button
               type="button"
               class="link"
@@ -111,30 +125,6 @@ function Row({
             </button>
           </>
         )}
-      </span>
-    </li>
-  );
-}
-
-function DamagedRow({ damaged }: { readonly damaged: DamagedFile }) {
-  const { fileName, says, lastGoodSays, onOpenText, onOpenCopy } = damaged;
-  return (
-    <li class="start-row start-damaged">
-      <span class="start-shape">
-        <StatusShape status="fail" label="damaged file" />
-      </span>
-      <b class="start-name">{fileName}</b>
-      <span class="start-damage">{says}</span>
-      <span class="dim">{lastGoodSays === null ? "no good copy is kept" : `last good copy: ${lastGoodSays}`}</span>
-      <span class="start-row-deeds">
-        {lastGoodSays !== null && (
-          <button type="button" class="link" onClick={onOpenCopy}>
-            Open the good copy
-          </button>
-        )}
-        <button type="button" class="button" onClick={onOpenText}>
-          Open as text
-        </button>
       </span>
     </li>
   );

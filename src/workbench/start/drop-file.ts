@@ -1,58 +1,67 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 
-/** No plan is longer; a film that was dropped by mistake is not read into the page. */
-const MOST_BYTES = 8_000_000;
-
-/** What is said of a file before it is opened; null: nothing stands against it. */
-export function refusalOf(file: { readonly name: string; readonly size: number }): string | null {
-  if (file.size === 0) return `${file.name} is empty`;
-  if (file.size > MOST_BYTES) {
-    return `${file.name} has ${Math.round(file.size / 1e6)} MB; a plan is text of less than ${MOST_BYTES / 1e6} MB`;
-  }
-  return null;
+export interface DroppedFile {
+  /** One hangs over the page. */
+  readonly over: boolean;
+  /** Why the last one was not opened; empty: it was. */
+  readonly says: string;
+  readonly dismiss: () => void;
 }
 
-/** Takes a file that is dropped anywhere on the page. @returns whether one hangs over it, and what is said of the last one */
-export function useDroppedFile(bench: Bench): { readonly over: boolean; readonly says: string } {
+/**
+ * Takes a file that is dropped anywhere on the page.
+ *
+ * It is taken before anything below sees it: the browser would leave the page for it, and the editor would put its text into the plan. Of
+ * several that listen the first has it.
+ */
+export function useDroppedFile(bench: Bench): DroppedFile {
   const [over, setOver] = useState(false);
   const [says, setSays] = useState("");
   useEffect(() => {
-    const holdsFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
-    const drag = (event: DragEvent): void => {
-      if (!holdsFile(event)) return;
+    const takes = (event: DragEvent): boolean => {
+      if (event.defaultPrevented || event.dataTransfer?.types.includes("Files") !== true) return false;
       event.preventDefault();
-      setOver(true);
+      event.stopPropagation();
+      return true;
+    };
+    const drag = (event: DragEvent): void => {
+      if (takes(event)) setOver(true);
     };
     const leave = (event: DragEvent): void => {
       if (event.relatedTarget === null) setOver(false);
     };
     const drop = (event: DragEvent): void => {
-      if (!holdsFile(event)) return;
-      event.preventDefault();
+      if (!takes(event)) return;
       setOver(false);
       const file = event.dataTransfer?.files[0];
       if (file !== undefined) void open(file);
     };
     const open = async (file: File): Promise<void> => {
-      const refused = refusalOf(file);
-      if (refused !== null) {
-        setSays(`${refused}. Drop a plan, such as sloop.yaml.`);
+      if (file.size === 0) {
+        setSays(`${file.name} is empty. Drop a plan, such as sloop.yaml.`);
         return;
       }
       const opened = await bench.openDropped(file);
       setSays(opened.ok ? "" : `${file.name}: ${opened.message}`);
     };
-    addEventListener("dragenter", drag);
-    addEventListener("dragover", drag);
-    addEventListener("dragleave", leave);
-    addEventListener("drop", drop);
+    const first = { capture: true };
+    addEventListener("dragenter", drag, first);
+    addEventListener("dragover", drag, first);
+    addEventListener("dragleave", leave, first);
+    addEventListener("drop", drop, first);
     return () => {
-      removeEventListener("dragenter", drag);
-      removeEventListener("dragover", drag);
-      removeEventListener("dragleave", leave);
-      removeEventListener("drop", drop);
+      removeEventListener("dragenter", drag, first);
+      removeEventListener("dragover", drag, first);
+      removeEventListener("dragleave", leave, first);
+      removeEventListener("drop", drop, first);
     };
   }, [bench]);
-  return { over, says };
+  return {
+    over,
+    says,
+    dismiss: () => {
+      setSays("");
+    },
+  };
 }

@@ -17,19 +17,10 @@ export interface KeptBuild {
   readonly status: Status | null;
   /** Changes that are in no file. */
   readonly changesNotInFile: number;
+  /** Texts of it that were good are kept as well. */
+  readonly hasCopies: boolean;
   /** Found after a crash: the tab that had it open did not say goodbye. */
   readonly recovered: boolean;
-}
-
-/** A file that could be read only in part. */
-export interface DamagedFile {
-  readonly fileName: string;
-  /** `sloop.yaml can be read to line 46. Lines 47–52 are kept as text.` */
-  readonly says: string;
-  /** `today 13:40`; null: there is no good copy. */
-  readonly lastGoodSays: string | null;
-  readonly onOpenText: () => void;
-  readonly onOpenCopy: () => void;
 }
 
 /** Rows in their order: what was found after a crash first, each build once. */

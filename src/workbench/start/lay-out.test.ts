@@ -1,7 +1,6 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import { ruleSets } from "../../ruleset/index.ts";
-import { refusalOf } from "./drop-file.ts";
 import { rowsOf, type KeptBuild } from "./kept-build.ts";
 import { countries, countryOf, newPlanOf, nextQuestion, proposeRules, questions } from "./lay-out.ts";
 
@@ -42,6 +41,7 @@ test("each build has one row, those found after a crash first", () => {
     tallySays: "",
     status: null,
     changesNotInFile: 0,
+    hasCopies: false,
     recovered,
   });
   const rows = rowsOf([build("a", false), build("b", false), build("c", true)], [build("b", true)]);
@@ -49,10 +49,4 @@ test("each build has one row, those found after a crash first", () => {
     rows.map(({ id, recovered }) => `${id} ${recovered}`),
     ["b true", "c true", "a false"],
   );
-});
-
-test("a file that can be no plan is refused before it is read", () => {
-  assert.equal(refusalOf({ name: "a.yaml", size: 12 }), null);
-  assert.match(refusalOf({ name: "a.yaml", size: 0 }) ?? "", /empty/);
-  assert.match(refusalOf({ name: "film.mp4", size: 4e9 }) ?? "", /4000 MB/);
 });

@@ -5,8 +5,7 @@ import { mayAct } from "../settings/typing.ts";
 import { UnitsMenu } from "../settings/units-menu.tsx";
 import { AskOne } from "./ask-one.tsx";
 import { BuildRows } from "./build-rows.tsx";
-import { useDroppedFile } from "./drop-file.ts";
-import { rowsOf, type DamagedFile, type KeptBuild } from "./kept-build.ts";
+import { rowsOf, type KeptBuild } from "./kept-build.ts";
 import { LayOutOwn } from "./lay-out-own.tsx";
 import { OpenExample } from "./open-example.tsx";
 import "./start.css";
@@ -19,23 +18,14 @@ export interface StartProps {
   readonly recovered: readonly KeptBuild[];
   readonly onOpenBuild: (id: string) => void;
   readonly onForget: (id: string) => void;
-  /** A file that could be read only in part. */
-  readonly damaged?: DamagedFile | null;
-  /** What is to be said of keeping: that this browser keeps nothing. */
+  /** Shows the good copies of one. */
+  readonly onCopies: (id: string) => void;
+  /** What is to be said of what is kept; empty: nothing. */
   readonly notice?: string;
 }
 
 /** The page before a plan is open: three ways in, and what was left here. It has a head of its own. */
-export function StartView({
-  bench,
-  builds,
-  recovered,
-  onOpenBuild,
-  onForget,
-  damaged = null,
-  notice = "",
-}: StartProps) {
-  const { over, says: dropped } = useDroppedFile(bench);
+export function StartView({ bench, builds, recovered, onOpenBuild, onForget, onCopies, notice = "" }: StartProps) {
   const [fault, setFault] = useState("");
   useCardKeys();
   const openFile = async (): Promise<void> => {
@@ -43,9 +33,8 @@ export function StartView({
     const outcome = await bench.openFile();
     if (!outcome.ok) setFault([outcome.message, outcome.hint].filter((words) => words !== "").join("; "));
   };
-  const says = dropped !== "" ? dropped : fault;
   return (
-    <div class={`start${over ? " start-over" : ""}`}>
+    <div class="start">
       <header class="start-head">
         <Mark />
         <span class="start-brand">Wireworthy</span>
@@ -62,9 +51,14 @@ export function StartView({
         <p class="dim start-says">
           From a plan to copper that can be cut, crimped, labelled and tested, with a reason for every size.
         </p>
-        <p class="start-fault" role="alert" hidden={says === ""}>
-          {says}
+        <p class="start-fault" role="alert" hidden={fault === ""}>
+          {fault}
         </p>
+        {notice !== "" && (
+          <p class="start-notice" role="status">
+            {notice}
+          </p>
+        )}
         <div class="start-cards">
           <AskOne bench={bench} />
           <OpenExample bench={bench} />
@@ -72,22 +66,16 @@ export function StartView({
         </div>
         <BuildRows
           rows={builds === null ? null : rowsOf(builds, recovered)}
-          damaged={damaged}
           onOpen={onOpenBuild}
           onForget={onForget}
+          onCopies={onCopies}
         />
-        {notice !== "" && <p class="start-notice">{notice}</p>}
         <p class="start-caution">
           Wiring can burn, shock and sink. Wireworthy checks a plan, not a build, and is no certificate. Local codes and
           a licensed electrician or surveyor decide. Isolate before working. Steps kept for qualified people are marked
           where they stand.
         </p>
       </main>
-      {over && (
-        <div class="start-drop" aria-hidden="true">
-          Drop the plan to open it
-        </div>
-      )}
     </div>
   );
 }

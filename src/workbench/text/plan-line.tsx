@@ -80,9 +80,7 @@ export function PlanLine({ bench }: { readonly bench: Bench }) {
               event.preventDefault();
               event.stopPropagation();
             }}
-            onBlur={() => {
-              if (draft !== null && draft.now === draft.of) setDraft(null);
-            }}
+            onBlur={apply}
           />
         </>
       )}

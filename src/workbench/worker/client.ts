@@ -40,7 +40,11 @@ export function openWorkers(make: () => Worker, hear: (news: News) => void): Wor
       else asked?.fail(new Error(data.says));
     });
     worker.addEventListener("error", (event) => {
-      hear({ is: "broken", revision: -1, says: event.message });
+      // Without a message it is the file itself that did not come.
+      const says = event.message || "it was not there";
+      for (const { fail } of waiting.values()) fail(new Error(says));
+      waiting.clear();
+      hear({ is: "lost", says });
     });
     return worker;
   };

@@ -14,9 +14,9 @@ export function drawPage(
   const build = { plan, system, runs, design, findings: judgement.findings };
   const { variant } = defaultPaper(system);
   const known = design.states.some(({ id }) => id === state) ? state : null;
-  const { scene, places, marks } = drawBench(build, { variant, state: known, handles: true });
+  const { scene, places, marks, notDrawn } = drawBench(build, { variant, state: known, handles: true });
   const { home, ways } = travelOf(build);
-  const told = spokenNames(build, known, "brief");
+  const told = spokenNames(build, known, "full");
   return {
     revision,
     svg: writeSvg(scene),
@@ -24,10 +24,11 @@ export function drawPage(
     height: scene.height,
     places,
     marks,
+    notDrawn,
     travel: ways,
     home,
     says: sayDrawing(build, known),
     told,
-    spoken: spoken === "brief" ? told : spokenNames(build, known, spoken),
+    spoken: spoken === "full" ? told : spokenNames(build, known, spoken),
   };
 }

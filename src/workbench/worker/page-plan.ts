@@ -14,6 +14,7 @@ export function makePagePlan(compiled: Compiled, revision: number, took: PagePla
     rules: plan.rules.map(({ text }) => text),
     stockSizes: system.stock.system,
     things: listThings(compiled),
+    openEnds: openEnds(compiled),
     states: system.states.map((given): PageState => {
       const solved = design.states.find(({ id }) => id === given.id);
       return { id: given.id, name: given.id, ...answerState(solved, given, system) };
@@ -29,6 +30,19 @@ export function makePagePlan(compiled: Compiled, revision: number, took: PagePla
     took,
   };
 }
+
+/** A wire whose end was taken away stays in the plan and has no place in the build. */
+function openEnds({ plan, system }: Compiled): PagePlan["openEnds"] {
+  const bound = new Set(system.circuits.map(({ id }) => id));
+  return plan.circuits
+    .filter(({ key }) => !bound.has(key))
+    .map(({ key, facts }) => ({ about: `circuits.${key}`, says: `${key} ${writtenPath(facts)}`.trim() }));
+}
+
+const writtenPath = ({ path }: Compiled["plan"]["circuits"][number]["facts"]): string =>
+  path === undefined || path.value === "unknown"
+    ? ""
+    : path.value.stops.map((points) => points.map(({ text }) => text).join(" + ")).join(" → ");
 
 const placed = (base: number, [start, end]: Span): Span => [base + start, base + end];
 

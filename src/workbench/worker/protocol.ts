@@ -41,6 +41,8 @@ export interface PagePlan {
   readonly rules: readonly string[];
   readonly stockSizes: "mm²" | "AWG" | "SAE";
   readonly things: readonly PageThing[];
+  /** Circuits that have no place in the build, because an end of theirs is no part: `PNL:3 → USB`. */
+  readonly openEnds: readonly { readonly about: KeyPath; readonly says: string }[];
   readonly states: readonly PageState[];
   readonly design: Design;
   readonly findings: readonly Finding[];
@@ -60,6 +62,8 @@ export interface PageDrawing {
   readonly height: number;
   readonly places: BenchDrawing["places"];
   readonly marks: BenchDrawing["marks"];
+  /** What there is no place for, in words. */
+  readonly notDrawn: readonly string[];
   /** Ways along the copper from each thing. */
   readonly travel: Readonly<
     Record<
@@ -76,7 +80,7 @@ export interface PageDrawing {
   /** What a reader hears first. */
   readonly says: string;
   readonly spoken: Readonly<Record<KeyPath, string>>;
-  /** The same in a few words, whatever length is wished: two drawings are compared by it. */
+  /** The same at full length: two drawings are compared by it. */
   readonly told: Readonly<Record<KeyPath, string>>;
 }
 
@@ -97,6 +101,8 @@ export interface Hover {
 
 /** The thing whose figures are compared before and after; null: only those of the whole build. */
 interface PencilAbout {
+  /** Which pencil it is; the answer carries it. */
+  readonly id: number;
   readonly about: KeyPath | null;
 }
 
@@ -151,13 +157,16 @@ export type FromWorker =
   | {
       readonly is: "pencilled";
       readonly revision: number;
-      /** The plan with it. */
-      readonly text: string;
+      readonly pencil: number;
       readonly plan: PagePlan;
       readonly drawing: PageDrawing;
       readonly comparison: Comparison;
     }
   | { readonly is: "answer"; readonly id: number; readonly value: AnswerOf[keyof AnswerOf] }
   | { readonly is: "failed"; readonly id: number; readonly says: string }
+  /** What was to be tried cannot be. */
+  | { readonly is: "not pencilled"; readonly pencil: number; readonly says: string }
+  /** The worker itself could not be read, or fell over. */
+  | { readonly is: "lost"; readonly says: string }
   /** A defect of the program on this text. */
   | { readonly is: "broken"; readonly revision: number; readonly says: string };

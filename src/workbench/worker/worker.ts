@@ -6,6 +6,7 @@ import { compile, compileInSteps, createMemory, type Memory } from "../../compil
 import type { Standing } from "./standing.ts";
 import { drawPage } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
+import { localDay } from "../local-day.ts";
 import type { FromWorker, PageDrawing, PagePlan, PlanMessage, ToWorker } from "./protocol.ts";
 
 /** What a worker is given by the browser, as far as it is used here. */
@@ -20,6 +21,7 @@ const pencilMemory = createMemory();
 let wanted: PlanMessage | null = null;
 let stand: Standing | null = null;
 const cancelled = new Set<number>();
+const answering = new Set<number>();
 
 /** Lets messages in that have come meanwhile. */
 const channel = new MessageChannel();
@@ -37,7 +39,7 @@ const breathe = (): Promise<void> =>
 function standOf(text: string, kept: Memory = memory): Standing {
   if (stand?.text === text) return stand;
   const started = performance.now();
-  const compiled = compile(text, kept, { today: today() });
+  const compiled = compile(text, kept, { today: localDay() });
   const fresh = { text, compiled, memory: kept, tookMs: performance.now() - started };
   if (kept === memory) stand = fresh;
   return fresh;
@@ -55,7 +57,7 @@ async function standFor(message: PlanMessage): Promise<Standing | null> {
   if (stand?.text === text) return stand;
   const started = performance.now();
   let looked = started;
-  const steps = compileInSteps(text, memory, { today: today() });
+  const steps = compileInSteps(text, memory, { today: localDay() });
   for (;;) {
     const step = steps.next();
     if (step.done === true) {
@@ -71,13 +73,6 @@ async function standFor(message: PlanMessage): Promise<Standing | null> {
       return null;
     }
   }
-}
-
-/** By the reader's own calendar. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 let running = false;
@@ -108,14 +103,18 @@ async function show(message: PlanMessage): Promise<void> {
   await breathe();
   if (isLate()) return;
   const { chargedTo, compareStands } = await import("./pencil.ts");
-  const tried = "text" in pencil ? pencil.text : chargedTo(now, operatingState, pencil.charge);
-  if (tried === null) return;
-  const then = standOf(tried, pencilMemory);
+  const tried =
+    "text" in pencil ? { ok: true as const, text: pencil.text } : chargedTo(now, operatingState, pencil.charge);
+  if (!tried.ok) {
+    scope.postMessage({ is: "not pencilled", pencil: pencil.id, says: tried.message });
+    return;
+  }
+  const then = standOf(tried.text, pencilMemory);
   const [planThen, drawingThen] = draw(then, revision, operatingState, spoken);
   scope.postMessage({
     is: "pencilled",
     revision,
-    text: tried,
+    pencil: pencil.id,
     plan: planThen,
     drawing: drawingThen,
     comparison: compareStands(now.compiled, then.compiled, pencil.about ?? undefined),
@@ -137,6 +136,7 @@ function draw(
 const wordsOf = (defect: unknown): string => (defect instanceof Error ? defect.message : String(defect));
 
 async function answer(id: number, question: (ToWorker & { readonly is: "ask" })["question"]): Promise<void> {
+  answering.add(id);
   try {
     const { answerQuestion } = await import("./answer-question.ts");
     const steps = answerQuestion(standOf, question, () => cancelled.has(id));
@@ -152,6 +152,7 @@ async function answer(id: number, question: (ToWorker & { readonly is: "ask" })[
   } catch (defect) {
     scope.postMessage({ is: "failed", id, says: wordsOf(defect) });
   }
+  answering.delete(id);
   cancelled.delete(id);
 }
 
@@ -165,7 +166,7 @@ scope.addEventListener("message", ({ data }) => {
       void answer(data.id, data.question);
       return;
     case "cancel":
-      cancelled.add(data.id);
+      if (answering.has(data.id)) cancelled.add(data.id);
       return;
   }
 });
