@@ -12,7 +12,7 @@ import type { ActRequest, ActResult } from "./request.ts";
 import { feed, moveWay } from "./rewire.ts";
 import { setFigure } from "./set-figure.ts";
 import { openStand, type CompiledPlan, type Stand } from "./stand.ts";
-import { addState, setStateFigure, switchIn } from "./states.ts";
+import { addState, flip, setStateFigure, switchIn } from "./states.ts";
 import { unwaive, waive } from "./waive.ts";
 
 /**
@@ -55,6 +55,8 @@ function actOn(stand: Stand, request: Exclude<ActRequest, { readonly do: "new-pl
       return moveWay(stand, request);
     case "switch":
       return switchIn(stand, request);
+    case "flip":
+      return flip(stand, request);
     case "set-state-figure":
       return setStateFigure(stand, request);
     case "add-state":

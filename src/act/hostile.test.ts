@@ -49,6 +49,7 @@ const writing: fc.Arbitrary<ActRequest> = fc.oneof(
   fc.record({ do: fc.constant("insert-device" as const), circuit: about, text: typed, distance: typed }),
   fc.record({ do: fc.constant("add-state" as const), name: typed, like: typed }),
   fc.record({ do: fc.constant("switch" as const), about, state: fc.constantFrom("motoring", "alongside"), to: typed }),
+  fc.record({ do: fc.constant("flip" as const), about, state: fc.constantFrom("motoring", "hauling the anchor", "at anchor") }),
   fc.record({ do: fc.constant("set-state-figure" as const), state: typed, figure: fc.constantFrom("battery" as const, "engine" as const), text: typed }),
   fc.record({ do: fc.constant("move-way" as const), circuit: about, way: typed }),
   fc.record({ do: fc.constant("feed" as const), circuit: about, from: about }),

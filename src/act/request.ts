@@ -33,6 +33,8 @@ export type ActRequest =
   | { readonly do: "move-way"; readonly circuit: KeyPath; readonly way: string }
   /** A load on or off in a state, or a switch, plug or relay in a position: `on`, `off`, `shore`. */
   | { readonly do: "switch"; readonly about: KeyPath; readonly state: string; readonly to: string }
+  /** The other way round, for whoever does not know the words: a load on or off, a switch or plug in its next position. */
+  | { readonly do: "flip"; readonly about: KeyPath; readonly state: string }
   | {
       readonly do: "set-state-figure";
       readonly state: string;
