@@ -18,6 +18,8 @@ const focusedThing = (page: Page): Promise<string | null> =>
 
 /** From Start to the sloop by keys alone. */
 async function openByKeys(page: Page): Promise<void> {
+  // Keys are heard once the page stands.
+  await page.getByRole("heading", { level: 1 }).waitFor();
   await page.keyboard.press("2");
   for (let tabs = 0; !/^Open the sloop$/.test(await heard(page)); tabs++) {
     assert.ok(tabs < 12, "the button was not come by");

@@ -2,7 +2,9 @@ import { test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { applySplices } from "../../plan/text/splice.ts";
-import { mergeLines, splicesBetween } from "./merge-lines.ts";
+import { changesOf, linesOf } from "./changed-lines.ts";
+import { mergeLines } from "./merge-lines.ts";
+import { splicesBetween } from "./splices-between.ts";
 
 /** Few different lines, so that they meet often. */
 const line = fc.constantFrom("a\n", "b\n", "c\n", "\n");
@@ -16,6 +18,7 @@ test("the splices between two texts make one of the other", () => {
       const splices = splicesBetween(before, after);
       assert.equal(applySplices(before, splices), after);
       for (const [i, { start, end }] of splices.entries()) {
+        assert.ok(start < end || splices[i]?.text !== "", "none for nothing");
         assert.ok(start <= end && start >= (splices[i - 1]?.end ?? 0), "in order, none overlapping");
       }
     }),
@@ -40,7 +43,7 @@ test("no line is moved that need not be", () => {
   const lines = fc.array(line, { maxLength: 14 });
   fc.assert(
     fc.property(lines, lines, (a, b) => {
-      const put = splicesBetween(a.join(""), b.join("")).map((splice) => splice.text.split("\n").length - 1);
+      const put = changesOf(a, b).map(({ from, to }) => to - from);
       assert.equal(
         put.reduce((sum, one) => sum + one, 0),
         b.length - longestCommon(a, b),
@@ -101,6 +104,6 @@ test.each([
 test("texts that have little in common are soon told apart", () => {
   const many = (word: string): string => Array.from({ length: 5000 }, (_, i) => `${word} ${i}\n`).join("");
   const [before, after] = [`same\n${many("a")}same\n`, `same\n${many("b")}same\n`];
-  assert.equal(splicesBetween(before, after).length, 1);
+  assert.equal(changesOf(linesOf(before), linesOf(after)).length, 1);
   assert.equal(applySplices(before, splicesBetween(before, after)), after);
 });

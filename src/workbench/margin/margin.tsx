@@ -32,8 +32,9 @@ export function Margin({ bench, drawing, scale, scrollTop, scrollLeft, selection
     readonly leaders: readonly Leader[];
     readonly fits: number;
   }>({ tops: new Map(), leaders: [], fits: 4 });
-  // While a change is in pencil the notes are those of the ink: the open one says what the change does.
-  const notes = useMemo(() => (plan === null ? [] : notesOf(plan, drawing)), [plan, drawing]);
+  // While a cure is in pencil the notes are those of the ink: the open one says what it does. A what-if is read as if it were so.
+  const noted = pencil?.is === "what-if" && pencil.plan !== null ? pencil.plan : plan;
+  const notes = useMemo(() => (noted === null ? [] : notesOf(noted, drawing)), [noted, drawing]);
   const open =
     openNote === null
       ? null

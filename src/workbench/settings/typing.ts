@@ -7,7 +7,9 @@ export function isTyping(target: EventTarget | null): boolean {
   if (target.isContentEditable || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) {
     return true;
   }
-  return target instanceof HTMLInputElement && !["button", "checkbox", "radio", "submit"].includes(target.type);
+  return (
+    target instanceof HTMLInputElement && !["button", "checkbox", "radio", "submit", "range"].includes(target.type)
+  );
 }
 
 /** Keys that a field has a use for itself. */

@@ -39,7 +39,14 @@ export function SelectionVerbs({ bench }: { readonly bench: Bench }) {
   const circuit = section === "circuits" ? plan.design.circuits.find((c) => c.id === id) : undefined;
   const takesLoads = plan.freePlaces.some(({ part }) => part === id);
   const verbs =
-    circuit !== undefined ? ofCircuit(circuit.outcome === "pinned") : section === "parts" ? ofPart(takesLoads) : [];
+    circuit !== undefined
+      ? ofCircuit(circuit.outcome === "pinned")
+      : section === "parts"
+        ? ofPart(takesLoads)
+        : // A wire with an open end has no place in the build; it can be taken away.
+          section === "circuits"
+          ? [REMOVE]
+          : [];
   return (
     <div class="verbs" role="toolbar" aria-label={`What can be done to ${id}`}>
       <strong class="verbs-name">{id}</strong>

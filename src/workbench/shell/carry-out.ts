@@ -150,14 +150,12 @@ function onSelection(
 
 /** A load on or off in the state of the strip; a switch over. */
 function flip(bench: Bench): boolean {
-  const { operatingState, plan } = bench.state;
+  const { operatingState } = bench.state;
   if (operatingState === null) {
     bench.say("choose an operating state first: contacts stand at rest");
     return true;
   }
-  return onSelection(bench, (about) => {
-    const on = plan?.things.find((thing) => thing.about === about)?.on.includes(operatingState) ?? false;
-    return bench.act({ do: "switch", about, state: operatingState, to: on ? "off" : "on" });
+  return onSelection(bench, (about) => bench.act({ do: "flip", about, state: operatingState }));
   });
 }
 

@@ -18,8 +18,8 @@ export function CopiesDialog({
 }) {
   const now = Date.now();
   return (
-    <Dialog title={`Copies of ${name} that were read without an error`} onClose={onClose}>
-      {copies.length === 0 ? <p>This browser keeps none.</p> : null}
+    <Dialog title={`Good copies of ${name}`} onClose={onClose}>
+      <p>{copies.length === 0 ? "This browser keeps none." : "As it was when it was last read without an error."}</p>
       <ul class="start-copies">
         {copies.map(({ at, text, summary: { revision } }) => (
           <li key={at}>
@@ -30,7 +30,7 @@ export function CopiesDialog({
             <button
               type="button"
               class="button"
-              aria-label={`Open the copy of ${timeOf(at, now)} beside`}
+              aria-label={`Open beside: copy of ${timeOf(at, now)}`}
               onClick={() => {
                 onClose();
                 void bench.openText(text, `${name}, copy`);

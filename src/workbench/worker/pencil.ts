@@ -15,3 +15,15 @@ export function chargedTo(
   const tried = whatIf(text, compiled, { state, battery }, memory);
   return tried.ok ? { ok: true, text: holdSizes(tried.text, compiled, memory) } : tried;
 }
+
+/** A plan whose sizes were held: they count as chosen again, so that nothing is shown as pinned that nobody pinned. */
+export function letGo(then: Standing, now: Standing): Standing {
+  const chosen = new Set(
+    now.compiled.design.circuits.filter(({ outcome }) => outcome === "chosen").map(({ id }) => id),
+  );
+  const { design } = then.compiled;
+  const circuits = design.circuits.map((c) =>
+    c.outcome === "pinned" && chosen.has(c.id) ? { ...c, outcome: "chosen" as const } : c,
+  );
+  return { ...then, compiled: { ...then.compiled, design: { ...design, circuits } } };
+}

@@ -102,14 +102,15 @@ async function show(message: PlanMessage): Promise<void> {
   if (pencil === null) return;
   await breathe();
   if (isLate()) return;
-  const { chargedTo, compareStands } = await import("./pencil.ts");
+  const { chargedTo, compareStands, letGo } = await import("./pencil.ts");
   const tried =
     "text" in pencil ? { ok: true as const, text: pencil.text } : chargedTo(now, operatingState, pencil.charge);
   if (!tried.ok) {
     scope.postMessage({ is: "not pencilled", pencil: pencil.id, says: tried.message });
     return;
   }
-  const then = standOf(tried.text, pencilMemory);
+  const tryStand = standOf(tried.text, pencilMemory);
+  const then = "charge" in pencil ? letGo(tryStand, now) : tryStand;
   const [planThen, drawingThen] = draw(then, revision, operatingState, spoken);
   scope.postMessage({
     is: "pencilled",
