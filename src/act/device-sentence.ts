@@ -1,8 +1,9 @@
 import { readDeviceFamily } from "../device/index.ts";
-import { printAmount, readQuantity } from "../quantity/index.ts";
+import { dimensions } from "../quantity/dimension.ts";
+import { printAmount, readQuantity, type Dimension } from "../quantity/index.ts";
 import { shown } from "../plan/index.ts";
 import { refuse } from "./draft.ts";
-import { oneLine } from "./read-value.ts";
+import { oneLine, withoutSeparator } from "./read-value.ts";
 import type { NotActed } from "./request.ts";
 
 /** A device as a person types it: `10 A`, `breaker 10 A 2-pole`, `fuse 30 A class T`, `fuse`, `none`. */
@@ -33,7 +34,7 @@ const figureIn = (words: string): RegExpExecArray | null => {
 
 /** Reads a device; what its words mean is judged with the plan. */
 export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
-  const line = oneLine(typed);
+  const line = oneLine(withoutSeparator(typed));
   if (typeof line !== "string") return line;
   if (/^(?:none|no|without)(?: (?:fuse|breaker|device))?$/i.test(line)) {
     return { none: true, kind: null, rating: null, more: "", place: null };
@@ -45,8 +46,7 @@ export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
   let rating: string | null = null;
   if (found !== null) {
     const read = readQuantity(found[0].trim(), "current", { min: 0 });
-    const [problem] = read.problems;
-    if (!read.ok) return refuse(problem?.message ?? "a rating was expected", problem?.hint ?? "write `10 A`");
+    if (!read.ok) return noRating(found[0].trim(), rest.slice(found.index).replace(KIND, " ").trim());
     rating = printAmount(read.amount);
     rest = `${rest.slice(0, found.index)} ${rest.slice(found.index + found[0].length)}`;
   }
@@ -63,6 +63,28 @@ export function readDeviceSentence(typed: string): DeviceSentence | NotActed {
     place: place?.[1]?.trim() ?? null,
   };
 }
+
+/** What to write where a figure is no rating. */
+function noRating(figure: string, words: string): NotActed {
+  const [problem] = readQuantity(figure, "current", { min: 0 }).problems;
+  const other = readQuantity(words.replace(/^(\d{1,3}),(\d{3})(?![\d.,])/, "$1$2"), OTHERS);
+  if (other.ok && other.amount.form !== "unknown") {
+    const { called } = dimensions[other.amount.dimension];
+    return refuse(
+      `\`${shown(words)}\` is ${called}; the rating of a device in A was expected`,
+      "write it as in `10 A` or `breaker 10 A`",
+    );
+  }
+  const { decimal, grouped } = problem?.data ?? {};
+  const hint =
+    decimal === undefined
+      ? (problem?.hint ?? "write it as in `10 A`")
+      : `write \`${String(decimal)} A\` or \`${String(grouped)} A\``;
+  return refuse(problem?.message ?? "a rating was expected", hint);
+}
+
+/** Dimensions that are typed by mistake where a rating belongs. */
+const OTHERS: readonly Dimension[] = ["length", "area", "voltage", "power", "charge", "energy", "temperature"];
 
 /** The words of a device in the line of its circuit; what the sentence leaves open is taken from the words that stand. */
 export function deviceSentence({ rating, more, place, kind }: DeviceSentence, words: string): string {

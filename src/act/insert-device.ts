@@ -7,10 +7,12 @@ import type { Edit } from "../plan/text/index.ts";
 import type { DeviceFamilyId } from "../device/index.ts";
 import { chooseDevice } from "../protect/index.ts";
 import { decimalText } from "../quantity/decimal-text.ts";
-import { printAmount, readQuantity } from "../quantity/index.ts";
+import { fromSi, metres, printAmount, readQuantity, type Reading } from "../quantity/index.ts";
 import type { CircuitView } from "../rules/index.ts";
+import { askBack, lengthUnit } from "./ask-back.ts";
 import { deviceSentence, readDeviceSentence, type DeviceSentence } from "./device-sentence.ts";
 import { isRefusal, prove, refuse } from "./draft.ts";
+import { withoutSeparator } from "./read-value.ts";
 import type { ActRequest, ActResult, NotActed } from "./request.ts";
 import { openCircuit } from "./rewire.ts";
 import type { Stand } from "./stand.ts";
@@ -27,25 +29,36 @@ const STEMS: Readonly<Record<string, string>> = { relay: "K", contactor: "K", sh
 export function insertDevice(stand: Stand, { circuit, distance, text }: Asked): ActResult {
   const opened = openCircuit(stand, circuit);
   if (isRefusal(opened)) return opened;
-  const far = distance === undefined || distance.trim() === "" ? null : readQuantity(distance, "length", { min: 0 });
+  const said = withoutSeparator(distance ?? "").trim();
+  const far = said === "" ? null : readQuantity(said, "length", { min: 0 });
   if (far?.ok === false) {
-    const [problem] = far.problems;
-    return refuse(problem?.message ?? "a length was expected", problem?.hint ?? "write it with its unit");
+    const refusal = (reading: Reading<"length">): NotActed | null => {
+      const [problem] = reading.ok ? [] : reading.problems;
+      return problem === undefined ? null : refuse(problem.message, problem.hint ?? "write it with its unit");
+    };
+    const own = refusal(far) ?? refuse("a length was expected", "write it with its unit");
+    return askBack(stand, own, said, ["length"], (text) => refusal(readQuantity(text, "length", { min: 0 })));
   }
-  const metres = far === null || far.amount.form === "unknown" ? null : far.amount;
+  const along = far === null || far.amount.form === "unknown" ? null : far.amount;
   const most = opened.view.circuit.length.high;
-  if (metres !== null && metres.low > most && most > 0) {
+  if (along !== null && along.low > most && most > 0) {
     return refuse(
-      `${printAmount(metres)} is beyond the end of \`${shown(opened.thing.name)}\`, which is ${decimalText(most, { figures: 4 })} m long`,
+      `${printAmount(along)} is beyond the end of \`${shown(opened.thing.name)}\`, which is ${longText(stand, most)} long`,
       "give a place along it, from its supply side",
     );
   }
-  const place = metres === null || metres.high === 0 ? null : { text: printAmount(metres), metres: metres.high };
-  const through = THROUGH.exec(text.trim());
+  const place = along === null || along.high === 0 ? null : { text: printAmount(along), metres: along.high };
+  const through = THROUGH.exec(withoutSeparator(text).trim());
   if (through !== null) return insertPart(stand, opened, through, place);
   const device = readDeviceSentence(text);
   if (isRefusal(device)) return device;
   return insertGuard(stand, opened, device, place);
+}
+
+/** A length as the plan counts. */
+function longText(stand: Stand, most: number): string {
+  const unit = lengthUnit(stand);
+  return `${decimalText(unit === "m" ? most : fromSi(metres(most), "length", "ft"), { figures: 3 })} ${unit}`;
 }
 
 type Opened = Exclude<ReturnType<typeof openCircuit>, NotActed>;

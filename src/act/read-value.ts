@@ -1,6 +1,7 @@
 import { printAmount, readQuantity, type Dimension } from "../quantity/index.ts";
 import { dimensions } from "../quantity/dimension.ts";
-import { readWireSize, type SizeSystem } from "../wire/index.ts";
+import { readWireSize, type WireSizeProblem } from "../wire/index.ts";
+import type { Stock } from "../system/index.ts";
 import type { ValueRule } from "../plan/index.ts";
 import { refuse } from "./draft.ts";
 import type { NotActed } from "./request.ts";
@@ -27,6 +28,9 @@ export function oneLine(text: string): string | NotActed {
     : line;
 }
 
+/** A text without the sign that stands between two figures on a drawing: who copies a figure has it with it. */
+export const withoutSeparator = (text: string): string => text.replace(/^\s*·\s*/, "");
+
 /**
  * What was typed for a key, as it goes into the plan: the person's own unit, with a decimal point whatever was typed.
  *
@@ -34,7 +38,8 @@ export function oneLine(text: string): string | NotActed {
  * @returns the text, or the question that the reader has
  */
 export function readValue(typed: string, rule: ValueRule<unknown>): string | NotActed {
-  const text = oneLine(typed);
+  const isFigure = rule.takes !== undefined && rule.takes.names === undefined;
+  const text = oneLine(isFigure ? withoutSeparator(typed) : typed);
   if (typeof text !== "string") return text;
   let refusal: NotActed | null = null;
   const fact = rule.read(
@@ -66,9 +71,12 @@ function canonical(text: string): string {
   return read.ok ? printAmount(read.amount) : text;
 }
 
+type Stocked = Stock["system"];
+const SIZES: Readonly<Record<Stocked, string>> = { "mm²": "`2.5 mm²`", AWG: "`12 AWG`", SAE: "`12 SAE`" };
+
 /** A size as it goes into the plan; or what has to be asked back. */
-export function readSize(typed: string, system: SizeSystem): { label: string; remarks: readonly string[] } | NotActed {
-  const text = oneLine(typed);
+export function readSize(typed: string, system: Stocked): { label: string; remarks: readonly string[] } | NotActed {
+  const text = oneLine(withoutSeparator(typed));
   if (typeof text !== "string") return text;
   if (/^(?:unknown|\?)$/i.test(text)) return { label: "unknown", remarks: [] };
   const read = readWireSize(text, { system });
@@ -76,7 +84,26 @@ export function readSize(typed: string, system: SizeSystem): { label: string; re
   const [problem] = read.problems;
   return refuse(
     problem?.message ?? "a wire size was expected",
-    problem?.hint ?? "write a size such as `2.5 mm²` or `10 AWG`",
+    problem === undefined ? `write it as in ${SIZES[system]}` : sizeHint(problem, text, system),
     problem?.at,
   );
+}
+
+/** What to write instead, in the system in which the plan buys its wire. */
+function sizeHint({ id, hint, data }: WireSizeProblem, text: string, system: Stocked): string {
+  const { decimal, grouped, figures } = data;
+  const like = `write it as in ${SIZES[system]}`;
+  if (hint === undefined || id === "size-expected" || id === "not-a-size") return like;
+  if (id === "separator-ambiguous") {
+    const both = [decimal, grouped].map((number) => `\`${text.replace(/\d+,\d+/, String(number))}\``);
+    return `write ${both.join(" or ")}`;
+  }
+  if (id !== "size-unit-missing") return hint;
+  const gauge = system === "mm²" ? "AWG" : system;
+  const area = `${String(figures)} mm²`;
+  const meant = hint.includes("AWG") ? [`${String(figures)} ${gauge}`, area] : [area];
+  const sizes = (system === "mm²" ? meant.toReversed() : meant).filter((size) => readWireSize(size).ok);
+  if (sizes.length === 0) return like;
+  const more = system !== "mm²" && meant.length === 1 ? `, or a gauge as in ${SIZES[system]}` : "";
+  return `write ${sizes.map((size) => `\`${size}\``).join(" or ")}${more}`;
 }

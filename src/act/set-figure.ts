@@ -11,15 +11,17 @@ import {
   zoneKeys,
 } from "../plan/grammar/section-keys.ts";
 import type { Path } from "../plan/text/index.ts";
+import { readQuantity, type Dimension } from "../quantity/index.ts";
 import { findRuleSet } from "../ruleset/index.ts";
 import { kinds } from "../system/index.ts";
+import { askBack, tooLong } from "./ask-back.ts";
 import { readDeviceSentence, wayWords } from "./device-sentence.ts";
 import { isRefusal, nothingToDo, prove, refuse } from "./draft.ts";
 import { findPartAndWay, findThing, type Thing } from "./find-thing.ts";
 import { pinDevice, pinSize, unpinDevice } from "./pin.ts";
-import { oneLine, readValue } from "./read-value.ts";
+import { oneLine, readValue, withoutSeparator } from "./read-value.ts";
 import { renameThing } from "./rename.ts";
-import type { ActRequest, ActResult, KeyPath } from "./request.ts";
+import type { ActRequest, ActResult, KeyPath, NotActed } from "./request.ts";
 import type { Stand } from "./stand.ts";
 import { brief, stepName } from "./step-name.ts";
 
@@ -132,7 +134,7 @@ function write(
     const remark = `\`${key}\` is left out: it is chosen or assumed again where the tool can, else missing`;
     return prove(stand, { edits, step, select: about, remarks: [remark], mustHold: about });
   }
-  const value = readValue(typed, rule);
+  const value = readFigure(stand, typed, key, rule);
   if (typeof value !== "string") return value;
   const step = stepName(name, field, now, value);
   if (now === value) return nothingToDo(stand, step, about, `it is \`${brief(value)}\` already`);
@@ -140,6 +142,27 @@ function write(
     return refuse(`\`${key}\` of \`${shown(name)}\` holds more than one value`, "change it in the text of the plan");
   }
   return prove(stand, { edits: [put(document, path, value)], step, select: about, remarks: [], mustHold: about });
+}
+
+/** Dimensions of which a person is told what to write in the units of the plan. */
+const TOLD: readonly Dimension[] = ["length", "current", "power"];
+
+/** What was typed, read by the rule of its key; else what to write instead. */
+function readFigure(stand: Stand, typed: string, key: string, rule: KeyRules[string]["value"]): string | NotActed {
+  const asked = rule.takes?.dimensions ?? [];
+  const isTold = asked.length > 0 && asked.every((one) => TOLD.includes(one));
+  const value = readValue(typed, rule);
+  if (typeof value === "string") {
+    const read = key === "length" && asked.includes("length") ? readQuantity(value, "length") : null;
+    return read?.ok === true && read.amount.form !== "unknown"
+      ? (tooLong(stand, value, read.amount.high) ?? value)
+      : value;
+  }
+  if (!isTold) return value;
+  return askBack(stand, value, withoutSeparator(typed), asked, (text) => {
+    const again = readValue(text, rule);
+    return typeof again === "string" ? null : again;
+  });
 }
 
 /** What the plan says of the build as a whole. */
