@@ -18,8 +18,9 @@ import { unwaive, waive } from "./waive.ts";
 /**
  * Does what a person asks, as one edit of the plan.
  *
- * Only what is meant changes: comments, order and style of every other line stay. What was typed wrongly is asked back; what an act breaks
- * elsewhere is done, and told. Never throws on what a person typed or wrote.
+ * Only what is meant changes: comments, order and style of every other line stay. What was typed wrongly is asked back. What another line no longer means
+ * by it (a name that is gone, a run shorter than its ends are apart) is told: the new errors and warnings of reading the plan, binding its names and
+ * laying its runs. Does not solve the build: what the rules find then, the next compile says. Never throws on what a person typed or wrote.
  *
  * @param text the plan
  * @param compiled what `compile` gives of this very text

@@ -38,7 +38,7 @@ export const nothingToDo = ({ text }: Stand, step: string, select: KeyPath | nul
   remarks: [remark],
 });
 
-/** Makes the edits of a draft, reads the plan again, and tells what came of it. */
+/** Makes the edits of a draft, reads the plan again, and tells what reading says that it had not said before. Solves and judges nothing. */
 export function prove(stand: Stand, draft: Draft): ActResult {
   const { value, diagnostics } = applyEdits(stand.text, draft.edits, stand.memory.document);
   const [problem] = diagnostics;

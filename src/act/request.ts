@@ -80,7 +80,7 @@ export interface Acted {
   readonly step: string;
   /** What is worth being looked at then; null: nothing in particular. */
   readonly select: KeyPath | null;
-  /** What a person should know of how it was done, and what it broke. */
+  /** What a person should know of how it was done, and what reading the plan again has to say that it had not before; no findings of rules. */
   readonly remarks: readonly string[];
 }
 
