@@ -10,7 +10,7 @@ import { chromium, type Browser, type Page } from "playwright-core";
 import { inject } from "vitest";
 import { findBrowser } from "./find-browser.ts";
 import { test, watchFaults } from "./harness.ts";
-import { openExample, planLine, symbol, textOfPlan, undo, waitForDesk } from "./steps.ts";
+import { exampleButton, goTo, openExample, planLine, symbol, textOfPlan, undo, waitForDesk } from "./steps.ts";
 
 /** What was typed is not lost: not by a reload, a second tab, a crash, a store that is full, or none at all. */
 
@@ -96,6 +96,40 @@ test("where the store is full the head says so, and everything is still there", 
     .first()
     .waitFor();
   assert.match(await textOfPlan(page), /running: 4\.9 A/);
+});
+
+/** Drops a file on what stands in the middle of the page. @returns whether the browser's own handling was kept off */
+const drop = (page: Page, name: string, size: number | string): Promise<boolean> =>
+  page.evaluate(
+    ([name, size]) => {
+      const data = new DataTransfer();
+      data.items.add(new File([typeof size === "string" ? size : new Uint8Array(size)], name));
+      const on = document.querySelector(".cm-content") ?? document.body;
+      const event = () => ({ dataTransfer: data, bubbles: true, cancelable: true });
+      const over = on.dispatchEvent(new DragEvent("dragover", event()));
+      return !over && !on.dispatchEvent(new DragEvent("drop", event()));
+    },
+    [name, size] as const,
+  );
+
+test("a file is opened wherever it is dropped, and never put into the text", async ({ harness }) => {
+  const page = await harness.open();
+  const plan = readFileSync(join(import.meta.dirname, "../../examples/van.yaml"), "utf8");
+  await exampleButton(page, "sloop").waitFor();
+  await expect.poll(() => drop(page, "film.mp4", 5_000_001)).toBe(true);
+  await page.getByText("film.mp4: the file has more than 5 MB and is too large to be a plan").waitFor();
+  await openExample(page, "sloop");
+  const before = await textOfPlan(page);
+  await goTo(page, /Text/);
+  await page.locator(".cm-content").waitFor();
+  assert.equal(await drop(page, "empty.yaml", ""), true);
+  await page.getByText("empty.yaml is empty").waitFor();
+  assert.equal(await textOfPlan(page), before);
+  await goTo(page, /Text/);
+  assert.equal(await drop(page, "dropped.yaml", plan), true);
+  await page.locator(".cm-content").getByText("Expedition van").first().waitFor();
+  assert.equal((await textOfPlan(page)).trimEnd(), plan.trimEnd());
+  assert.equal(await page.getByText("empty.yaml is empty").count(), 0);
 });
 
 let profile = "";

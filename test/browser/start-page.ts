@@ -7,6 +7,12 @@ import { AskField } from "../../src/workbench/ask/ask-field.tsx";
 import type { Bench, BenchState, Sized } from "../../src/workbench/contract.ts";
 import { KeysHelp } from "../../src/workbench/settings/keys-help.tsx";
 import { UnitsMenu } from "../../src/workbench/settings/units-menu.tsx";
+import { pageClock } from "../../src/workbench/keep/clock.ts";
+import { browserFiles } from "../../src/workbench/keep/file.ts";
+import { openKeeper } from "../../src/workbench/keep/keeper.ts";
+import { memoryStore } from "../../src/workbench/keep/memory-store.ts";
+import { StartPage } from "../../src/workbench/shell/start-page.tsx";
+import { DropAnywhere } from "../../src/workbench/start/drop-anywhere.tsx";
 import type { KeptBuild } from "../../src/workbench/start/kept-build.ts";
 import { StartView } from "../../src/workbench/start/start-view.tsx";
 import { WireDeskView } from "../../src/workbench/wire-desk/wire-desk-view.tsx";
@@ -14,7 +20,7 @@ import { makeFakeBench, type FakeBench } from "./fake-bench.ts";
 import "../../src/workbench/look/tokens.css";
 
 /** A page of a test: the views before a plan, over a bench that answers questions by the real compiler. */
-export interface StartPage {
+export interface StartTestPage {
   readonly fake: FakeBench;
   readonly show: (view: "start" | "wire-desk", change?: Partial<BenchState>, more?: StartMore) => void;
   /** How the bench answers from now on; `slow`: not before it is told to. */
@@ -25,11 +31,37 @@ export interface StartPage {
 export interface StartMore {
   readonly builds?: readonly KeptBuild[] | null;
   readonly recovered?: readonly KeptBuild[];
-  readonly damaged?: boolean;
+  /** Start as it stands in the page, over a browser that keeps one plan with a good copy; the address may have named another one. */
+  readonly keeps?: "one" | "another";
 }
 
 const never = (): Promise<never> => Promise.reject(new Error("not asked for here"));
 const fake = makeFakeBench(null, "", { explain: never, findCures: never, strip: () => Promise.resolve(null) });
+const keeper = openKeeper({
+  store: memoryStore(null),
+  files: browserFiles(),
+  pens: { openChannel: null, locks: null },
+  clock: pageClock,
+  newId: () => crypto.randomUUID(),
+});
+const SLOOP = "wireworthy: 1\nname: Coastal sloop\n";
+await keeper.newBuild(SLOOP, "sloop");
+keeper.markGood(SLOOP, {
+  name: "Coastal sloop",
+  revision: "B",
+  tally: {
+    must: 0,
+    should: 0,
+    note: 0,
+    waived: 0,
+    cannotTellMust: 0,
+    cannotTell: 0,
+    pass: 1,
+    thin: 0,
+    notApplicable: 0,
+  },
+});
+await keeper.close();
 const waiting: (() => void)[] = [];
 
 function sizeOf(question: unknown): Sized {
@@ -53,7 +85,7 @@ const offers: readonly AskOffer[] = [
   { kind: "told", message: "the fridge stands alone", hint: "feed it from a panel", says: "unplug fridge", more: "" },
 ];
 
-const page: StartPage = {
+const page: StartTestPage = {
   fake,
   answers: "quick",
   release: () => {
@@ -70,19 +102,11 @@ const page: StartPage = {
     });
     render(null, root);
     const { bench } = fake;
-    if (view === "start") {
+    if (view === "start" && more.keeps !== undefined) {
+      fake.set({ revision: 0 });
+      render(h(StartPage, { bench, keeper, isGone: more.keeps === "another" }), root);
+    } else if (view === "start") {
       const note = (name: string) => (id: unknown) => void (fake.calls as unknown[]).push([name, id]); // a list of its own
-      const damaged = {
-        fileName: "old sloop.yaml",
-        says: "old sloop.yaml can be read to line 46. Lines 47–52 are kept as text.",
-        lastGoodSays: "today 13:40",
-        onOpenText: () => {
-          note("openDamagedText")(null);
-        },
-        onOpenCopy: () => {
-          note("openGoodCopy")(null);
-        },
-      };
       render(
         h("div", {}, [
           h(StartView, {
@@ -91,8 +115,9 @@ const page: StartPage = {
             recovered: more.recovered ?? [],
             onOpenBuild: note("openBuild"),
             onForget: note("forget"),
-            damaged: more.damaged === true ? damaged : null,
+            onCopies: note("copies"),
           }),
+          h(DropAnywhere, { bench }),
           h(KeysHelp, { bench }),
         ]),
         root,

@@ -9,7 +9,7 @@ import { CONTENT_POLICY } from "../../tools/build-page.ts";
 import type { KeptBuild } from "../../src/workbench/start/kept-build.ts";
 import { countActions, expectNoAxeFaults, shoot, test, type Harness, type Opening } from "./harness.ts";
 import { addressOf, serveFolder } from "./set-up.ts";
-import type { StartMore, StartPage } from "./start-page.ts";
+import type { StartMore, StartTestPage } from "./start-page.ts";
 
 /** Start, the wire desk, the ask field and the settings, over a bench that answers by the real compiler and does nothing else. */
 
@@ -43,7 +43,7 @@ afterAll(() => {
 
 /** What the page of the test put there. */
 interface Inside {
-  readonly page: StartPage;
+  readonly page: StartTestPage;
 }
 
 async function open(
@@ -80,6 +80,7 @@ const kept: readonly KeptBuild[] = [
     tallySays: "2 must, 1 cannot tell",
     status: "fail",
     changesNotInFile: 0,
+    hasCopies: true,
     recovered: false,
   },
   {
@@ -91,6 +92,7 @@ const kept: readonly KeptBuild[] = [
     tallySays: "",
     status: null,
     changesNotInFile: 7,
+    hasCopies: false,
     recovered: true,
   },
 ];
@@ -99,7 +101,7 @@ describe("start", () => {
   for (const size of ["desk", "tablet", "phone"] as const) {
     for (const theme of ["light", "dark"] as const) {
       test(`fits a ${size} in ${theme}, and can be read by everybody`, async ({ harness }) => {
-        const page = await open(harness, "start", { size, theme, shown: { builds: kept, damaged: true } });
+        const page = await open(harness, "start", { size, theme, shown: { builds: kept } });
         await page.getByText("mm²", { exact: false }).first().waitFor();
         await expectNoAxeFaults(page);
         assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
@@ -169,6 +171,34 @@ describe("start", () => {
     );
     await page.getByRole("button", { name: "Forget Coastal sloop", exact: true }).click();
     assert.deepEqual((await callsOf(page)).at(-1), ["forget", "a"]);
+  });
+
+  test("good copies of a kept plan are listed and opened beside", async ({ harness }) => {
+    const rows = await open(harness, "start", { shown: { builds: kept } });
+    assert.equal(await rows.getByRole("button", { name: /^Good copies/ }).count(), 1, "where there are any");
+    await rows.getByRole("button", { name: "Good copies of Coastal sloop" }).click();
+    assert.deepEqual((await callsOf(rows)).at(-1), ["copies", "a"]);
+
+    const page = await open(harness, "start", { shown: { keeps: "one" } });
+    await page.getByRole("button", { name: "Good copies of Coastal sloop" }).click();
+    const dialog = page.getByRole("dialog", { name: "Good copies of Coastal sloop" });
+    await dialog.getByText(/, revision B$/).waitFor();
+    await expectNoAxeFaults(page);
+    await shoot(page, "start-copies");
+    await dialog.getByRole("button", { name: /^Open beside: copy of / }).click();
+    await dialog.waitFor({ state: "detached" });
+    const sloop = "wireworthy: 1\nname: Coastal sloop\n";
+    assert.deepEqual((await callsOf(page)).at(-1), ["openText", sloop, "Coastal sloop, copy"]);
+  });
+
+  test("an address whose plan is not kept here is told, and only then", async ({ harness }) => {
+    const gone = /not kept in this browser any more/;
+    const page = await open(harness, "start", { shown: { keeps: "another" } });
+    await page.getByRole("status").filter({ hasText: gone }).waitFor();
+    await expectNoAxeFaults(page);
+    const other = await open(harness, "start", { shown: { keeps: "one" } });
+    await other.getByRole("button", { name: "Open Coastal sloop" }).waitFor();
+    assert.equal(await other.getByText(gone).count(), 0);
   });
 
   test("without builds there is no row for them, and a file can be dropped", async ({ harness }) => {
@@ -260,7 +290,7 @@ describe("the wire desk", () => {
 
   test("says so when the worker breaks, and answers the next question", async ({ harness }) => {
     const page = await open(harness, "wire-desk");
-    const set = (answers: StartPage["answers"]) =>
+    const set = (answers: StartTestPage["answers"]) =>
       page.evaluate((how) => {
         (globalThis as unknown as Inside).page.answers = how; // put there by start-page.ts
       }, answers);
