@@ -2,8 +2,9 @@ import { withFile, withLog, type Build, type FileLink } from "./build.ts";
 import type { Clock } from "./clock.ts";
 import type { FileHandle, Files, OpenedFile } from "./file.ts";
 import { pushStep, textOf } from "./log.ts";
-import { mergeLines, splicesBetween } from "./merge-lines.ts";
+import { mergeLines } from "./merge-lines.ts";
 import type { FileTrouble } from "./saved-line.ts";
+import { splicesBetween } from "./splices-between.ts";
 
 /** So long, in ms, after the last change the file is written. */
 const REST = 2000;

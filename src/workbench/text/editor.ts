@@ -41,6 +41,7 @@ import {
 } from "@codemirror/view";
 import { applySplices, type Splice } from "../../plan/text/splice.ts";
 import type { Bench, BenchState } from "../contract.ts";
+import { splicesBetween } from "../keep/splices-between.ts";
 import type { PagePlan, PageThing } from "../worker/protocol.ts";
 import { completeFrom } from "./complete-source.ts";
 import { hangLines } from "./hang-lines.ts";
@@ -49,7 +50,6 @@ import { thingAt } from "./line-of-thing.ts";
 import { dropTouched, lineMarkGutter, lintMarks, showLineMarks } from "./marks.ts";
 import { planHighlight } from "./plan-highlight.ts";
 import type { QuickFix } from "./quick-fix.ts";
-import { splicesBetween } from "./splices-between.ts";
 
 /** An editor on the page. */
 export interface PlanEditor {

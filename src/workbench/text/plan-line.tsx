@@ -1,8 +1,9 @@
 import { useEffect, useId, useMemo, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
+import { splicesBetween } from "../keep/splices-between.ts";
 import { useBench } from "../use-bench.ts";
 import { lineOfThing } from "./line-of-thing.ts";
-import { changeInWords, splicesBetween } from "./splices-between.ts";
+import { changeInWords } from "./change-in-words.ts";
 import "./text.css";
 
 /** The foot of the page: the very line of text that the selection stands for, to be read and typed in. */

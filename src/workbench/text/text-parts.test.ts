@@ -4,7 +4,8 @@ import assert from "node:assert/strict";
 import { applySplices } from "../../plan/text/splice.ts";
 import { lineAt, lineOfThing, thingAt } from "./line-of-thing.ts";
 import { quickFixes } from "./quick-fix.ts";
-import { changeInWords, splicesBetween } from "./splices-between.ts";
+import { splicesBetween } from "../keep/splices-between.ts";
+import { changeInWords } from "./change-in-words.ts";
 
 describe("splices between two texts", () => {
   test("one word is one splice, a rename one in each line", () => {
