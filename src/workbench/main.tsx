@@ -45,17 +45,26 @@ const bench = createBench({
 });
 
 const root = document.querySelector("#bench");
-function show(takeOver: (() => void) | null): void {
+/** A newer version of the page that can be taken; whether the plan that the address names is gone. */
+const told = { takeOver: null as (() => void) | null, isGone: false };
+function show(): void {
   if (root === null) return;
-  const notices = <KeepNotices bench={bench} keeper={keeper} takeOver={takeOver} />;
-  render(<App bench={bench} start={<StartPage bench={bench} keeper={keeper} />} notices={notices} />, root);
+  const notices = <KeepNotices bench={bench} keeper={keeper} takeOver={told.takeOver} />;
+  const start = <StartPage bench={bench} keeper={keeper} isGone={told.isGone} />;
+  render(<App bench={bench} start={start} notices={notices} />, root);
 }
-show(null);
-void registerWorker(show);
+show();
+void registerWorker((takeOver) => {
+  told.takeOver = takeOver;
+  show();
+}, keeper.settle);
 // After the first picture, when there is nothing else to do.
 setTimeout(fetchViewsAhead, 1500);
 
-if (wanted.build !== null && wanted.view !== "start" && (await bench.openBuild(wanted.build))) {
+const opened = wanted.build !== null && wanted.view !== "start" && (await bench.openBuild(wanted.build));
+told.isGone = wanted.build !== null && wanted.view !== "start" && !opened;
+if (told.isGone) show();
+if (opened) {
   if (wanted.view !== null) bench.go(wanted.view);
   if (wanted.operatingState !== null) bench.setState(wanted.operatingState);
   if (wanted.selection !== null) bench.select(wanted.selection);

@@ -9,7 +9,7 @@ import { tallyWords } from "./tally-words.ts";
 import { takeOffer } from "./take-offer.ts";
 import type { News, WorkerClient } from "../worker/client.ts";
 import type { PageDrawing, PagePlan } from "../worker/protocol.ts";
-import { splicesBetween } from "../keep/merge-lines.ts";
+import { splicesBetween } from "../keep/splices-between.ts";
 import { cureSearches } from "./cure-searches.ts";
 import { findingAfter } from "./finding-order.ts";
 

@@ -1,7 +1,5 @@
 import { changesOf, linesOf, type ChangedLines } from "./changed-lines.ts";
 
-export { splicesBetween } from "./splices-between.ts";
-
 /**
  * Brings together what two people made of one text, line by line.
  *

@@ -156,7 +156,6 @@ function flip(bench: Bench): boolean {
     return true;
   }
   return onSelection(bench, (about) => bench.act({ do: "flip", about, state: operatingState }));
-  });
 }
 
 function stepState(bench: Bench, by: 1 | -1): void {
