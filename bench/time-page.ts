@@ -13,7 +13,7 @@ painted.port1.onmessage = () => {
   pressed = tell = null;
 };
 new MutationObserver((changes) => {
-  const isDrawn = changes.some(({ target }) => target instanceof Element && target.classList.contains("drawing-host"));
+  const isDrawn = changes.some(({ target }) => target instanceof Element && target.closest(".drawing-host") !== null);
   // The message comes after the frame that the drawing is in.
   if (isDrawn) requestAnimationFrame(() => { painted.port2.postMessage(null); });
 }).observe(document, { childList: true, subtree: true });
