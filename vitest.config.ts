@@ -11,6 +11,8 @@ export default defineConfig({
           name: "core",
           include: ["src/**/*.test.ts", "test/**/*.test.ts"],
           exclude: [BROWSER],
+          // Tests of a pure core may share its modules: reading them anew for each file takes longer than most files run.
+          isolate: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

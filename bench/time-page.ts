@@ -13,10 +13,9 @@ painted.port1.onmessage = () => {
   pressed = tell = null;
 };
 new MutationObserver((changes) => {
-  const isDrawn = changes.some(({ target }) => target instanceof Element && target.closest(".drawing-host") !== null);
   // The message comes after the frame that the drawing is in.
-  if (isDrawn) requestAnimationFrame(() => { painted.port2.postMessage(null); });
-}).observe(document, { childList: true, subtree: true });
+  if (changes.length > 0) requestAnimationFrame(() => { painted.port2.postMessage(null); });
+}).observe(document, { attributeFilter: ["data-revision"], subtree: true });
 `;
 
 /** Watches every page of a profile that is opened from now on; see {@link timeKeys}. */

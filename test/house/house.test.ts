@@ -4,7 +4,7 @@ import { execFile } from "node:child_process";
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { houseRules } from "../../tools/check-house.ts";
-import { layers } from "../../tools/layers.js";
+import { doors, layers } from "../../tools/layers.js";
 import { readAllTables } from "../../tools/make-reference.ts";
 
 /** The rules of the house, held by every test run; and a planted breach of each, so that none of them has gone blind. */
@@ -91,7 +91,7 @@ const ELSEWHERE = ["", "work", ""].join("/");
 
 describe("a planted breach is found", () => {
   const sound = {
-    ...Object.fromEntries([...layers, "cli"].map((layer) => [`src/${layer}/index.ts`, "export const here = 1;\n"])),
+    ...Object.fromEntries([...layers, ...doors].map((layer) => [`src/${layer}/index.ts`, "export const here = 1;\n"])),
     "docs/decisions/0001-a.md": "# 1. A\n\n## Context\n\n## Decision\n\n## Consequences\n\n## Turned down\n",
   };
 

@@ -79,7 +79,7 @@ describe("schedules of the sloop", () => {
       text: "5,2 m",
       label: "length of W13",
     });
-    assert.equal(cell("wire")?.text, "2.5 mm²");
+    assert.equal(cell("wire")?.text, "2,5 mm²");
     assert.equal(cell("wire")?.more, "next not smaller: 12 AWG");
   });
   test("a load that is off shows a dash, one that no source reaches is dead", () => {

@@ -42,6 +42,8 @@ export function mount(host: HTMLElement, drawing: PageDrawing, before: PageDrawi
   if (now === null) return;
   replaceThings(now, items);
   now.svg.setAttribute("aria-label", drawing.says);
+  // Told even where an edit changes nothing that is drawn.
+  host.setAttribute("data-revision", String(drawing.revision));
   nameThings(now.things, drawing);
   for (const { group } of now.things) {
     const about = group.getAttribute("data-path") ?? "";
