@@ -13,6 +13,8 @@ export default defineConfig({
           exclude: [BROWSER],
           // Tests of a pure core may share its modules: reading them anew for each file takes longer than most files run.
           isolate: false,
+          // Left alone it takes one less than there are cores.
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },
