@@ -55,7 +55,8 @@ export function fileSync({ files, clock, build, become, onState }: FileSyncParts
   let trouble: FileTrouble | null = null;
   let found: OpenedFile | null = null;
   let stop: (() => void) | null = null;
-  let busy = false;
+  /** Looking and writing happen one after the other. */
+  let busy: Promise<FileTrouble | null> | null = null;
 
   /** The build and its file, if they are still those that some work began with. */
   const here = (mine: FileHandle): { now: Build; file: FileLink } | null => {
@@ -104,14 +105,23 @@ export function fileSync({ files, clock, build, become, onState }: FileSyncParts
     become(withFile(next, { ...file, text: theirs, form, modified }), changed);
   };
 
+  const alone = async (work: () => Promise<FileTrouble | null>): Promise<FileTrouble | null> => {
+    busy = work();
+    onState();
+    try {
+      return await busy;
+    } finally {
+      busy = null;
+    }
+  };
+
   const save = async (mayAsk: boolean): Promise<FileTrouble | null> => {
     halt();
+    // What was changed since the last writing began is not in it.
+    while (busy !== null) await busy;
     const mine = handle;
-    if (mine === null || busy) return null;
-    busy = true;
-    onState();
-    const failed = await write(mine, mayAsk);
-    busy = false;
+    if (mine === null) return null;
+    const failed = await alone(() => write(mine, mayAsk));
     if (handle === mine) {
       trouble = failed;
       const now = build();
@@ -153,17 +163,15 @@ export function fileSync({ files, clock, build, become, onState }: FileSyncParts
     },
     handle: () => handle,
     state: () => ({
-      writing: (busy || stop !== null) && trouble === null,
+      writing: (busy !== null || stop !== null) && trouble === null,
       trouble,
       comparison: found === null ? null : { fileName: found.name, base: build()?.file?.text ?? "", theirs: found.text },
     }),
     touch,
     async look() {
       const mine = handle;
-      if (mine === null || busy) return;
-      busy = true;
-      const failed = await reconcile(mine);
-      busy = false;
+      if (mine === null || busy !== null) return;
+      const failed = await alone(() => reconcile(mine));
       // Between visits the browser lets nobody look before it has asked; that is no news.
       if (handle === mine && failed !== "asks" && failed !== "denied") trouble = failed;
       if ((build()?.unsaved ?? 0) > 0) touch();

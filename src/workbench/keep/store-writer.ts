@@ -43,24 +43,27 @@ export function storeWriter(
     stop = null;
   };
 
-  const run = (): Promise<void> => {
-    busy ??= (async () => {
-      try {
-        for (let now = build(); behind && now !== null; now = build()) {
-          behind = false;
-          const result = await store.write(now);
-          if (!result.ok) behind = true;
-          onResult(result);
-          if (!result.ok) {
-            if (result.why !== "elsewhere") wait(AGAIN);
-            return;
-          }
+  const writeAll = async (): Promise<void> => {
+    try {
+      for (let now = build(); behind && now !== null; now = build()) {
+        behind = false;
+        const result = await store.write(now);
+        if (!result.ok) behind = true;
+        onResult(result);
+        if (!result.ok) {
+          if (result.why !== "elsewhere") wait(AGAIN);
+          return;
         }
-      } finally {
-        busy = null;
       }
-    })();
-    return busy;
+    } finally {
+      // In the same turn as the last look at `behind`: a change in between would wait for nobody.
+      busy = null;
+    }
+  };
+  const run = async (): Promise<void> => {
+    // With nothing to write it would end before it is noted down as going on, and go on for ever.
+    if (busy === null && behind && build() !== null) busy = writeAll();
+    await busy;
   };
 
   return {
