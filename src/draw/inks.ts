@@ -1,11 +1,19 @@
-import type { Ink } from "./scene.ts";
+import type { CoreInk, Ink, MatterInk } from "./scene.ts";
+
+type Colours = { readonly light: string; readonly dark: string };
+
+/** Colours of things, which no screen changes. */
+function asTheyAre<Name extends CoreInk | MatterInk>(colours: Readonly<Record<Name, string>>): Record<Name, Colours> {
+  const pairs = Object.entries<string>(colours).map(([name, colour]) => [name, { light: colour, dark: colour }]);
+  return Object.fromEntries(pairs) as Record<Name, Colours>; // of all names that went in
+}
 
 /**
  * Colours of the inks on paper and on a dark screen.
  *
  * Those of paper keep their order in grey; what says pass or fail says it by its shape too, so that no meaning rests on a colour alone.
  */
-export const inks: Readonly<Record<Ink, { readonly light: string; readonly dark: string }>> = {
+export const inks: Readonly<Record<Ink, Colours>> = {
   ink: { light: "#14202B", dark: "#E8EDF0" },
   ink2: { light: "#46545F", dark: "#AEBAC3" },
   frame: { light: "#6A7781", dark: "#7F8D98" },
@@ -18,4 +26,24 @@ export const inks: Readonly<Record<Ink, { readonly light: string; readonly dark:
   idle: { light: "#848F97", dark: "#75828D" },
   flow: { light: "#DCE5EA", dark: "#26323B" },
   focus: { light: "#5F2E8B", dark: "#C9A4FF" },
+  ...asTheyAre({
+    BK: "#1A1A1A",
+    BN: "#6B3F1D",
+    RD: "#C62828",
+    OG: "#E07B00",
+    YE: "#F2C500",
+    GN: "#2E7D32",
+    BU: "#1F6FC4",
+    VT: "#7B3FA0",
+    GY: "#8A9299",
+    WH: "#FFFFFF",
+    PK: "#E58FB0",
+    TQ: "#1FA5A5",
+    TN: "#D2B48C",
+    copper: "#C98650",
+    tin: "#C9CED2",
+    aluminium: "#E2E5E8",
+    sheath: "#E9ECEE",
+    filler: "#F7F8F9",
+  }),
 };

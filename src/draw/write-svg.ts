@@ -117,15 +117,21 @@ function escape(text: string): string {
 
 const inkNames = Object.keys(inks) as Ink[]; // the type of inks says that it has no other keys
 
-/** Inks that only a state needs: other drawings do not carry them. */
-const OF_STATES: readonly Ink[] = ["idle", "flow"];
+/** Inks that every drawing carries; of the others those that it uses. */
+const ALWAYS: readonly Ink[] = ["ink", "ink2", "frame", "hair", "paper", "fail", "warn", "pass", "unknown", "focus"];
 
 function inksOf({ items }: Scene): readonly Ink[] {
-  const used = (ink: Ink): boolean =>
-    items.some(({ shapes }) =>
-      shapes.some((s) => (s.is === "text" ? s.ink === ink : s.stroke?.ink === ink || s.fill === ink)),
-    );
-  return inkNames.filter((ink) => !OF_STATES.includes(ink) || used(ink));
+  const used = new Set(ALWAYS);
+  for (const { shapes } of items) {
+    for (const shape of shapes) {
+      if (shape.is === "text") used.add(shape.ink);
+      else {
+        if (shape.stroke !== undefined) used.add(shape.stroke.ink);
+        if (shape.fill !== undefined) used.add(shape.fill);
+      }
+    }
+  }
+  return inkNames.filter((ink) => used.has(ink));
 }
 
 const variables = (names: readonly Ink[], theme: "light" | "dark", important = ""): string =>
