@@ -1,0 +1,51 @@
+import { celsius, type Celsius } from "../quantity/index.ts";
+import { ruleSets } from "../ruleset/index.ts";
+import type { ConductorMake } from "../wire/index.ts";
+import { ampacity, type Ampacity } from "./ampacity.ts";
+import type { Stretch } from "./stretch.ts";
+
+/** A way in which a conductor may lie, for a figure without a build. */
+export type Lying = "alone in free air" | "three together" | "alone in an engine space";
+
+/** What a conductor carries by one rule set, in each way that it may lie. */
+export interface Carries {
+  /** Rule set, and its first edition. */
+  readonly ruleSet: string;
+  readonly title: string;
+  readonly edition: string;
+  /** One for each way; empty where the set carries no numbers. */
+  readonly lying: readonly { readonly lies: Lying; readonly ampacity: Ampacity }[];
+  /** Why the set tells nothing of it; null where it does. */
+  readonly cannotTell: string | null;
+}
+
+const calm: Stretch = { engineSpace: false, ambientC: celsius(30), ambientStated: false, bundle: 1 };
+const ways: readonly (readonly [Lying, Stretch])[] = [
+  ["alone in free air", calm],
+  ["three together", { ...calm, bundle: 3 }],
+  ["alone in an engine space", { ...calm, engineSpace: true }],
+];
+
+/**
+ * What a conductor carries by every rule set: alone at 30 °C, with two others that carry current, in an engine space.
+ *
+ * A figure to learn by and to order by; a build is rated along its own run (`ampacity`).
+ *
+ * @param insulationC °C, of the insulation
+ * @returns one for each rule set, those without numbers too, which say so
+ * @source the tables and factors of each rule set, in the result
+ * @example 10 AWG boat cable, 105 °C: 60 A alone by 33 CFR 183.425 Table 5
+ * carriesBy({ size: awgSize("10"), metal: "copper", plating: "tinned", strands: "type 3" }, celsius(105))[0].lying[0].ampacity.amps //=> 60
+ */
+export const carriesBy = (make: ConductorMake, insulationC: Celsius): readonly Carries[] =>
+  ruleSets.map((ruleSet) => {
+    const { id, title, editions, carried } = ruleSet;
+    const lying = carried
+      ? ways.map(([lies, stretch]) => ({
+          lies,
+          ampacity: ampacity({ ruleSet, make, insulationC, stretches: [stretch] }),
+        }))
+      : [];
+    const untold = lying[0]?.ampacity.cannotTell ?? null;
+    return { ruleSet: id, title, edition: editions[0].name, lying, cannotTell: carried ? untold : ruleSet.notCarried };
+  });
