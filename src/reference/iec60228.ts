@@ -7,6 +7,7 @@ export interface Iec60228Row {
   readonly class1CuPlainOhmPerKm: number;
   readonly class1CuCoatedOhmPerKm: number | null;
   readonly class1AlOhmPerKm: number | null;
+  readonly class2CuMinWiresCircular: number | null;
   readonly class2CuPlainOhmPerKm: number;
   readonly class2CuCoatedOhmPerKm: number;
   readonly class2AlOhmPerKm: number | null;
@@ -31,6 +32,7 @@ export const iec60228: Table<Iec60228Row> = {
     class1CuPlainOhmPerKm: { unit: "Ω/km", trust: "read" },
     class1CuCoatedOhmPerKm: { unit: "Ω/km", trust: "read" },
     class1AlOhmPerKm: { unit: "Ω/km", trust: "read" },
+    class2CuMinWiresCircular: { unit: "", trust: "read" },
     class2CuPlainOhmPerKm: { unit: "Ω/km", trust: "read" },
     class2CuCoatedOhmPerKm: { unit: "Ω/km", trust: "read" },
     class2AlOhmPerKm: { unit: "Ω/km", trust: "read" },
@@ -39,25 +41,25 @@ export const iec60228: Table<Iec60228Row> = {
   },
   exceptions: [],
   rows: [
-    { nominalMm2: 0.5, class1CuPlainOhmPerKm: 36, class1CuCoatedOhmPerKm: 36.7, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 36, class2CuCoatedOhmPerKm: 36.7, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 39, class5CuTinnedOhmPerKm: 40.1 },
-    { nominalMm2: 0.75, class1CuPlainOhmPerKm: 24.5, class1CuCoatedOhmPerKm: 24.8, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 24.5, class2CuCoatedOhmPerKm: 24.8, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 26, class5CuTinnedOhmPerKm: 26.7 },
-    { nominalMm2: 1, class1CuPlainOhmPerKm: 18.1, class1CuCoatedOhmPerKm: 18.2, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 18.1, class2CuCoatedOhmPerKm: 18.2, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 19.5, class5CuTinnedOhmPerKm: 20 },
-    { nominalMm2: 1.5, class1CuPlainOhmPerKm: 12.1, class1CuCoatedOhmPerKm: 12.2, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 12.1, class2CuCoatedOhmPerKm: 12.2, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 13.3, class5CuTinnedOhmPerKm: 13.7 },
-    { nominalMm2: 2.5, class1CuPlainOhmPerKm: 7.41, class1CuCoatedOhmPerKm: 7.56, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 7.41, class2CuCoatedOhmPerKm: 7.56, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 7.98, class5CuTinnedOhmPerKm: 8.21 },
-    { nominalMm2: 4, class1CuPlainOhmPerKm: 4.61, class1CuCoatedOhmPerKm: 4.7, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 4.61, class2CuCoatedOhmPerKm: 4.7, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 4.95, class5CuTinnedOhmPerKm: 5.09 },
-    { nominalMm2: 6, class1CuPlainOhmPerKm: 3.08, class1CuCoatedOhmPerKm: 3.11, class1AlOhmPerKm: null, class2CuPlainOhmPerKm: 3.08, class2CuCoatedOhmPerKm: 3.11, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 3.3, class5CuTinnedOhmPerKm: 3.39 },
-    { nominalMm2: 10, class1CuPlainOhmPerKm: 1.83, class1CuCoatedOhmPerKm: 1.84, class1AlOhmPerKm: 3.08, class2CuPlainOhmPerKm: 1.83, class2CuCoatedOhmPerKm: 1.84, class2AlOhmPerKm: 3.08, class5CuPlainOhmPerKm: 1.91, class5CuTinnedOhmPerKm: 1.95 },
-    { nominalMm2: 16, class1CuPlainOhmPerKm: 1.15, class1CuCoatedOhmPerKm: 1.16, class1AlOhmPerKm: 1.91, class2CuPlainOhmPerKm: 1.15, class2CuCoatedOhmPerKm: 1.16, class2AlOhmPerKm: 1.91, class5CuPlainOhmPerKm: 1.21, class5CuTinnedOhmPerKm: 1.24 },
-    { nominalMm2: 25, class1CuPlainOhmPerKm: 0.727, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 1.2, class2CuPlainOhmPerKm: 0.727, class2CuCoatedOhmPerKm: 0.734, class2AlOhmPerKm: 1.2, class5CuPlainOhmPerKm: 0.78, class5CuTinnedOhmPerKm: 0.795 },
-    { nominalMm2: 35, class1CuPlainOhmPerKm: 0.524, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.868, class2CuPlainOhmPerKm: 0.524, class2CuCoatedOhmPerKm: 0.529, class2AlOhmPerKm: 0.868, class5CuPlainOhmPerKm: 0.554, class5CuTinnedOhmPerKm: 0.565 },
-    { nominalMm2: 50, class1CuPlainOhmPerKm: 0.387, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.641, class2CuPlainOhmPerKm: 0.387, class2CuCoatedOhmPerKm: 0.391, class2AlOhmPerKm: 0.641, class5CuPlainOhmPerKm: 0.386, class5CuTinnedOhmPerKm: 0.393 },
-    { nominalMm2: 70, class1CuPlainOhmPerKm: 0.268, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.443, class2CuPlainOhmPerKm: 0.268, class2CuCoatedOhmPerKm: 0.27, class2AlOhmPerKm: 0.443, class5CuPlainOhmPerKm: 0.272, class5CuTinnedOhmPerKm: 0.277 },
-    { nominalMm2: 95, class1CuPlainOhmPerKm: 0.193, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.32, class2CuPlainOhmPerKm: 0.193, class2CuCoatedOhmPerKm: 0.195, class2AlOhmPerKm: 0.32, class5CuPlainOhmPerKm: 0.206, class5CuTinnedOhmPerKm: 0.21 },
-    { nominalMm2: 120, class1CuPlainOhmPerKm: 0.153, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.253, class2CuPlainOhmPerKm: 0.153, class2CuCoatedOhmPerKm: 0.154, class2AlOhmPerKm: 0.253, class5CuPlainOhmPerKm: 0.161, class5CuTinnedOhmPerKm: 0.164 },
-    { nominalMm2: 150, class1CuPlainOhmPerKm: 0.124, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.206, class2CuPlainOhmPerKm: 0.124, class2CuCoatedOhmPerKm: 0.126, class2AlOhmPerKm: 0.206, class5CuPlainOhmPerKm: 0.129, class5CuTinnedOhmPerKm: 0.132 },
-    { nominalMm2: 185, class1CuPlainOhmPerKm: 0.101, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.164, class2CuPlainOhmPerKm: 0.0991, class2CuCoatedOhmPerKm: 0.1, class2AlOhmPerKm: 0.164, class5CuPlainOhmPerKm: 0.106, class5CuTinnedOhmPerKm: 0.108 },
-    { nominalMm2: 240, class1CuPlainOhmPerKm: 0.0775, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.125, class2CuPlainOhmPerKm: 0.0754, class2CuCoatedOhmPerKm: 0.0762, class2AlOhmPerKm: 0.125, class5CuPlainOhmPerKm: 0.0801, class5CuTinnedOhmPerKm: 0.0817 },
-    { nominalMm2: 300, class1CuPlainOhmPerKm: 0.062, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.1, class2CuPlainOhmPerKm: 0.0601, class2CuCoatedOhmPerKm: 0.0607, class2AlOhmPerKm: 0.1, class5CuPlainOhmPerKm: 0.0641, class5CuTinnedOhmPerKm: 0.0654 },
-    { nominalMm2: 400, class1CuPlainOhmPerKm: 0.0465, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.0778, class2CuPlainOhmPerKm: 0.047, class2CuCoatedOhmPerKm: 0.0475, class2AlOhmPerKm: 0.0778, class5CuPlainOhmPerKm: 0.0486, class5CuTinnedOhmPerKm: 0.0495 },
+    { nominalMm2: 0.5, class1CuPlainOhmPerKm: 36, class1CuCoatedOhmPerKm: 36.7, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 36, class2CuCoatedOhmPerKm: 36.7, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 39, class5CuTinnedOhmPerKm: 40.1 },
+    { nominalMm2: 0.75, class1CuPlainOhmPerKm: 24.5, class1CuCoatedOhmPerKm: 24.8, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 24.5, class2CuCoatedOhmPerKm: 24.8, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 26, class5CuTinnedOhmPerKm: 26.7 },
+    { nominalMm2: 1, class1CuPlainOhmPerKm: 18.1, class1CuCoatedOhmPerKm: 18.2, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 18.1, class2CuCoatedOhmPerKm: 18.2, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 19.5, class5CuTinnedOhmPerKm: 20 },
+    { nominalMm2: 1.5, class1CuPlainOhmPerKm: 12.1, class1CuCoatedOhmPerKm: 12.2, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 12.1, class2CuCoatedOhmPerKm: 12.2, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 13.3, class5CuTinnedOhmPerKm: 13.7 },
+    { nominalMm2: 2.5, class1CuPlainOhmPerKm: 7.41, class1CuCoatedOhmPerKm: 7.56, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 7.41, class2CuCoatedOhmPerKm: 7.56, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 7.98, class5CuTinnedOhmPerKm: 8.21 },
+    { nominalMm2: 4, class1CuPlainOhmPerKm: 4.61, class1CuCoatedOhmPerKm: 4.7, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 4.61, class2CuCoatedOhmPerKm: 4.7, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 4.95, class5CuTinnedOhmPerKm: 5.09 },
+    { nominalMm2: 6, class1CuPlainOhmPerKm: 3.08, class1CuCoatedOhmPerKm: 3.11, class1AlOhmPerKm: null, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 3.08, class2CuCoatedOhmPerKm: 3.11, class2AlOhmPerKm: null, class5CuPlainOhmPerKm: 3.3, class5CuTinnedOhmPerKm: 3.39 },
+    { nominalMm2: 10, class1CuPlainOhmPerKm: 1.83, class1CuCoatedOhmPerKm: 1.84, class1AlOhmPerKm: 3.08, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 1.83, class2CuCoatedOhmPerKm: 1.84, class2AlOhmPerKm: 3.08, class5CuPlainOhmPerKm: 1.91, class5CuTinnedOhmPerKm: 1.95 },
+    { nominalMm2: 16, class1CuPlainOhmPerKm: 1.15, class1CuCoatedOhmPerKm: 1.16, class1AlOhmPerKm: 1.91, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 1.15, class2CuCoatedOhmPerKm: 1.16, class2AlOhmPerKm: 1.91, class5CuPlainOhmPerKm: 1.21, class5CuTinnedOhmPerKm: 1.24 },
+    { nominalMm2: 25, class1CuPlainOhmPerKm: 0.727, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 1.2, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 0.727, class2CuCoatedOhmPerKm: 0.734, class2AlOhmPerKm: 1.2, class5CuPlainOhmPerKm: 0.78, class5CuTinnedOhmPerKm: 0.795 },
+    { nominalMm2: 35, class1CuPlainOhmPerKm: 0.524, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.868, class2CuMinWiresCircular: 7, class2CuPlainOhmPerKm: 0.524, class2CuCoatedOhmPerKm: 0.529, class2AlOhmPerKm: 0.868, class5CuPlainOhmPerKm: 0.554, class5CuTinnedOhmPerKm: 0.565 },
+    { nominalMm2: 50, class1CuPlainOhmPerKm: 0.387, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.641, class2CuMinWiresCircular: 19, class2CuPlainOhmPerKm: 0.387, class2CuCoatedOhmPerKm: 0.391, class2AlOhmPerKm: 0.641, class5CuPlainOhmPerKm: 0.386, class5CuTinnedOhmPerKm: 0.393 },
+    { nominalMm2: 70, class1CuPlainOhmPerKm: 0.268, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.443, class2CuMinWiresCircular: 19, class2CuPlainOhmPerKm: 0.268, class2CuCoatedOhmPerKm: 0.27, class2AlOhmPerKm: 0.443, class5CuPlainOhmPerKm: 0.272, class5CuTinnedOhmPerKm: 0.277 },
+    { nominalMm2: 95, class1CuPlainOhmPerKm: 0.193, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.32, class2CuMinWiresCircular: 19, class2CuPlainOhmPerKm: 0.193, class2CuCoatedOhmPerKm: 0.195, class2AlOhmPerKm: 0.32, class5CuPlainOhmPerKm: 0.206, class5CuTinnedOhmPerKm: 0.21 },
+    { nominalMm2: 120, class1CuPlainOhmPerKm: 0.153, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.253, class2CuMinWiresCircular: 37, class2CuPlainOhmPerKm: 0.153, class2CuCoatedOhmPerKm: 0.154, class2AlOhmPerKm: 0.253, class5CuPlainOhmPerKm: 0.161, class5CuTinnedOhmPerKm: 0.164 },
+    { nominalMm2: 150, class1CuPlainOhmPerKm: 0.124, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.206, class2CuMinWiresCircular: 37, class2CuPlainOhmPerKm: 0.124, class2CuCoatedOhmPerKm: 0.126, class2AlOhmPerKm: 0.206, class5CuPlainOhmPerKm: 0.129, class5CuTinnedOhmPerKm: 0.132 },
+    { nominalMm2: 185, class1CuPlainOhmPerKm: 0.101, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.164, class2CuMinWiresCircular: 37, class2CuPlainOhmPerKm: 0.0991, class2CuCoatedOhmPerKm: 0.1, class2AlOhmPerKm: 0.164, class5CuPlainOhmPerKm: 0.106, class5CuTinnedOhmPerKm: 0.108 },
+    { nominalMm2: 240, class1CuPlainOhmPerKm: 0.0775, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.125, class2CuMinWiresCircular: 37, class2CuPlainOhmPerKm: 0.0754, class2CuCoatedOhmPerKm: 0.0762, class2AlOhmPerKm: 0.125, class5CuPlainOhmPerKm: 0.0801, class5CuTinnedOhmPerKm: 0.0817 },
+    { nominalMm2: 300, class1CuPlainOhmPerKm: 0.062, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.1, class2CuMinWiresCircular: null, class2CuPlainOhmPerKm: 0.0601, class2CuCoatedOhmPerKm: 0.0607, class2AlOhmPerKm: 0.1, class5CuPlainOhmPerKm: 0.0641, class5CuTinnedOhmPerKm: 0.0654 },
+    { nominalMm2: 400, class1CuPlainOhmPerKm: 0.0465, class1CuCoatedOhmPerKm: null, class1AlOhmPerKm: 0.0778, class2CuMinWiresCircular: null, class2CuPlainOhmPerKm: 0.047, class2CuCoatedOhmPerKm: 0.0475, class2AlOhmPerKm: 0.0778, class5CuPlainOhmPerKm: 0.0486, class5CuTinnedOhmPerKm: 0.0495 },
   ],
 };

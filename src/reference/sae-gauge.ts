@@ -8,6 +8,7 @@ export interface SaeGaugeRow {
   readonly saeAreaCmil: number | null;
   readonly saeAreaMm2: number | null;
   readonly j1128MinAreaMm2: number | null;
+  readonly typicalStrands: string | null;
 }
 
 export const saeGauge: Table<SaeGaugeRow> = {
@@ -28,26 +29,27 @@ export const saeGauge: Table<SaeGaugeRow> = {
     saeAreaCmil: { unit: "cmil", trust: "article" },
     saeAreaMm2: { unit: "mm²", trust: "derived" },
     j1128MinAreaMm2: { unit: "mm²", trust: "memory" },
+    typicalStrands: { unit: "", trust: "article" },
   },
   exceptions: [
     [7, "saeAreaCmil", "conflict"],
     [7, "saeAreaMm2", "conflict"],
   ],
   rows: [
-    { saeGauge: "20", saeMetricLabelMm2: 0.5, saeAreaCmil: null, saeAreaMm2: null, j1128MinAreaMm2: 0.508 },
-    { saeGauge: "18", saeMetricLabelMm2: 0.8, saeAreaCmil: 1537, saeAreaMm2: 0.7788, j1128MinAreaMm2: 0.76 },
-    { saeGauge: "16", saeMetricLabelMm2: 1, saeAreaCmil: 2336, saeAreaMm2: 1.184, j1128MinAreaMm2: 1.12 },
-    { saeGauge: "14", saeMetricLabelMm2: 2, saeAreaCmil: 3702, saeAreaMm2: 1.876, j1128MinAreaMm2: 1.85 },
-    { saeGauge: "12", saeMetricLabelMm2: 3, saeAreaCmil: 5833, saeAreaMm2: 2.956, j1128MinAreaMm2: 2.91 },
-    { saeGauge: "10", saeMetricLabelMm2: 5, saeAreaCmil: 9343, saeAreaMm2: 4.734, j1128MinAreaMm2: 4.65 },
-    { saeGauge: "8", saeMetricLabelMm2: 8, saeAreaCmil: 14810, saeAreaMm2: 7.504, j1128MinAreaMm2: 7.23 },
-    { saeGauge: "6", saeMetricLabelMm2: 13, saeAreaCmil: 24538, saeAreaMm2: 12.43, j1128MinAreaMm2: null },
-    { saeGauge: "4", saeMetricLabelMm2: 19, saeAreaCmil: 37360, saeAreaMm2: 18.93, j1128MinAreaMm2: null },
-    { saeGauge: "2", saeMetricLabelMm2: 32, saeAreaCmil: 62450, saeAreaMm2: 31.64, j1128MinAreaMm2: null },
-    { saeGauge: "1", saeMetricLabelMm2: 40, saeAreaCmil: 77790, saeAreaMm2: 39.42, j1128MinAreaMm2: null },
-    { saeGauge: "1/0", saeMetricLabelMm2: 50, saeAreaCmil: 98980, saeAreaMm2: 50.15, j1128MinAreaMm2: null },
-    { saeGauge: "2/0", saeMetricLabelMm2: 62, saeAreaCmil: 125100, saeAreaMm2: 63.39, j1128MinAreaMm2: null },
-    { saeGauge: "3/0", saeMetricLabelMm2: 81, saeAreaCmil: 158600, saeAreaMm2: 80.36, j1128MinAreaMm2: null },
-    { saeGauge: "4/0", saeMetricLabelMm2: 103, saeAreaCmil: 205500, saeAreaMm2: 104.1, j1128MinAreaMm2: null },
+    { saeGauge: "20", saeMetricLabelMm2: 0.5, saeAreaCmil: null, saeAreaMm2: null, j1128MinAreaMm2: 0.508, typicalStrands: "7/28" },
+    { saeGauge: "18", saeMetricLabelMm2: 0.8, saeAreaCmil: 1537, saeAreaMm2: 0.7788, j1128MinAreaMm2: 0.76, typicalStrands: "16/30" },
+    { saeGauge: "16", saeMetricLabelMm2: 1, saeAreaCmil: 2336, saeAreaMm2: 1.184, j1128MinAreaMm2: 1.12, typicalStrands: "19/29" },
+    { saeGauge: "14", saeMetricLabelMm2: 2, saeAreaCmil: 3702, saeAreaMm2: 1.876, j1128MinAreaMm2: 1.85, typicalStrands: "19/27" },
+    { saeGauge: "12", saeMetricLabelMm2: 3, saeAreaCmil: 5833, saeAreaMm2: 2.956, j1128MinAreaMm2: 2.91, typicalStrands: "19/25" },
+    { saeGauge: "10", saeMetricLabelMm2: 5, saeAreaCmil: 9343, saeAreaMm2: 4.734, j1128MinAreaMm2: 4.65, typicalStrands: "19/23" },
+    { saeGauge: "8", saeMetricLabelMm2: 8, saeAreaCmil: 14810, saeAreaMm2: 7.504, j1128MinAreaMm2: 7.23, typicalStrands: "19/21" },
+    { saeGauge: "6", saeMetricLabelMm2: 13, saeAreaCmil: 24538, saeAreaMm2: 12.43, j1128MinAreaMm2: null, typicalStrands: "37/21" },
+    { saeGauge: "4", saeMetricLabelMm2: 19, saeAreaCmil: 37360, saeAreaMm2: 18.93, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "2", saeMetricLabelMm2: 32, saeAreaCmil: 62450, saeAreaMm2: 31.64, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "1", saeMetricLabelMm2: 40, saeAreaCmil: 77790, saeAreaMm2: 39.42, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "1/0", saeMetricLabelMm2: 50, saeAreaCmil: 98980, saeAreaMm2: 50.15, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "2/0", saeMetricLabelMm2: 62, saeAreaCmil: 125100, saeAreaMm2: 63.39, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "3/0", saeMetricLabelMm2: 81, saeAreaCmil: 158600, saeAreaMm2: 80.36, j1128MinAreaMm2: null, typicalStrands: null },
+    { saeGauge: "4/0", saeMetricLabelMm2: 103, saeAreaCmil: 205500, saeAreaMm2: 104.1, j1128MinAreaMm2: null, typicalStrands: null },
   ],
 };

@@ -69,7 +69,12 @@ export function conductorDiameter({ size, strands }: ConductorMake): Dimension {
 }
 
 /** Building wire types of the NEC table of diameters over insulation. */
-export type InsulatedType = "THHN/THWN/THWN-2" | "XHH/XHHW/XHHW-2" | "TW/THW/THW-2/THHW";
+export type InsulatedType =
+  | "THHN/THWN/THWN-2"
+  | "XHH/XHHW/XHHW-2"
+  | "TW/THW/THW-2/THHW"
+  | "RHH/RHW/RHW-2 without covering"
+  | "RHH/RHW/RHW-2 with covering";
 
 /** Published diameter over the insulation of a building wire, in mm; null where the table has no such size. */
 export const insulatedDiameter = (size: WireSize, type: InsulatedType): LookedUp | null =>
