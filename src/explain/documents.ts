@@ -26,6 +26,17 @@ export const documents = {
   "bs-3737": { title: "BS 3737, standard wire gauge (withdrawn)", edition: "1964", kind: "standard" },
   "nbs-handbook-100": { title: "NBS Handbook 100, copper wire tables", edition: "1966", kind: "handbook" },
   "ul-1426": { title: "UL 1426, electrical cables for boats", edition: "", kind: "standard" },
+  "ul-4703": { title: "UL 4703, photovoltaic wire", edition: "", kind: "standard" },
+  "hd-361": { title: "HD 361, designation of low-voltage cables", edition: "S3:1999", kind: "standard" },
+  "en-50618": { title: "EN 50618, cables for photovoltaic systems", edition: "2014", kind: "standard" },
+  "vde-0250": { title: "DIN VDE 0250, national insulated power cables", edition: "", kind: "standard" },
+  "bs-6004": { title: "BS 6004, PVC insulated and sheathed cables", edition: "", kind: "standard" },
+  "jis-c-3342": { title: "JIS C 3342, PVC insulated and sheathed cables (VV)", edition: "", kind: "standard" },
+  "sae-j560": { title: "SAE J560 and J1067, seven-conductor trailer connection", edition: "", kind: "standard" },
+  "iec-60757": { title: "IEC 60757, letter codes of colours", edition: "", kind: "standard" },
+  "iec-60445-2010": { title: "IEC 60445 and 60446, colours of conductors", edition: "before 2017", kind: "standard" },
+  "iec-60445-2017": { title: "IEC 60445, colours of conductors", edition: "2017", kind: "standard" },
+  "din-72551": { title: "DIN 72551 and 72552, low-voltage vehicle wire and terminals", edition: "", kind: "standard" },
   // ampacity and design rules
   "33-cfr-183": { title: "33 CFR part 183 subpart I, electrical systems of boats", edition: "", kind: "law" },
   "46-cfr-183": {

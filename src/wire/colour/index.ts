@@ -1,0 +1,1 @@
+export { colourAt, colourChoices, colourName, readColour, type ColourAt, type ColourChoice } from "./read-colour.ts";

@@ -1,0 +1,138 @@
+import { cordAt } from "./cord.ts";
+import { hd361At } from "./hd361.ts";
+import { namedType, spellingsFrom } from "./named-types.ts";
+import type { TypeAt, TypeCode } from "./type-code.ts";
+import { boatMarkAt, vehicleWireAt } from "./vehicle-and-boat.ts";
+
+/** Letters of any script; those of ASCII without a search, since a reader asks at every place. */
+const isLetter = (character: string | undefined): boolean => {
+  if (character === undefined) return false;
+  const code = character.charCodeAt(0);
+  if (code < 128) return (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
+  return /\p{L}/u.test(character);
+};
+const isDigit = (character: string | undefined) => character !== undefined && character >= "0" && character <= "9";
+const isHyphen = (character: string | undefined) => character === "-" || character === "–" || character === "‑";
+const isSpace = (character: string | undefined) => character === " " || character === "\t" || character === "\u00a0";
+
+/**
+ * Where a spelling ends that begins at a place; −1 where it does not stand there.
+ * A hyphen before a letter may be left out or be a space (`NM-B`, `NMB`, `NM B`); before a digit it may be left out, but no space stands
+ * for it: `THWN 2` is THWN of size 2.
+ */
+function endOf(spelling: string, upper: string, from: number): number {
+  let at = from;
+  for (let i = 0; i < spelling.length; i++) {
+    const wanted = spelling[i];
+    if (wanted === "-") {
+      if (isHyphen(upper[at])) at++;
+      else if (isSpace(upper[at]) && isLetter(spelling[i + 1])) at++;
+    } else if (wanted === " ") {
+      if (isHyphen(upper[at])) at++;
+      else while (isSpace(upper[at])) at++;
+    } else if (upper[at] === wanted) at++;
+    else return -1;
+  }
+  // A longer word is another word, and a digit after a digit another number.
+  return isLetter(upper[at]) || (isDigit(spelling.at(-1)) && isDigit(upper[at])) ? -1 : at;
+}
+
+/** A type that is a plain word as well counts only in capitals, and only where neither a letter nor a digit touches it. */
+const stands = (type: TypeCode, text: string, from: number, to: number) =>
+  type.alsoMeans === null ||
+  (text.slice(from, to).toUpperCase() === text.slice(from, to) && !isDigit(text[to]) && !isDigit(text[from - 1]));
+
+/**
+ * The longest cable type that begins at a place of a text; all of them where the same letters name several.
+ *
+ * Letter O for digit 0 and the reverse are not forgiven here.
+ *
+ * @param text at most some hundred characters
+ * @param from index of the first character; a letter before it means that no type begins here
+ * @returns null where none begins
+ * @example
+ * typeAt("12/3 SOOW", 5)?.types.map(({ code }) => code) //=> ["SOOW"]
+ * typeAt("H07RN-F3G2.5", 0)?.to //=> 7
+ * typeAt("2-2-4 SE", 6)?.types.map(({ family }) => family) //=> ["flexible cord", "service cable"]
+ */
+export function typeAt(text: string, from: number): TypeAt | null {
+  if (isLetter(text[from - 1])) return null;
+  return typeInCapitals(text, capitals(text), from);
+}
+
+let lastText = "";
+let lastCapitals = "";
+
+/** The text in capitals, character by character, so that places stay the same; the last one is kept: a reader asks for place after place. */
+function capitals(text: string): string {
+  if (text !== lastText) {
+    const upper = text.toUpperCase();
+    lastCapitals =
+      upper.length === text.length
+        ? upper
+        : Array.from(text, (c) => (c.toUpperCase().length === c.length ? c.toUpperCase() : c)).join("");
+    lastText = text;
+  }
+  return lastCapitals;
+}
+
+function typeInCapitals(text: string, upper: string, from: number): TypeAt | null {
+  let to = from;
+  let types: TypeCode[] = [];
+  const offer = (end: number, type: TypeCode): void => {
+    if (end < to || end === from || isLetter(upper[end]) || !stands(type, text, from, end)) return;
+    if (end > to) types = [];
+    to = end;
+    if (!types.includes(type)) types.push(type);
+  };
+  const initial = upper[from];
+  if (initial === "H" || initial === "A") offerFound(hd361At(upper, from), offer);
+  else if (initial === "S") offerFound(cordAt(upper, from), offer);
+  else if (initial === "F") offerFound(vehicleWireAt(upper, from), offer);
+  else if (initial === "B") offerFound(boatMarkAt(upper, from), offer);
+  for (const { text: spelling, row } of spellingsFrom(initial ?? "")) {
+    if (upper[from + 1] !== spelling[1] && spelling.length > 1 && isLetter(spelling[1])) continue;
+    const end = endOf(spelling, upper, from);
+    if (end >= 0) offer(end, namedType(row));
+  }
+  const [first, ...rest] = types;
+  return first === undefined ? null : { to, types: [first, ...rest] };
+}
+
+function offerFound(
+  found: { readonly to: number; readonly type: TypeCode } | null,
+  offer: (to: number, type: TypeCode) => void,
+): void {
+  if (found !== null) offer(found.to, found.type);
+}
+
+/**
+ * Every type that a word names: none, one, or two where standards use the same letters.
+ *
+ * @example
+ * typeChoices("SE").length //=> 2
+ * typeChoices("nonsense") //=> []
+ */
+export function typeChoices(word: string): readonly TypeCode[] {
+  const trimmed = word.trim();
+  const found = trimmed === "" ? null : typeAt(trimmed, 0);
+  return found?.to === trimmed.length ? found.types : [];
+}
+
+/**
+ * What a cable type says: volts, temperature, what it bears, what its number of conductors counts and what misleads.
+ *
+ * The word is the designation alone, without cores and size; several types joined by a slash are several words.
+ *
+ * @param word `SOOW`, `nm-b`, `H07RN-F`, `FLRY-B`, `BC-5W2`, `twin and earth`
+ * @returns null where no type or more than one has the letters; {@link typeChoices} tells which
+ * @example
+ * readTypeCode("SJOOW")?.volts //=> 300
+ * readTypeCode("h07v-k")?.stranding?.name //=> "class 5"
+ * readTypeCode("BC-5W2")?.wetTemperatureC //=> 75
+ * readTypeCode("SE") //=> null
+ */
+export function readTypeCode(word: string): TypeCode | null {
+  const [only, more] = typeChoices(word);
+  return more === undefined ? (only ?? null) : null;
+}
