@@ -1,9 +1,9 @@
-import type { CoreInk, Ink, MatterInk } from "./scene.ts";
+import type { Ink } from "./scene.ts";
 
 type Colours = { readonly light: string; readonly dark: string };
 
 /** Colours of things, which no screen changes. */
-function asTheyAre<Name extends CoreInk | MatterInk>(colours: Readonly<Record<Name, string>>): Record<Name, Colours> {
+function asTheyAre<Name extends Ink>(colours: Readonly<Record<Name, string>>): Record<Name, Colours> {
   const pairs = Object.entries<string>(colours).map(([name, colour]) => [name, { light: colour, dark: colour }]);
   return Object.fromEntries(pairs) as Record<Name, Colours>; // of all names that went in
 }
@@ -34,6 +34,7 @@ export const inks: Readonly<Record<Ink, Colours>> = {
     YE: "#F2C500",
     GN: "#2E7D32",
     BU: "#1F6FC4",
+    LBU: "#8FC1EC",
     VT: "#7B3FA0",
     GY: "#8A9299",
     WH: "#FFFFFF",
@@ -43,7 +44,7 @@ export const inks: Readonly<Record<Ink, Colours>> = {
     copper: "#C98650",
     tin: "#C9CED2",
     aluminium: "#E2E5E8",
-    sheath: "#E9ECEE",
-    filler: "#F7F8F9",
   }),
+  sheath: { light: "#E6EAEC", dark: "#33414C" },
+  filler: { light: "#F7F8F9", dark: "#222C35" },
 };

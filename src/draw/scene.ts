@@ -7,10 +7,10 @@
 export type Point = readonly [x: number, y: number];
 
 /**
- * Insulation, by the letters of IEC 60757, and tan, which American boats have beside them. They are colours of things and no roles, so that they
+ * Insulation, by the letters of IEC 60757, and light blue and tan, which boats have beside them. They are colours of things and no roles, so that they
  * are the same on a dark screen, and each is drawn with a pattern of its own.
  */
-export type CoreInk = "BK" | "BN" | "RD" | "OG" | "YE" | "GN" | "BU" | "VT" | "GY" | "WH" | "PK" | "TQ" | "TN";
+export type CoreInk = "BK" | "BN" | "RD" | "OG" | "YE" | "GN" | "BU" | "LBU" | "VT" | "GY" | "WH" | "PK" | "TQ" | "TN";
 
 /** What a cable is made of beside coloured insulation. */
 export type MatterInk = "copper" | "tin" | "aluminium" | "sheath" | "filler";
