@@ -24,6 +24,8 @@ export const documents = {
   "iso-6722-1": { title: "ISO 6722-1, 60 V and 600 V single-core vehicle cables", edition: "2011", kind: "standard" },
   "sae-j1128": { title: "SAE J1127 and J1128, vehicle battery and primary cable", edition: "", kind: "standard" },
   "bs-3737": { title: "BS 3737, standard wire gauge (withdrawn)", edition: "1964", kind: "standard" },
+  "din-46228": { title: "DIN 46228, bootlace ferrules", edition: "", kind: "standard" },
+  "astm-b566": { title: "ASTM B566, copper-clad aluminium wire", edition: "", kind: "standard" },
   "nbs-handbook-100": { title: "NBS Handbook 100, copper wire tables", edition: "1966", kind: "handbook" },
   "ul-1426": { title: "UL 1426, electrical cables for boats", edition: "", kind: "standard" },
   "ul-4703": { title: "UL 4703, photovoltaic wire", edition: "", kind: "standard" },
