@@ -1,5 +1,6 @@
 import type { PrintedColour } from "../make/wire-make.ts";
-import { ambiguousLetters, clearLetters, colourNames, nameOfLetters, type ColourLetters } from "./colour-letters.ts";
+import { nameOfLetters, type ColourLetters } from "./colour-letters.ts";
+import { colourWordAt, isLetter, mostParts, type WordChoices } from "./colour-word.ts";
 
 /** One way in which colour letters can be meant. */
 export interface ColourChoice {
@@ -16,88 +17,6 @@ export interface ColourAt {
   readonly to: number;
   /** One where it is clear; several where dialects differ. */
   readonly choices: readonly [ColourChoice, ...ColourChoice[]];
-}
-
-interface Word {
-  readonly text: string;
-  readonly from: number;
-  readonly to: number;
-}
-
-/** What one colour word can be; the outer list are the choices, the inner the base and the tracers of letters written together. */
-type WordChoices = readonly { readonly letters: readonly ColourLetters[]; readonly by: string | null }[];
-
-/** No colour has more than three parts; a longer one is another thing. */
-const mostParts = 3;
-
-const wordAt = (text: string, at: number): Word | null => {
-  const match = /^\p{L}+/u.exec(text.slice(at, at + 24));
-  return match === null ? null : { text: match[0], from: at, to: at + match[0].length };
-};
-
-/** `BKWHYE` → BK WH YE: letters of IEC 60757, two by two. */
-function joined(upper: string): readonly ColourLetters[] | null {
-  if (upper.length < 4 || upper.length > 2 * mostParts || upper.length % 2 !== 0) return null;
-  const parts: ColourLetters[] = [];
-  for (let i = 0; i < upper.length; i += 2) {
-    const two = upper.slice(i, i + 2);
-    const letters = Object.hasOwn(clearLetters, two) ? clearLetters[two] : undefined;
-    // Only letters of IEC 60757 are written without a mark between them.
-    if (letters !== two) return null;
-    parts.push(letters);
-  }
-  return parts;
-}
-
-/** `BLKWHT`, `YELRED`: American shortenings of three letters written together. */
-function joinedThrees(upper: string): readonly ColourLetters[] | null {
-  if (upper.length !== 6) return null;
-  const [a, b] = [upper.slice(0, 3), upper.slice(3)];
-  const base = Object.hasOwn(clearLetters, a) ? clearLetters[a] : undefined;
-  const tracer = Object.hasOwn(clearLetters, b) ? clearLetters[b] : undefined;
-  return base === undefined || tracer === undefined ? null : [base, tracer];
-}
-
-function choicesOfWord(word: string): WordChoices | null {
-  const lower = word.toLowerCase();
-  if (Object.hasOwn(colourNames, lower)) {
-    const letters = colourNames[lower];
-    return letters === undefined ? null : [{ letters: [letters], by: null }];
-  }
-  const upper = word.toUpperCase();
-  // `or` is a word of English as well.
-  if (lower === word && (upper === "OR" || upper.length === 1)) return null;
-  const clear = Object.hasOwn(clearLetters, upper) ? clearLetters[upper] : undefined;
-  if (clear !== undefined) return [{ letters: [clear], by: null }];
-  const several = Object.hasOwn(ambiguousLetters, upper) ? ambiguousLetters[upper] : undefined;
-  if (several !== undefined) return several.map(({ letters, by }) => ({ letters: [letters], by }));
-  const letters = joined(upper) ?? joinedThrees(upper);
-  return letters === null ? null : [{ letters, by: null }];
-}
-
-const shades: Readonly<Record<string, readonly [light: ColourLetters, dark: ColourLetters]>> = {
-  BU: ["LBU", "DBU"],
-  GN: ["LGN", "DGN"],
-  GY: ["LGY", "DGY"],
-};
-const shadeWords: Readonly<Record<string, 0 | 1>> = { light: 0, lt: 0, pale: 0, sky: 0, dark: 1, dk: 1, navy: 1 };
-
-/** A colour word at a place, with a shade before it where there is one: `dark grey`, `lt. blue`. */
-function partAt(text: string, at: number): { readonly to: number; readonly choices: WordChoices } | null {
-  const word = wordAt(text, at);
-  if (word === null) return null;
-  const lower = word.text.toLowerCase();
-  const shade = Object.hasOwn(shadeWords, lower) ? shadeWords[lower] : undefined;
-  if (shade !== undefined) {
-    const gap = /^\.?[ -]?/.exec(text.slice(word.to))?.[0].length ?? 0;
-    const next = wordAt(text, word.to + gap);
-    const base = next === null ? null : choicesOfWord(next.text);
-    const letters = base?.length === 1 ? base[0]?.letters : undefined;
-    const pair = letters?.length === 1 ? shades[letters[0] ?? ""] : undefined;
-    if (next !== null && pair !== undefined) return { to: next.to, choices: [{ letters: [pair[shade]], by: null }] };
-  }
-  const choices = choicesOfWord(word.text);
-  return choices === null ? null : { to: word.to, choices };
 }
 
 const joiner = /^(?: ?[/\-–] ?| (?:with|w\/) ?(?:an? )?)/i;
@@ -120,6 +39,30 @@ function asColour(letters: readonly ColourLetters[], saysTracer: boolean): Print
   return [base, ...tracers];
 }
 
+/** A word as the German list reads it, where that has it. */
+function inGerman(part: WordChoices): WordChoices {
+  const read = part.filter(({ by }) => by?.startsWith("German") === true);
+  return read.length === 0 ? part : read.map(({ letters }) => ({ letters, by: null }));
+}
+
+/** Every colour that its parts, base first, can make together. */
+export function combined(parts: readonly WordChoices[], saysTracer: boolean): readonly ColourChoice[] {
+  const isGerman = parts.some((part) => part.some(({ german }) => german === true));
+  let found: { letters: readonly ColourLetters[]; by: readonly string[] }[] = [{ letters: [], by: [] }];
+  for (const part of parts) {
+    found = found.flatMap(({ letters, by }) =>
+      (isGerman ? inGerman(part) : part).map((choice) => ({
+        letters: [...letters, ...choice.letters],
+        by: choice.by === null || by.includes(choice.by) ? by : [...by, choice.by],
+      })),
+    );
+  }
+  return found.flatMap(({ letters, by }): ColourChoice[] => {
+    const colour = letters.length > mostParts ? null : asColour(letters, saysTracer);
+    return colour === null ? [] : [{ colour, name: nameOf(colour), by }];
+  });
+}
+
 /**
  * The longest colour that begins at a place of a text: `red`, `BKWHYE`, `yellow/red stripe`, `dark grey`.
  *
@@ -132,15 +75,15 @@ function asColour(letters: readonly ColourLetters[], saysTracer: boolean): Print
  * colourAt("2.5 mm² BL", 8)?.choices.map(({ name }) => name) //=> ["blue", "black"]
  */
 export function colourAt(text: string, from: number): ColourAt | null {
-  if (from > 0 && /\p{L}/u.test(text.charAt(from - 1))) return null;
-  const first = partAt(text, from);
+  if (from > 0 && isLetter(text.charCodeAt(from - 1))) return null;
+  const first = colourWordAt(text, from);
   if (first === null) return null;
   const parts: WordChoices[] = [first.choices];
   let to = first.to;
   let saysTracer = false;
   for (;;) {
     const join = joiner.exec(text.slice(to, to + 12))?.[0] ?? "";
-    const next = join === "" ? null : partAt(text, to + join.length);
+    const next = join === "" ? null : colourWordAt(text, to + join.length);
     if (next === null || parts.length === mostParts) break;
     if (/with|w\//i.test(join)) saysTracer = true;
     parts.push(next.choices);
@@ -153,7 +96,7 @@ export function colourAt(text: string, from: number): ColourAt | null {
   }
   // `yellow red stripe`: no mark between, but the word says that the second is a tracer.
   if (parts.length === 1 && text[to] === " ") {
-    const second = partAt(text, to + 1);
+    const second = colourWordAt(text, to + 1);
     const said = second === null ? null : tracerWord.exec(text.slice(second.to, second.to + 12));
     if (second !== null && said !== null) {
       parts.push(second.choices);
@@ -161,20 +104,9 @@ export function colourAt(text: string, from: number): ColourAt | null {
       to = second.to + said[0].length;
     }
   }
-  let found: { letters: readonly ColourLetters[]; by: readonly string[] }[] = [{ letters: [], by: [] }];
-  for (const part of parts) {
-    found = found.flatMap(({ letters, by }) =>
-      part.map((choice) => ({
-        letters: [...letters, ...choice.letters],
-        by: choice.by === null || by.includes(choice.by) ? by : [...by, choice.by],
-      })),
-    );
-  }
-  const choices = found.flatMap(({ letters, by }): ColourChoice[] => {
-    const colour = letters.length > mostParts ? null : asColour(letters, saysTracer);
-    return colour === null ? [] : [{ colour, name: nameOf(colour), by }];
-  });
-  const [one, ...more] = choices;
+  // `THHN OR THWN`: the word, unless a tracer or a base stands beside it.
+  if (parts.length === 1 && text.slice(from, to).toUpperCase() === "OR") return null;
+  const [one, ...more] = combined(parts, saysTracer);
   return one === undefined ? null : { to, choices: [one, ...more] };
 }
 
