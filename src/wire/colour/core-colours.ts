@@ -1,5 +1,5 @@
 import { colourWordAt, isLetter, type WordChoices } from "./colour-word.ts";
-import { combined, type ColourChoice } from "./read-colour.ts";
+import { combined, inGerman, type ColourChoice } from "./read-colour.ts";
 
 /** Colours of the cores of a cable, one after the other. */
 export interface CoreColoursAt {
@@ -50,6 +50,12 @@ function elementsAt(text: string, from: number): readonly Element[] {
   return elements;
 }
 
+/** Where one word has letters of the German list alone, all are read by that list. */
+function inOneDialect(elements: readonly Element[]): readonly Element[] {
+  if (!elements.some(({ choices }) => choices.some(({ german }) => german === true))) return elements;
+  return elements.map((element) => ({ ...element, choices: inGerman(element.choices) }));
+}
+
 /** Cores, each of some elements, when the given gaps hold words of one core together. */
 function grouped(elements: readonly Element[], together: ReadonlySet<Gap>): Element[][] {
   const cores: Element[][] = [];
@@ -92,7 +98,7 @@ function withEarth(cores: readonly Element[][]): Element[][] {
  */
 export function coreColoursAt(text: string, from: number, count: number | null): CoreColoursAt | null {
   if (from > 0 && isLetter(text.charCodeAt(from - 1))) return null;
-  const elements = elementsAt(text, from);
+  const elements = inOneDialect(elementsAt(text, from));
   const last = elements.at(-1);
   if (last === undefined) return null;
   const hasList = elements.some(({ gap }) => gap === "list");

@@ -1,3 +1,4 @@
+export { colourLooks, lookOf, type ColourLook, type ColourPattern } from "./colour-look.ts";
 export { baseColours, type BaseColour, type ColourLetters } from "./colour-letters.ts";
 export { coreColoursAt, type CoreColoursAt } from "./core-colours.ts";
 export { clashBetween, findClashes, type ClashHazard, type ColourClash, type ColourUse } from "./find-clashes.ts";

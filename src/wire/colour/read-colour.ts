@@ -39,8 +39,8 @@ function asColour(letters: readonly ColourLetters[], saysTracer: boolean): Print
   return [base, ...tracers];
 }
 
-/** A word as the German list reads it, where that has it. */
-function inGerman(part: WordChoices): WordChoices {
+/** A word as the German list reads it, where that has it; for words beside letters that only that list has. */
+export function inGerman(part: WordChoices): WordChoices {
   const read = part.filter(({ by }) => by?.startsWith("German") === true);
   return read.length === 0 ? part : read.map(({ letters }) => ({ letters, by: null }));
 }
