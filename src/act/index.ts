@@ -19,4 +19,5 @@ export { freePlaces } from "./free-places.ts";
 export { emptyPlan, newPlan, proposedRules, type NewPlan } from "./new-plan.ts";
 export { readBattery, type BatterySentence } from "./read-battery.ts";
 export { readLoadSentence } from "./read-load-sentence.ts";
+export { substitute, type Substitution } from "./substitute.ts";
 export { whatIf } from "./what-if.ts";
