@@ -7,6 +7,15 @@ export {
   type Dimension,
   type InsulatedType,
 } from "./diameter.ts";
+export {
+  labelContexts,
+  readLabel,
+  type LabelContext,
+  type LabelOptions,
+  type LabelProblem,
+  type LabelReading,
+  type WireReading,
+} from "./label/index.ts";
 export { metals, resistanceRise, type Metal, type MetalFacts } from "./metal.ts";
 export { readWireSize, type WireSizeContext, type WireSizeReading } from "./read-wire-size.ts";
 export { resistancePerMetre20, type Resistance20 } from "./resistance-per-metre.ts";

@@ -1,0 +1,158 @@
+import type { Span } from "../../diagnostic.ts";
+import { ask } from "./ask.ts";
+import { draftOf, type Draft } from "./draft.ts";
+import type { LabelContext, LabelProblem, LabelReading, WireReading } from "./label-reading.ts";
+import { makesOf, type Candidate } from "./make-of.ts";
+import type { Part } from "./part.ts";
+import { plainText, type PlainText } from "./plain-text.ts";
+import { LONGEST_LABEL, quote, refusals, tooLong } from "./refuse.ts";
+import { scan, tells } from "./scan.ts";
+import { isSensible } from "./sensible.ts";
+import { unknownWords } from "./unknown-words.ts";
+
+/** Where a label was met, if that is known. */
+export interface LabelOptions {
+  readonly context?: LabelContext;
+}
+
+/** Choices that are tried at most; a label with more is not one that people print. */
+const MOST_CHOICES = 64;
+
+const rejected = (first: LabelProblem, ...more: readonly LabelProblem[]): LabelReading => ({
+  verdict: "rejected",
+  readings: [],
+  problems: [first, ...more],
+});
+
+/** Every choice of one reading for each part. */
+function* choicesOf(parts: readonly Part[]): Generator<readonly number[]> {
+  const choice = parts.map(() => 0);
+  for (let tried = 0; tried < MOST_CHOICES; tried++) {
+    yield choice;
+    let at = 0;
+    for (; at < parts.length; at++) {
+      const next = (choice[at] ?? 0) + 1;
+      const most = parts[at]?.options.length ?? 1;
+      choice[at] = next < most ? next : 0;
+      if (next < most) break;
+    }
+    if (at === parts.length) return;
+  }
+}
+
+const numberOfChoices = (parts: readonly Part[]): number =>
+  parts.reduce((product, { options }) => product * options.length, 1);
+
+function sameMake(a: WireReading, b: WireReading): boolean {
+  const of = (reading: WireReading): string => JSON.stringify([reading.make, reading.quantity]);
+  return of(a) === of(b);
+}
+
+/** Candidates without those that come to the same. */
+function different(candidates: readonly Candidate[]): readonly Candidate[] {
+  if (candidates.length < 2) return candidates;
+  return candidates.filter(
+    ({ reading }, index) => !candidates.slice(0, index).some((earlier) => sameMake(earlier.reading, reading)),
+  );
+}
+
+const CONTEXT_SAYS: Readonly<Record<LabelContext, string>> = {
+  boat: "it was met on a boat",
+  building: "it was met in a building",
+  vehicle: "it was met in a vehicle",
+  cord: "it was met on a cord",
+  metric: "it was met where sizes are metric",
+  order: "it was met in an order",
+};
+
+interface Narrowed {
+  readonly left: readonly WireReading[];
+  readonly ruledOut: readonly WireReading[];
+}
+
+/** Leaves the readings that are at home in a context, and says so. */
+function narrow(candidates: readonly Candidate[], context: LabelContext | undefined): Narrowed {
+  const all = candidates.map(({ reading }) => reading);
+  if (context === undefined || candidates.length < 2) return { left: all, ruledOut: [] };
+  const fits = ({ home }: Candidate): boolean => home === null || home.includes(context);
+  const left = candidates.filter(fits);
+  if (left.length === 0 || left.length === candidates.length) return { left: all, ruledOut: [] };
+  return {
+    left: left.map(({ reading }) => ({ ...reading, by: [...reading.by, CONTEXT_SAYS[context]] })),
+    ruledOut: candidates.filter((each) => !fits(each)).map(({ reading }) => reading),
+  };
+}
+
+const wholeOf = (plain: PlainText): Span => plain.spanOf(0, plain.text.length);
+
+function noSize(plain: PlainText): LabelProblem {
+  return {
+    id: "not-a-size",
+    at: wholeOf(plain),
+    message: `${quote(plain.written.trim())} holds no size of a wire that is made; a size was expected`,
+    hint: "write `12 AWG`, `2/0 AWG`, `250 kcmil`, `2.5 mm²`, `3G2.5` or `14/3` as it is printed",
+  };
+}
+
+/**
+ * What a label printed on a wire or cable, a line of an order or a note on a drawing means.
+ *
+ * Reads the size in every system that the trade prints, cores and ground by the kind of cable, type codes, metal, plating, strands, volts, temperature, colours,
+ * outside diameter and quantity. Where characters alone leave it open, all sensible readings come back with the question that settles them. Ignores what
+ * stands on lugs, sheaths and boxes, and says that it does.
+ *
+ * @param text one line, never trusted; longer than 200 characters it is refused
+ * @param options where it was met: that may rule readings out, and the reading says so
+ * @returns exactly one meaning, several with a question, or none with the reason; places count in `text`
+ * @source ASTM B258, IEC 60228, SAE J1127 and J1128, HD 361 S3, NEC Table 400.4 and Articles 334 to 340, UL 1426; habits of the trade where a reading names them
+ * @example
+ * readLabel("14/3 SOOW").readings[0].make.cores.total //=> 3
+ * readLabel("12/3").verdict //=> "ambiguous"
+ * readLabel("12/3", { context: "boat" }).readings[0].by //=> ["it was met on a boat"]
+ * readLabel("2/O AWG").problems[0].id //=> "letter-for-digit"
+ */
+export function readLabel(text: string, options: LabelOptions = {}): LabelReading {
+  if (text.length > LONGEST_LABEL) return rejected(tooLong(text));
+  const plain = plainText(text);
+  const [refusal, ...more] = refusals(plain);
+  if (refusal !== undefined) return rejected(refusal, ...more);
+  const { parts, unknown } = scan(plain);
+  const words = unknownWords(plain, unknown);
+  if (tells(parts, "otherThing"))
+    return rejected({
+      id: "other-thing",
+      at: wholeOf(plain),
+      message: `${quote(plain.written.trim())} names another thing than a wire`,
+      hint: "give the label of the wire alone",
+    });
+  if (words.blocking[0] !== undefined) return rejected(words.blocking[0], ...words.blocking.slice(1));
+  if (parts.length === 0 || numberOfChoices(parts) > MOST_CHOICES)
+    return rejected({ ...noSize(plain), id: "not-a-label" });
+  const drafts: Draft[] = [];
+  for (const choice of choicesOf(parts)) {
+    const draft = draftOf(parts, choice, ({ start, end }) => plain.spanOf(start, end));
+    if (draft !== null && isSensible(draft)) drafts.push(draft);
+  }
+  const found = drafts.flatMap((draft) => makesOf(draft, options.context ?? null));
+  const candidates = different(found.filter(({ reading }) => tellsWire(reading)));
+  if (candidates.length === 0) return rejected(found.length === 0 ? disagreement(plain) : noSize(plain));
+  const disagrees = candidates.every((each) => each.disagrees);
+  const problems = [...words.noted, ...(disagrees ? [disagreement(plain)] : [])];
+  const { left, ruledOut } = narrow(candidates, options.context);
+  const [first, second, ...rest] = left;
+  if (first === undefined) return rejected(noSize(plain));
+  if (second === undefined)
+    return disagrees ? rejected(disagreement(plain)) : { verdict: "exact", readings: [first], ruledOut, problems };
+  return { verdict: "ambiguous", readings: [first, second, ...rest], question: ask(left), problems };
+}
+
+/** Whether a reading says enough to be a wire: a size, or a type; a screw or a colour alone is none. */
+const tellsWire = ({ make }: WireReading): boolean =>
+  make.size !== null || make.type !== null || make.outsideMm !== null;
+
+const disagreement = (plain: PlainText): LabelProblem => ({
+  id: "parts-disagree",
+  at: wholeOf(plain),
+  message: `parts of ${quote(plain.written.trim())} contradict each other; one wire was expected`,
+  hint: "look at the print on the cable, or measure a strand and count them",
+});

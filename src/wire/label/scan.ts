@@ -1,0 +1,131 @@
+import { colourAt } from "../colour/index.ts";
+import { typeAt } from "../type/index.ts";
+import { numberForms, type Form } from "./number-forms.ts";
+import type { Facts, Option, Part, Unknown } from "./part.ts";
+import type { PlainText } from "./plain-text.ts";
+import { wordForms } from "./word-forms.ts";
+import { phraseAt } from "./words.ts";
+
+/** What a label is made of. */
+export interface Scanned {
+  readonly parts: readonly Part[];
+  readonly unknown: readonly Unknown[];
+}
+
+interface Found {
+  readonly end: number;
+  readonly options: readonly Option[];
+}
+
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+const isLetter = (code: number): boolean => (code >= 97 && code <= 122) || code > 191;
+
+function tryForms(forms: readonly Form[], { low, text }: PlainText, at: number): Found | null {
+  for (const { pattern, read, isCased } of forms) {
+    pattern.lastIndex = at;
+    const match = pattern.exec(isCased === true ? text : low);
+    if (match === null) continue;
+    const options = read(match);
+    if (options !== null && options.length > 0) return { end: at + match[0].length, options };
+  }
+  return null;
+}
+
+function typeFound(text: string, at: number): Found | null {
+  const found = typeAt(text, at);
+  return found === null ? null : { end: found.to, options: found.types.map((type): Option => ({ facts: { type } })) };
+}
+
+function colourFound(text: string, at: number): Found | null {
+  const found = colourAt(text, at);
+  if (found === null) return null;
+  // One letter alone is too little to be a colour.
+  if (found.to - at === 1) return null;
+  const options = found.choices.map(({ colour, by, name }): Option => ({
+    facts: { coloursOrTracers: colour },
+    ...(by.length === 0 ? {} : { by: `${name}: ${by.join(", ")}` }),
+  }));
+  return { end: found.to, options };
+}
+
+const tellsFamily = ({ options }: Found): boolean => options[0]?.facts.family !== undefined;
+
+/** Whether a number is the rest of another that was not understood: `7/0 AWG` is no 0 AWG. */
+const isCutOff = (low: string, at: number): boolean =>
+  /[/x:.-]/.test(low.charAt(at - 1)) && isDigit(low.charCodeAt(at - 2));
+
+/** Of all that a letter may begin, the longest; what is as long is weighed. */
+function wordFound(plain: PlainText, blanks: string, at: number): Found | null {
+  const type = typeFound(plain.text, at);
+  const phrase = phraseAt(blanks, at);
+  const byForm = tryForms(wordForms, plain, at);
+  const colour = colourFound(plain.text, at);
+  const end = Math.max(type?.end ?? 0, phrase?.end ?? 0, byForm?.end ?? 0, colour?.end ?? 0);
+  if (end === 0) return null;
+  const longest = (found: Found | null): Found | null => (found?.end === end ? found : null);
+  const [asType, asPhrase, asForm, asColour] = [longest(type), longest(phrase), longest(byForm), longest(colour)];
+  // `boat cable` names a kind of cable; that it is of a standard it does not say.
+  if (asPhrase !== null && tellsFamily(asPhrase)) return asPhrase;
+  if (asType !== null && asPhrase !== null) return { end, options: [...asType.options, ...asPhrase.options] };
+  if (asPhrase !== null && asColour !== null) return asPhrase;
+  return asType ?? asForm ?? asColour ?? asPhrase;
+}
+
+/** A word or a number with all that hangs on it. */
+const LUMP = /[^\s,;()]+/y;
+const NUMBER_LUMP = /[\da-z.,/]*[\da-z]/y;
+
+/**
+ * Takes a label apart, in one pass from left to right.
+ *
+ * Each stretch is read in as many ways as it has; which of them fit together is decided elsewhere.
+ */
+export function scan(plain: PlainText): Scanned {
+  const { text, low } = plain;
+  const blanks = low.includes("-") ? low.replaceAll("-", " ") : low;
+  const parts: Part[] = [];
+  const unknown: Unknown[] = [];
+  let depth = 0;
+  const take = (at: number, { end, options }: Found): number => {
+    parts.push({ start: at, end, options, bracketed: depth > 0 });
+    return end;
+  };
+  for (let at = 0; at < low.length;) {
+    const code = low.charCodeAt(at);
+    const next = low.charCodeAt(at + 1);
+    const isFigure = isDigit(code) || (code === 46 && isDigit(next));
+    let found: Found | null = null;
+    if (isFigure) {
+      const type = isDigit(code) ? typeFound(text, at) : null;
+      found = isCutOff(low, at) ? null : tryForms(numberForms, plain, at);
+      if (type !== null && type.end >= (found?.end ?? 0)) found = type;
+    } else if (isLetter(code)) {
+      const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
+      found = runsInto ? null : wordFound(plain, blanks, at);
+    } else if (code === 35 || code === 45 || code === 216 || code === 43 || code === 38)
+      found = phraseAt(blanks, at) ?? tryForms(wordForms, plain, at);
+    if (found !== null) {
+      at = take(at, found);
+      continue;
+    }
+    if (!isFigure && !isLetter(code)) {
+      if (code === 40) depth++;
+      else if (code === 41) depth = Math.max(0, depth - 1);
+      if (!HARMLESS_SIGNS.has(low.charAt(at))) unknown.push({ start: at, end: at + 1, text: text.charAt(at) });
+      at++;
+      continue;
+    }
+    const lump = isFigure ? NUMBER_LUMP : LUMP;
+    lump.lastIndex = at;
+    const end = at + (lump.exec(low)?.[0].length ?? 1);
+    unknown.push({ start: at, end, text: text.slice(at, end) });
+    at = end;
+  }
+  return { parts, unknown };
+}
+
+const HARMLESS_SIGNS = new Set(Array.from(" ,;:.()[]-/+&\"'!*_"));
+
+/** Whether a fact is told anywhere, by any of the ways to read a part. */
+export const tells = (parts: readonly Part[], fact: keyof Facts): boolean =>
+  parts.some(({ options }) => options.some(({ facts }) => facts[fact] !== undefined));

@@ -1,0 +1,103 @@
+import type { CableFamily } from "../make/wire-make.ts";
+import type { Draft } from "./draft.ts";
+import { namedFamily } from "./make-of.ts";
+
+const METRIC: ReadonlySet<CableFamily> = new Set([
+  "harmonised cable",
+  "twin and earth",
+  "japanese building cable",
+] as const);
+const AMERICAN: ReadonlySet<CableFamily> = new Set([
+  "building cable",
+  "building wire",
+  "flexible cord",
+  "service cable",
+  "boat cable",
+] as const);
+const AMERICAN_TYPE = /^(?:GPT|TWP|HDT|GXL|SXL|TXL|GTE|HTE|TWE|STS|HTS|SG[TXRE]|STX|DLO|CL[23]|AWM|TEW|PV WIRE)$/;
+const METRIC_TYPE = /^(?:FL|[HA]\d|N|6\d{3}|31\d|32|21)/;
+/** Japanese wire of one solid core, and flat cable of such cores, are named by its diameter. */
+const SOLID_TYPE = /^(?:VVF|VVR|IV|EM-EEF|HIV)/;
+
+/** In what the trade of a type counts; null: in either. */
+function countsIn(draft: Draft, family: CableFamily | null): "metric" | "american" | null {
+  if (draft.types.some(({ code }) => AMERICAN_TYPE.test(code))) return "american";
+  if (draft.types.some(({ code }) => METRIC_TYPE.test(code))) return "metric";
+  if (family === null) return null;
+  return METRIC.has(family) ? "metric" : AMERICAN.has(family) ? "american" : null;
+}
+
+/**
+ * Whether one way to read the parts of a label makes a wire that anybody would name so.
+ *
+ * @param hasWidth whether the label gives a number of millimetres that may be a diameter
+ */
+export function isSensible(draft: Draft): boolean {
+  const family = namedFamily(draft);
+  if (family === undefined) return false;
+  const { single, sizes, types } = draft;
+  const size = sizes[0]?.size ?? null;
+  const isBare = sizes.some(({ bare }) => bare);
+  const trade = countsIn(draft, family);
+  const kind = family ?? draft.maybeFamilies[0] ?? null;
+  const isJapanese = family === "japanese building cable" || types.some(({ code }) => SOLID_TYPE.test(code));
+  for (const { size: each } of sizes) {
+    if (each.system === "vehicle diameter") {
+      const fitsKind = kind === null || kind === "vehicle wire" || kind === "boat cable" || kind === "trailer cable";
+      if (
+        !fitsKind ||
+        types.length > 0 ||
+        single.ground === "with" ||
+        single.ground === "and" ||
+        single.paired === true
+      )
+        return false;
+    }
+    if (each.system === "solid diameter") {
+      const isSolid = draft.strandName === null || draft.strandName === "solid";
+      if (!isSolid || (kind !== null && !isJapanese) || (types.length > 0 && !isJapanese) || single.ground === "with")
+        return false;
+      if (
+        single.plating === "tinned" ||
+        (single.count !== undefined && !isJapanese && single.count > 1 && draft.strandName === null)
+      )
+        return false;
+    }
+    if (isBare && trade === "metric" && (each.system === "AWG" || each.system === "kcmil")) return false;
+    if (isBare && trade === "american" && (each.system === "mm²" || each.system === "JIS")) return false;
+    if (isJapanese && draft.sizes.length === 1 && each.system === "mm²") return false;
+    if (types.some(({ code }) => /^(?:VVF|EM-EEF)/.test(code)) && each.system !== "solid diameter") return false;
+  }
+  // A width that is read as the outside of a cable says nothing of the conductors, so nothing else may.
+  if (
+    size === null &&
+    single.outsideMm !== undefined &&
+    draft.home?.length === 0 &&
+    (single.count !== undefined || kind !== null || types.length > 0 || single.wires !== undefined)
+  )
+    return false;
+  if (size !== null && single.outsideMm !== undefined && draft.home?.length === 0) return false;
+  const isSingleType = types.some(({ counts }) => counts === "single");
+  if (single.countByX === true && isSingleType && (single.count ?? 1) > 1) return false;
+  const isRunOfSingles = single.runs !== undefined && single.count === 1 && single.countByX === undefined;
+  if (isRunOfSingles && single.runsBySign === true) {
+    // Thin conductors are not laid side by side, and three and more are a cable.
+    const isPlausible = single.runs === 2 && (size?.areaMm2 ?? 0) >= 8;
+    const isCable = types.length > 0 && !isSingleType;
+    if (
+      !isSingleType &&
+      (!isPlausible ||
+        isCable ||
+        (kind !== null && kind !== "battery cable" && kind !== "welding cable" && kind !== "boat cable"))
+    )
+      return false;
+  }
+  // `30x0.25` counts strands only beside the size that they make up, and cores only where there is none.
+  if (draft.strands.length > 0 && single.strandsBySign === true && size === null) return false;
+  return !(
+    single.countByX === true &&
+    sizes.length > 1 &&
+    !sizes.every(({ size: each }) => each.label === size?.label) &&
+    (size?.areaMm2 ?? 0) < 0.6
+  );
+}

@@ -1,0 +1,41 @@
+import type { LabelProblem } from "./label-reading.ts";
+import type { Unknown } from "./part.ts";
+import type { PlainText } from "./plain-text.ts";
+import { quote } from "./refuse.ts";
+
+/** Shortest word of letters alone that no one would take for a type: types have up to six letters, and those that read as words fewer. */
+const SHORTEST_NAME = 5;
+
+/**
+ * Whether a stretch that was not understood could change what the label means: figures may be a size, a few letters a type. A longer word, as the name of a
+ * maker or of a shop, is only noted.
+ */
+const canMatter = (text: string): boolean =>
+  !/^\p{L}+(?:['’-]\p{L}+)*[.!:]?$/u.test(text) || text.length < SHORTEST_NAME;
+
+/** What is said of words that are not known. */
+export function unknownWords(
+  plain: PlainText,
+  unknown: readonly Unknown[],
+): { readonly blocking: readonly LabelProblem[]; readonly noted: readonly LabelProblem[] } {
+  const blocking: LabelProblem[] = [];
+  const noted: LabelProblem[] = [];
+  for (const { start, end, text } of unknown) {
+    const at = plain.spanOf(start, end);
+    if (canMatter(text))
+      blocking.push({
+        id: "word-not-known",
+        at,
+        message: `${quote(text)} is not known here, and it may be a size, a type or a number of conductors`,
+        hint: "leave it out if it is none of these, or write it as its standard does",
+      });
+    else
+      noted.push({
+        id: "word-not-known",
+        at,
+        message: `${quote(text)} is not known here and was passed over`,
+        hint: "check that it says nothing of the wire",
+      });
+  }
+  return { blocking, noted };
+}
