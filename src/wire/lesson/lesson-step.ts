@@ -49,16 +49,16 @@ export const percent = (share: number): string => `${decimalText(100 * share, { 
 
 /** Names of what a step rests on. */
 export const rests = (...citations: readonly Citation[]): readonly string[] => [
-  ...new Set(citations.map(printCitation)),
+  ...new Set(citations.map((c) => (c.edition === "" ? `${c.document}: ${c.clause}` : printCitation(c)))),
 ];
 
 export const right = (says: string, because: string): LessonChoice => ({ says, right: true, because });
 export const wrong = (says: string, because: string): LessonChoice => ({ says, right: false, because });
-export const choose = (asks: string, ...choices: readonly LessonChoice[]): LessonQuestion => ({
-  kind: "choice",
-  asks,
-  choices,
-});
+/** The right one does not always stand first: where it stands follows from the words of the question. */
+export function choose(asks: string, ...choices: readonly LessonChoice[]): LessonQuestion {
+  const first = asks.length % choices.length;
+  return { kind: "choice", asks, choices: [...choices.slice(first), ...choices.slice(0, first)] };
+}
 
 /** A size that the lesson speaks of and the tables must have. */
 export function known<T>(size: T | null): T {
