@@ -35,6 +35,7 @@ function typeOf(service: string, material: string, oil: string, wet: boolean): T
   ];
   const type: Omit<TypeCode, "says"> = {
     code,
+    inWords: false,
     family: "flexible cord",
     name: [
       `flexible cord, ${base.meaning}`,

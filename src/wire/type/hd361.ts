@@ -176,6 +176,7 @@ function typeOf(parts: Parts): TypeCode {
   ].join(", ");
   const type: Omit<TypeCode, "says"> = {
     code,
+    inWords: false,
     family: welding ? "welding cable" : "harmonised cable",
     name,
     volts: volts.volts,

@@ -10,7 +10,7 @@ import type { Counting, TypeCode, TypeFact } from "./type-code.ts";
 
 const countings: readonly string[] = ["all", "ground extra", "single"] satisfies Counting[];
 const grounds: readonly string[] = ["none", "insulated", "bare", "concentric", "not stated"] satisfies Ground[];
-const strandings: readonly string[] = ["solid", "stranded", "class 5", "class B"] satisfies StrandingName[];
+const strandings: readonly string[] = ["solid", "stranded", "class 2", "class 5", "class B"] satisfies StrandingName[];
 
 const isCounting = (text: string): text is Counting => countings.includes(text);
 const isGround = (text: string): text is Ground => grounds.includes(text);
@@ -47,6 +47,7 @@ function typeOf(row: CableTypesRow): TypeCode {
   const type = {
     code: row.code,
     family: word(row, row.family, isFamily),
+    inWords: row.code !== row.code.toUpperCase(),
     name: row.name,
     volts: row.volts,
     voltsSay: row.voltsSay,
@@ -92,7 +93,8 @@ export function spellingsFrom(initial: string): readonly Spelling[] {
   if (byInitial === null) {
     const lists = new Map<string, Spelling[]>();
     for (const row of cableTypes.rows) {
-      for (const text of [row.code, ...(row.also?.split("|") ?? [])]) {
+      for (const written of [row.code, ...(row.also?.split("|") ?? [])]) {
+        const text = written.toUpperCase();
         const first = text.charAt(0);
         const list = lists.get(first);
         if (list === undefined) lists.set(first, [{ text, row }]);

@@ -25,6 +25,8 @@ export type TypeFact = "volts" | "temperatureC" | "wetTemperatureC" | "fitness" 
 export interface TypeCode {
   /** As its standard writes it: `SOOW`, `NM-B`, `H07RN-F`. */
   readonly code: string;
+  /** It is no code but a kind of cable in words: `battery cable`; such words promise little. */
+  readonly inWords: boolean;
   readonly family: CableFamily | null;
   /** What it is, in a few words: `flexible cord, extra-hard service`. */
   readonly name: string;

@@ -12,6 +12,7 @@ const trustOf = (of: VehicleLettersRow): Trust => (isTrust(of.trust) ? of.trust 
 
 /** What all single wires and cables of this page have in common. */
 const bare = {
+  inWords: false,
   wetTemperatureC: null,
   fitness: noFitness,
   metal: null,
