@@ -1,12 +1,10 @@
+import { colourLooks } from "../wire/colour/index.ts";
 import type { Ink } from "./scene.ts";
 
 type Colours = { readonly light: string; readonly dark: string };
 
-/** Colours of things, which no screen changes. */
-function asTheyAre<Name extends Ink>(colours: Readonly<Record<Name, string>>): Record<Name, Colours> {
-  const pairs = Object.entries<string>(colours).map(([name, colour]) => [name, { light: colour, dark: colour }]);
-  return Object.fromEntries(pairs) as Record<Name, Colours>; // of all names that went in
-}
+/** A metal is the same on every screen. */
+const metal = (colour: string): Colours => ({ light: colour, dark: colour });
 
 /**
  * Colours of the inks on paper and on a dark screen.
@@ -26,25 +24,10 @@ export const inks: Readonly<Record<Ink, Colours>> = {
   idle: { light: "#848F97", dark: "#75828D" },
   flow: { light: "#DCE5EA", dark: "#26323B" },
   focus: { light: "#5F2E8B", dark: "#C9A4FF" },
-  ...asTheyAre({
-    BK: "#1A1A1A",
-    BN: "#6B3F1D",
-    RD: "#C62828",
-    OG: "#E07B00",
-    YE: "#F2C500",
-    GN: "#2E7D32",
-    BU: "#1F6FC4",
-    LBU: "#8FC1EC",
-    VT: "#7B3FA0",
-    GY: "#8A9299",
-    WH: "#FFFFFF",
-    PK: "#E58FB0",
-    TQ: "#1FA5A5",
-    TN: "#D2B48C",
-    copper: "#C98650",
-    tin: "#C9CED2",
-    aluminium: "#E2E5E8",
-  }),
+  ...colourLooks,
+  copper: metal("#C98650"),
+  tin: metal("#C9CED2"),
+  aluminium: metal("#E2E5E8"),
   sheath: { light: "#E6EAEC", dark: "#33414C" },
   filler: { light: "#F7F8F9", dark: "#222C35" },
 };

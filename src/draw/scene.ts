@@ -1,3 +1,5 @@
+import type { ColourLetters } from "../wire/colour/index.ts";
+
 /**
  * A drawing as plain data, before it is SVG or PDF: shapes in millimetres on paper, gathered under the thing of the plan that they stand for.
  * Ink is named by its role, so that one scene serves paper, screen and grey print.
@@ -6,11 +8,8 @@
 /** Millimetres; x to the right, y down, from the top left corner of the paper. */
 export type Point = readonly [x: number, y: number];
 
-/**
- * Insulation, by the letters of IEC 60757, and light blue and tan, which boats have beside them. They are colours of things and no roles, so that they
- * are the same on a dark screen, and each is drawn with a pattern of its own.
- */
-export type CoreInk = "BK" | "BN" | "RD" | "OG" | "YE" | "GN" | "BU" | "LBU" | "VT" | "GY" | "WH" | "PK" | "TQ" | "TN";
+/** Insulation, by the letters of its colour, which are no role: each is drawn with a pattern of its own as well. */
+export type CoreInk = ColourLetters;
 
 /** What a cable is made of beside coloured insulation. */
 export type MatterInk = "copper" | "tin" | "aluminium" | "sheath" | "filler";

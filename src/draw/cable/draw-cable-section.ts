@@ -1,3 +1,4 @@
+import { colourName } from "../../wire/colour/index.ts";
 import type { CableSection, CoreSection, Outline } from "../../wire/geometry/cable-section-shape.ts";
 import type { Item, Point, Scene, Shape, Stroke, TextShape } from "../scene.ts";
 import { wrapText } from "../sheet/fit-text.ts";
@@ -17,7 +18,7 @@ export interface CableSectionOptions {
   readonly metal?: ConductorInk;
   /** Height of capitals, mm; 2 where left out. */
   readonly capMm?: number;
-  /** Words for the colour of a core, such as `BN brown`; else its letters. */
+  /** Words for the colour of a core; else its letters and its name, `BN brown`. */
   readonly colourWords?: ColourWords;
   /** What it is, for the title: `3G2.5`. */
   readonly title?: string;
@@ -36,7 +37,8 @@ interface Extent {
 const extentOf = (outline: Outline): Extent =>
   outline.is === "round" ? { width: 2 * outline.radius, height: 2 * outline.radius } : outline;
 
-const lettersOf = ({ letters }: CoreSection): string => letters;
+const wordsOf = ({ letters, colour }: CoreSection): string =>
+  colour === null ? letters : `${letters} ${colourName(colour)}`.trim();
 
 /** A label broken into lines. */
 interface LaidLabel {
@@ -81,14 +83,7 @@ function layLabel(label: SectionLabel, capMm: number, room: number): LaidLabel {
  * @accuracy the true edge of a part is the middle of its line; coordinates as the section has them
  */
 export function drawCableSection(section: CableSection, options: CableSectionOptions = {}): Scene {
-  const {
-    width = 110,
-    height = 80,
-    metal = "copper",
-    capMm = 2,
-    colourWords = lettersOf,
-    title = "",
-  } = options;
+  const { width = 110, height = 80, metal = "copper", capMm = 2, colourWords = wordsOf, title = "" } = options;
   const { outline, cores, concentric, sheathMm } = section;
   const extent = extentOf(outline);
   const isFlat = extent.width > 1.35 * extent.height;

@@ -2,7 +2,7 @@ import type { CoreSection } from "../../wire/geometry/cable-section-shape.ts";
 import type { PrintedColour } from "../../wire/make/wire-make.ts";
 import type { CoreInk, Item, MatterInk, Point, Shape, Stroke } from "../scene.ts";
 import { fillRing } from "./fill-ring.ts";
-import { patterns } from "./patterns.ts";
+import { isCoreInk } from "./patterns.ts";
 
 /** Where the middle of the cable lies on the paper, and how many times its size it is drawn. */
 export interface Scale {
@@ -24,25 +24,11 @@ export const pointOf = ({ centre, times }: Scale, x: number, y: number): Point =
   centre[1] + y * times,
 ];
 
-/** Colours without an ink of their own are drawn in the nearest; their letters say which they are. */
-const NEAREST: Readonly<Record<string, CoreInk>> = {
-  DBU: "BU",
-  LGN: "GN",
-  DGN: "GN",
-  LGY: "GY",
-  DGY: "GY",
-  SR: "GY",
-  GD: "YE",
-  CR: "TN",
-};
-
-const isInk = (letters: string): letters is CoreInk => Object.hasOwn(patterns, letters);
-
 /** Inks of a printed colour, the base first; empty: it is not known how it looks. */
 export function inksOfColour(colour: PrintedColour | null): readonly CoreInk[] {
   if (colour === null) return [];
   const letters: readonly string[] = colour[0] === "GNYE" ? ["GN", "YE"] : colour;
-  const inks = letters.map((name) => NEAREST[name] ?? name).filter(isInk);
+  const inks = letters.filter(isCoreInk);
   return inks.length === letters.length ? inks : [];
 }
 

@@ -1,5 +1,5 @@
 import type { CoreInk, Point, Shape } from "../scene.ts";
-import { patterns } from "./patterns.ts";
+import { patternOf } from "./patterns.ts";
 
 /** A ring, or a part of one between two angles; mm on paper, radians, clockwise from the right. */
 export interface Ring {
@@ -49,7 +49,7 @@ const PEN = 0.18;
 const DOT = 0.17;
 
 function patternIn(ring: Ring, ink: CoreInk): Shape[] {
-  const { angles, pitch, dash, ink: pen } = patterns[ink];
+  const { angles, pitch, dash, pen } = patternOf(ink);
   const shapes: Shape[] = [];
   const { centre, outer } = ring;
   for (const degrees of angles) {
