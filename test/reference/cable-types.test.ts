@@ -72,7 +72,9 @@ describe("harmonised codes (HD 361, three public pages on the code)", () => {
     assert.equal(type("H07RN-F").name, "harmonised cable, rubber insulation, polychloroprene sheath, finely stranded");
   });
 
-  test("05 is called a voltage", () => assert.match(type("H05VV-F").traps.join(" "), /05 is a voltage \(300\/500 V\), not a size/));
+  test("05 is called a voltage", () => {
+    assert.match(type("H05VV-F").traps.join(" "), /05 is a voltage \(300\/500 V\), not a size/);
+  });
 });
 
 /** NEC table 400.4 as in NOM-001-SEDE-2012 table 400-4: sizes and counts; letters in three public pages. */
@@ -120,7 +122,9 @@ describe("boats, vehicles, buildings", () => {
     for (const code of ["SGT", "SGX", "STX", "SGR"]) assert.equal(type(code).family, "battery cable");
   });
 
-  test("NM-B is for dry places", () => assert.equal(type("NM-B").fitness.wet, false));
+  test("NM-B is for dry places", () => {
+    assert.equal(type("NM-B").fitness.wet, false);
+  });
 
   /** The 60, 75 and 90 °C columns of NEC table 310.16 are headed by these types; from memory, as the table's rows say. */
   test("building wires stand under the temperatures that head NEC table 310.16", () => {

@@ -78,7 +78,7 @@ function withEarth(cores: readonly Element[][]): Element[][] {
     const pair = core.length === 1 && before?.length === 1 && core[0]?.gap !== "list" ? [before[0], core[0]] : [];
     if ((isOne(pair[0], "GN") && isOne(pair[1], "YE")) || (isOne(pair[0], "YE") && isOne(pair[1], "GN")))
       before?.push(...core);
-    else merged.push(core);
+    else merged.push([...core]);
   }
   return merged;
 }
@@ -105,7 +105,8 @@ export function coreColoursAt(text: string, from: number, count: number | null):
   const hasStroke = elements.some(({ gap }) => gap === "stroke");
   const tight = grouped(elements, new Set<Gap>(["with", "hyphen", ...(hasList ? (["stroke"] as const) : [])]));
   const loose = grouped(elements, new Set<Gap>(["with"]));
-  const tries = [tight, withEarth(tight), loose, withEarth(loose)];
+  const oneCore = grouped(elements, new Set<Gap>(["with", "hyphen", "stroke"]));
+  const tries = [tight, withEarth(tight), loose, withEarth(loose), oneCore];
   const fits = count === null ? (hasList || hasStroke ? tight : loose) : tries.find((cores) => cores.length === count);
   if (fits === undefined) return null;
   const cores = fits.map((core) =>

@@ -22,8 +22,8 @@ function either(values: readonly (boolean | null)[]): boolean | null {
  *
  * @param types at least one
  * @example
- * const marked = severalTypes([...typeChoices("THHN"), ...typeChoices("THWN-2")])
- * [marked.code, marked.wetTemperatureC, marked.fitness.wet] //=> ["THHN/THWN-2", 90, true]
+ * severalTypes([...typeChoices("THHN"), ...typeChoices("THWN-2")]).code //=> "THHN/THWN-2"
+ * severalTypes([...typeChoices("THHN"), ...typeChoices("THWN-2")]).wetTemperatureC //=> 90
  */
 export function severalTypes(types: readonly TypeCode[]): MarkedTypes {
   const fit = (fact: keyof Fitness) => either(types.map(({ fitness }) => fitness[fact]));
