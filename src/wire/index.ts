@@ -34,3 +34,5 @@ export type {
   StrandLay,
   StrandsSection,
 } from "./geometry/cable-section-shape.ts";
+export * from "./colour/index.ts";
+export * from "./type/index.ts";
