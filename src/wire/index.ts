@@ -22,17 +22,6 @@ export { resistancePerMetre20, type Resistance20 } from "./resistance-per-metre.
 export type { WireSizeProblem, WireSizeProblemId } from "./size-problem.ts";
 export { compareSizes, isIecSize, nextSizeUp, stockedSizeAtLeast, stockedSizes } from "./stocked-sizes.ts";
 export { awgSize, kcmilSize, metricSize, saeSize, sizeSystems, type SizeSystem, type WireSize } from "./wire-size.ts";
-export { cableSection } from "./geometry/cable-section.ts";
-export type {
-  Assumption,
-  CableSection,
-  Circle,
-  ConcentricGround,
-  CoreRole,
-  CoreSection,
-  Outline,
-  StrandLay,
-  StrandsSection,
-} from "./geometry/cable-section-shape.ts";
 export * from "./colour/index.ts";
 export * from "./type/index.ts";
+export * from "./geometry/index.ts";

@@ -170,8 +170,26 @@ describe("a cut through a cable", () => {
       [1323, true],
     );
     const few = section(make, 100).cores[0]?.strands;
-    assert.deepEqual([few?.count, few?.circles.length, few?.isEvery], [1323, 100, false]);
+    assert.deepEqual([few?.count, few?.circles.length, few?.isEvery], [1323, 61, false]);
+    assert.equal(section(make, 300).cores[0]?.strands.circles.length, 300);
   });
+});
+
+test("how many wires are listed changes no dimension", () => {
+  fc.assert(
+    fc.property(anyMake, fc.integer({ min: 0, max: 300 }), (make, most) => {
+      const [some, every] = [section(make, most), section(make, 1e6)];
+      holdsTheLaws(some);
+      // Sums in another order.
+      const size = ({ outline }: CableSection) => (outline.is === "round" ? outline.radius : outline.width);
+      assert.ok(Math.abs(size(some) / size(every) - 1) < EPS);
+      some.cores.forEach((core, i) => {
+        assert.ok(Math.abs(core.conductorRadius / (every.cores[i]?.conductorRadius ?? NaN) - 1) < EPS);
+        assert.equal(core.strands.count, every.cores[i]?.strands.count);
+      });
+    }),
+    { numRuns: 15 },
+  );
 });
 
 describe("how wires and cores lie", () => {

@@ -11,7 +11,7 @@ import type {
 } from "./cable-section-shape.ts";
 import { coreMarks, type CoreMark } from "./core-colours.ts";
 import { placeCores } from "./place-cores.ts";
-import { placeStrands } from "./place-strands.ts";
+import { placeStandIns, placeStrands } from "./place-strands.ts";
 import { usualSheath, usualWall } from "./usual-wall.ts";
 import { usualStrands } from "./usual-strands.ts";
 
@@ -44,13 +44,20 @@ export function cableSection(make: WireMake, options: { readonly mostCircles?: n
   const assumed: Assumption[] = [];
   const sizes = coreSizes(make, size);
   const hasBare = cores?.ground === "bare";
-  const most = Math.floor((options.mostCircles ?? MOST_CIRCLES) / (sizes.length + (hasBare ? 1 : 0)));
+  const most = Math.max(1, Math.floor((options.mostCircles ?? MOST_CIRCLES) / (sizes.length + (hasBare ? 1 : 0))));
   const { marks, isUsual } = coreMarks(make);
   if (isUsual) {
     const source = cite("trade-practice", "usual colours of the cores", "practice");
     assumed.push({ about: "colours", says: `usual colours of ${make.family ?? "cable"}`, trust: "practice", source });
   }
-  const loose = sizes.map((own, i) => looseCore(make, own, marks[i] ?? null, most, i === 0 ? assumed : null));
+  // Cores of one size are alike but for their marks.
+  const laid = new Map<PrintedSize, LooseCore>();
+  const loose = sizes.map((own, i) => {
+    const alike = laid.get(own) ?? looseCore(make, own, most, i === 0 ? assumed : null);
+    laid.set(own, alike);
+    const mark = marks[i] ?? null;
+    return { ...alike, colour: mark?.colour ?? null, role: mark?.role ?? null, letters: lettersOf(mark) };
+  });
   if (hasBare) loose.push(bareCore(make, groundSize(make, size, assumed), most));
 
   const [only] = loose;
@@ -93,8 +100,9 @@ function strandsOf(make: WireMake, size: PrintedSize, most: number, assumed: Ass
   if (usual.from !== null) assumed?.push({ about: "strands", ...usual.from });
   const wireRadius = Math.sqrt(size.areaMm2 / usual.count / Math.PI);
   const isEvery = usual.count <= most;
-  const drawn = isEvery ? usual.count : Math.max(1, most);
-  const placed = placeStrands(drawn, wireRadius * Math.sqrt(usual.count / drawn), usual.isFine);
+  const placed = isEvery
+    ? placeStrands(usual.count, wireRadius, usual.isFine)
+    : placeStandIns(usual.count, wireRadius, usual.isFine, most);
   const strands: StrandsSection = {
     count: usual.count,
     wireMm: 2 * wireRadius,
@@ -108,14 +116,10 @@ function strandsOf(make: WireMake, size: PrintedSize, most: number, assumed: Ass
 /** The letters of a colour with its tracers: `BK`, `BKWH`. */
 const lettersOf = (mark: CoreMark | null): string => mark?.colour?.join("") ?? "";
 
-/** @param assumed null: the same was said for an equal core */
-function looseCore(
-  make: WireMake,
-  size: PrintedSize,
-  mark: CoreMark | null,
-  most: number,
-  assumed: Assumption[] | null,
-): LooseCore {
+const unmarked = { colour: null, role: null, letters: "" } as const;
+
+/** @param assumed null: the same was said for the first core */
+function looseCore(make: WireMake, size: PrintedSize, most: number, assumed: Assumption[] | null): LooseCore {
   const { strands, radius } = strandsOf(make, size, most, assumed);
   const isSingle = make.cores === null || make.cores.total === 1;
   let thickness: number;
@@ -134,9 +138,7 @@ function looseCore(
     isBare: false,
     sizeLabel: size.label,
     areaMm2: size.areaMm2,
-    colour: mark?.colour ?? null,
-    role: mark?.role ?? null,
-    letters: lettersOf(mark),
+    ...unmarked,
   };
 }
 

@@ -39,6 +39,35 @@ export function placeStrands(count: number, wireRadius: number, isFine: boolean)
   return layers === null ? bunch(count, r) : concentric(layers, r);
 }
 
+/**
+ * Fewer and thicker wires in place of many, with the same metal and in the same circle.
+ *
+ * @param count of the real wires; more than `most`
+ * @param wireRadius of a real wire, mm
+ * @param most greatest number that may be laid; 1 or more
+ * @returns as `placeStrands`, its radius and its lay those of the real wires
+ */
+export function placeStandIns(count: number, wireRadius: number, isFine: boolean, most: number): PlacedStrands {
+  const radius = strandsRadius(count, wireRadius, isFine);
+  // Below this a heap may be wider than the real one; whole layers are 1.152 times the solid wire at most, which no real lay is under.
+  const drawn = most >= SURELY_OPEN ? most : ([61, 37, 19, 7].find((layered) => layered <= most) ?? 1);
+  const r = wireRadius * Math.sqrt(count / drawn);
+  const placed = placeStrands(drawn, r, most >= SURELY_OPEN);
+  const open = placed.radius > r ? (radius - r) / (placed.radius - r) : 1;
+  const circles = placed.circles.map(({ x, y }) => ({ x: x * open, y: y * open, radius: r }));
+  return { lay: !isFine && layersOf(count) !== null ? "concentric" : "bunched", circles, radius };
+}
+
+/** From so many wires on a close heap is always narrower than bunched strands are: 1 + 1.05 · √n against 1.17 · √n. */
+const SURELY_OPEN = 200;
+
+/** Of the circle round all wires, without laying them one by one where they are many. */
+function strandsRadius(count: number, r: number, isFine: boolean): number {
+  if (count < SURELY_OPEN) return placeStrands(count, r, isFine).radius;
+  const layers = isFine ? null : layersOf(count);
+  return layers === null ? BUNCHED * Math.sqrt(count) * r : (2 * layers + 1) * r;
+}
+
 function concentric(layers: number, r: number): PlacedStrands {
   const circles: Circle[] = [{ x: 0, y: 0, radius: r }];
   for (let layer = 1; layer <= layers; layer++) {
@@ -52,11 +81,13 @@ function concentric(layers: number, r: number): PlacedStrands {
 
 /** Points of a triangular lattice, the nearest to a middle first; of three middles the one that makes the smallest heap. */
 function bunch(count: number, r: number): PlacedStrands {
-  const heaps = [
+  const middles = [
     [0, 0],
     [1, 0],
     [1, 1 / Math.sqrt(3)],
-  ].map(([x = 0, y = 0]) => heap(count, x, y));
+  ];
+  // Of many the heap is opened anyhow, and which is the tightest makes no difference.
+  const heaps = middles.slice(0, count < SURELY_OPEN ? 3 : 1).map(([x = 0, y = 0]) => heap(count, x, y));
   const tightest = heaps.reduce((best, next) => (next.reach < best.reach ? next : best));
   const closed = tightest.reach * r + r;
   const radius = Math.max(closed, BUNCHED * Math.sqrt(count) * r);
