@@ -1,0 +1,163 @@
+import type { CableCores, CableFamily, PrintedSize, WireMake } from "../make/wire-make.ts";
+import { bareSize, ownSystems, sizeNames } from "./size-names.ts";
+import type { NameDialect } from "./wire-name.ts";
+
+/** The words that name a family where its type does not. */
+const familyWords: Readonly<Record<CableFamily, string>> = {
+  "building cable": "building cable",
+  "boat cable": "boat cable",
+  "flexible cord": "flexible cord",
+  "harmonised cable": "flex",
+  "twin and earth": "twin and earth",
+  "japanese building cable": "VVF",
+  "building wire": "building wire",
+  "vehicle wire": "vehicle wire",
+  "trailer cable": "trailer cable",
+  "battery cable": "battery cable",
+  "welding cable": "welding cable",
+  "speaker cable": "speaker cable",
+  "solar cable": "PV wire",
+  "service cable": "service cable",
+};
+
+/** Words that are understood as well, where there is no room: a sleeve. */
+const shortWords: Readonly<Partial<Record<CableFamily, string>>> = { "boat cable": "boat", "flexible cord": "cord" };
+
+/** What stands behind the figures to name the kind; one empty word: nothing. */
+function kindWords({ type, family }: WireMake, isShort: boolean): readonly string[] {
+  if (type !== null) return [type];
+  if (family === null) return [""];
+  const short = isShort ? (shortWords[family] ?? null) : null;
+  return short === null ? [familyWords[family]] : [short, familyWords[family]];
+}
+
+/** Whether a label names the conductors only by their size: one conductor, or nothing is said of cores. */
+export const isSingle = ({ cores }: Pick<WireMake, "cores">): boolean =>
+  cores === null || (cores.total === 1 && cores.ground === "none");
+
+/**
+ * Size, conductors and type of a make in one name, in the ways in which a dialect puts them; shortest first. Many of them can be read as something
+ * else: who takes one reads it back.
+ *
+ * @param isShort the kind may be cut down to one word
+ * @returns empty where nothing can be put together: no size is known
+ */
+export function compoundNames(make: WireMake, dialect: NameDialect, isShort = false): readonly string[] {
+  const { size } = make;
+  if (size === null) return [];
+  const words = kindWords(make, isShort);
+  const bare = isSingle(make)
+    ? singleNames(make, size, words, dialect)
+    : cableNames(make, size, make.cores, words, dialect);
+  const named = make.runs === 1 ? bare : bare.flatMap((name) => runNames(name, make, size));
+  return [...new Set(named)].sort((a, b) => a.length - b.length);
+}
+
+function runNames(name: string, make: WireMake, size: PrintedSize): string[] {
+  const inside = isSingle(make) && size.system === "mm²" ? [`${make.runs}x(1x${bareSize(size)})`] : [];
+  return [...inside, `${make.runs}x(${name})`, `${make.runs} runs of ${name}`];
+}
+
+function singleNames({ type }: WireMake, size: PrintedSize, words: readonly string[], dialect: NameDialect): string[] {
+  const sizes = sizeNames(size, dialect);
+  if (type === null) return sizes.flatMap((s) => words.map((word) => `${s} ${word}`.trim()));
+  const typeFirst = dialect !== "north american" && dialect !== "boat" && dialect !== "australian";
+  return [
+    ...(size.system === "mm²" && typeFirst ? [`${type} ${bareSize(size)}`, `${type} 1X${bareSize(size)}`] : []),
+    ...sizes.flatMap((s) => (typeFirst ? [`${type} ${s}`, `${s} ${type}`] : [`${s} ${type}`, `${type} ${s}`])),
+  ];
+}
+
+function cableNames(
+  make: WireMake,
+  size: PrintedSize,
+  cores: CableCores | null,
+  words: readonly string[],
+  dialect: NameDialect,
+): string[] {
+  if (cores === null) return [];
+  const listed = listedNames(size, cores, words);
+  if (listed.length > 0) return listed;
+  if (make.family === "twin and earth") return earthNames(size, cores);
+  if (make.family === "japanese building cable" && size.system === "solid diameter")
+    return [`${bareSize(size)}-${cores.insulated}C`, `${bareSize(size)} mm ${cores.insulated}C`].map(
+      (name) => `${make.type ?? "VVF"} ${name}`,
+    );
+  return size.system === "mm²" || size.system === "JIS" || size.system === "SAE metric label"
+    ? metricNames(make, size, cores, words, dialect)
+    : gaugeNames(make, size, cores, words);
+}
+
+/** `4/0-4/0-2/0`: feeders are named conductor by conductor. */
+function listedNames(size: PrintedSize, cores: CableCores, words: readonly string[]): string[] {
+  if (cores.others.length === 0) return [];
+  const rest = cores.others.reduce((sum, { count }) => sum + count, 0);
+  const all = [
+    ...Array.from({ length: Math.max(0, cores.total - rest) }, () => size),
+    ...cores.others.flatMap(({ count, size: s }) => Array.from({ length: count }, () => s)),
+  ];
+  const list = all.map(bareSize).join("-");
+  return [list, ...words.map((word) => `${list} ${word}`.trim())];
+}
+
+/** `2.5 mm² twin and earth`, `1.5 mm² three core and earth`; the thinner earth behind a stroke where it is known. */
+function earthNames(size: PrintedSize, { insulated, groundSize }: CableCores): string[] {
+  const words =
+    insulated === 2 ? ["twin and earth", "T&E"] : insulated === 3 ? ["three core and earth", "3 core and earth"] : [];
+  const both = groundSize === null ? [] : [`${bareSize(size)}/${bareSize(groundSize)} mm²`];
+  return words.flatMap((word) => [size.label, ...both].map((s) => `${s} ${word}`));
+}
+
+/** `3G2.5`: G holds a green-yellow conductor, X none, and where a letter of the type tells, x only means `times`. */
+function metricNames(
+  { type, family }: WireMake,
+  size: PrintedSize,
+  cores: CableCores,
+  words: readonly string[],
+  dialect: NameDialect,
+): string[] {
+  const { insulated, total, ground, groundSize } = cores;
+  const sign = ground === "insulated" ? "G" : ground === "none" ? "X" : "x";
+  const s = bareSize(size);
+  const unit = size.system === "JIS" ? " SQ" : " mm²";
+  const behind = groundSize !== null ? `/${bareSize(groundSize)}` : "";
+  const counts = ground === "concentric" ? [`${insulated}x${s}${behind || `/${s}`}`] : [`${total}${sign}${s}${behind}`];
+  if (type !== null && /-[JO]$/.test(type)) counts.unshift(`${total}x${s}${behind}`);
+  if (size.system === "JIS") counts.push(`${s}SQ-${insulated}C`, `${s}SQ x ${insulated}C`);
+  const flex =
+    dialect === "british" && ground === "insulated" ? [`${total}-core ${s} mm² flex`, `${total}-core ${s} flex`] : [];
+  // A typeless European cable is what figures with G or X mean by themselves.
+  const kinds = type === null && family === "harmonised cable" ? [""] : words;
+  const plain = [
+    ...counts.flatMap((count) => [count, `${count}${unit}`]),
+    ...(ground === "none" ? [`${total}-core ${s}${unit} without ground`] : []),
+  ];
+  return [
+    ...(type === null && (family === null || family === "harmonised cable") ? flex : []),
+    ...kinds.flatMap((word) => plain.map((count) => (type === null ? `${count} ${word}` : `${word} ${count}`).trim())),
+  ];
+}
+
+/** `12/2 w/G NM-B`, `14/3 boat cable`: what the second number counts hangs on the words behind it. */
+function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, words: readonly string[]): string[] {
+  const { insulated, total, ground } = cores;
+  const g = bareSize(size);
+  const withGround = ground === "bare" ? " w/G" : "";
+  const without = ground === "none" && family === "building cable" ? " without ground" : "";
+  const count = family === "building cable" ? insulated : ground === "bare" ? insulated : total;
+  const pairs = /^\d+$/.test(g) ? [`${g}/${count}`] : [`${g}-${count}`];
+  return words.flatMap((word) => [
+    ...(family === "boat cable" && ground === "insulated"
+      ? // Behind a boat cable `w/G` is easily taken for one wire more.
+        pairs.map((pair) => `${pair} ${total === 3 ? "triplex" : "w/G"} ${word}`)
+      : []),
+    ...pairs.map((pair) => `${pair}${withGround} ${word}${without}`.trim()),
+    `${size.label} ${count}C${withGround} ${word}${without}`.trim(),
+    `${size.label} ${count}-conductor${withGround} ${word}${without}`.trim(),
+    ...(ground === "bare" ? pairs.map((pair) => `${pair} w/G`) : []),
+  ]);
+}
+
+/** Whether a dialect thinks in the system of a size. */
+export const isOwnSize = (size: PrintedSize, dialect: NameDialect): boolean =>
+  ownSystems[dialect].includes(size.system);

@@ -1,0 +1,11 @@
+export { allNames, type KnownName, type NameStanding } from "./all-names.ts";
+export { nameWire } from "./name-wire.ts";
+export {
+  nameDialects,
+  nameUses,
+  type NameDialect,
+  type NameUse,
+  type NameWish,
+  type NoWireName,
+  type WireName,
+} from "./wire-name.ts";
