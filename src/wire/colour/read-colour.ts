@@ -63,6 +63,9 @@ export function combined(parts: readonly WordChoices[], saysTracer: boolean): re
   });
 }
 
+/** What may stand beside letters that are vague: nothing, a space, a comma, a bracket. */
+const isEdge = (character: string | undefined): boolean => character === undefined || " \t,;()[]".includes(character);
+
 /**
  * The longest colour that begins at a place of a text: `red`, `BKWHYE`, `yellow/red stripe`, `dark grey`.
  *
@@ -104,6 +107,9 @@ export function colourAt(text: string, from: number): ColourAt | null {
       to = second.to + said[0].length;
     }
   }
+  // `600V`, `5G4`, `B&S`, `w/G`: letters that are a colour to some only stand for one where nothing touches them.
+  const isVague = parts.some((part) => part.some(({ by }) => by !== null));
+  if (isVague && !(isEdge(text[from - 1]) && isEdge(text[to]))) return null;
   // `THHN OR THWN`: the word, unless a tracer or a base stands beside it.
   if (parts.length === 1 && text.slice(from, to).toUpperCase() === "OR") return null;
   const [one, ...more] = combined(parts, saysTracer);

@@ -47,7 +47,7 @@ function typeOf(row: CableTypesRow): TypeCode {
   const type = {
     code: row.code,
     family: word(row, row.family, isFamily),
-    inWords: row.code !== row.code.toUpperCase(),
+    inWords: row.code === row.code.toLowerCase(),
     name: row.name,
     volts: row.volts,
     voltsSay: row.voltsSay,

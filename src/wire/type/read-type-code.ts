@@ -37,10 +37,14 @@ function endOf(spelling: string, upper: string, from: number): number {
   return isLetter(upper[at]) || (isDigit(spelling.at(-1)) && isDigit(upper[at])) ? -1 : at;
 }
 
-/** A type that is a plain word as well counts only in capitals, and only where neither a letter nor a digit touches it. */
+/** Marks that hold letters together with what stands beside them: `B&S`, `A.C.`, `B-spec`, `100W`. */
+const holds = (character: string | undefined): boolean =>
+  isDigit(character) || isHyphen(character) || (character !== undefined && "&+.'°".includes(character));
+
+/** A type that is a plain word as well counts only in capitals, and only where nothing touches it. */
 const stands = (type: TypeCode, text: string, from: number, to: number) =>
   type.alsoMeans === null ||
-  (text.slice(from, to).toUpperCase() === text.slice(from, to) && !isDigit(text[to]) && !isDigit(text[from - 1]));
+  (text.slice(from, to).toUpperCase() === text.slice(from, to) && !holds(text[to]) && !holds(text[from - 1]));
 
 /**
  * The longest cable type that begins at a place of a text; all of them where the same letters name several.
