@@ -86,23 +86,30 @@ export interface Spelling {
   readonly row: CableTypesRow;
 }
 
-let byInitial: ReadonlyMap<string, readonly Spelling[]> | null = null;
+let byBeginning: ReadonlyMap<string, readonly Spelling[]> | null = null;
 
-/** Spellings that begin with a character, longest first; the list is made at the first call. */
-export function spellingsFrom(initial: string): readonly Spelling[] {
-  if (byInitial === null) {
+/** The first two characters of a spelling, or the first alone where a hyphen, a space or nothing follows, which a text may leave out. */
+const beginningOf = (text: string): string => (/^.[\p{L}\p{N}]/u.test(text) ? text.slice(0, 2) : text.charAt(0));
+
+/**
+ * Spellings with a beginning of one or two characters; the list is made at the first call.
+ *
+ * @param beginning in capitals
+ */
+export function spellingsFrom(beginning: string): readonly Spelling[] {
+  if (byBeginning === null) {
     const lists = new Map<string, Spelling[]>();
     for (const row of cableTypes.rows) {
       for (const written of [row.code, ...(row.also?.split("|") ?? [])]) {
         const text = written.toUpperCase();
-        const first = text.charAt(0);
-        const list = lists.get(first);
-        if (list === undefined) lists.set(first, [{ text, row }]);
+        const list = lists.get(beginningOf(text));
+        if (list === undefined) lists.set(beginningOf(text), [{ text, row }]);
         else list.push({ text, row });
       }
     }
-    for (const list of lists.values()) list.sort((a, b) => b.text.length - a.text.length);
-    byInitial = lists;
+    byBeginning = lists;
   }
-  return byInitial.get(initial) ?? [];
+  return byBeginning.get(beginning) ?? none;
 }
+
+const none: readonly Spelling[] = [];

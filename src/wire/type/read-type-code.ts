@@ -80,34 +80,47 @@ function capitals(text: string): string {
   return lastCapitals;
 }
 
-function typeInCapitals(text: string, upper: string, from: number): TypeAt | null {
-  let to = from;
-  let types: TypeCode[] = [];
-  const offer = (end: number, type: TypeCode): void => {
-    if (end < to || end === from || isLetter(upper[end]) || !stands(type, text, from, end)) return;
-    if (end > to) types = [];
-    to = end;
-    if (!types.includes(type)) types.push(type);
-  };
-  const initial = upper[from];
-  if (initial === "H" || initial === "A") offerFound(hd361At(upper, from), offer);
-  else if (initial === "S") offerFound(cordAt(upper, from), offer);
-  else if (initial === "F") offerFound(vehicleWireAt(upper, from), offer);
-  else if (initial === "B") offerFound(boatMarkAt(upper, from), offer);
-  for (const { text: spelling, row } of spellingsFrom(initial ?? "")) {
-    if (upper[from + 1] !== spelling[1] && spelling.length > 1 && isLetter(spelling[1])) continue;
-    const end = endOf(spelling, upper, from);
-    if (end >= 0) offer(end, namedType(row));
-  }
-  const [first, ...rest] = types;
-  return first === undefined ? null : { to, types: [first, ...rest] };
+interface Found {
+  readonly to: number;
+  readonly type: TypeCode;
 }
 
-function offerFound(
-  found: { readonly to: number; readonly type: TypeCode } | null,
-  offer: (to: number, type: TypeCode) => void,
-): void {
-  if (found !== null) offer(found.to, found.type);
+/** The type whose letters follow a grammar. */
+function byGrammar(upper: string, from: number): Found | null {
+  switch (upper[from]) {
+    case "H":
+    case "A":
+      return hd361At(upper, from);
+    case "S":
+      return cordAt(upper, from);
+    case "F":
+      return vehicleWireAt(upper, from);
+    case "B":
+      return boatMarkAt(upper, from);
+    default:
+      return null;
+  }
+}
+
+/** Adds the types of the table whose spelling has a beginning and stands at a place. */
+function addNamed(beginning: string, upper: string, from: number, found: Found[]): void {
+  for (const { text, row } of spellingsFrom(beginning)) {
+    const to = endOf(text, upper, from);
+    if (to >= 0) found.push({ to, type: namedType(row) });
+  }
+}
+
+function typeInCapitals(text: string, upper: string, from: number): TypeAt | null {
+  const found: Found[] = [];
+  const lettered = byGrammar(upper, from);
+  if (lettered !== null) found.push(lettered);
+  addNamed(upper.charAt(from), upper, from, found);
+  if (from + 1 < upper.length) addNamed(upper.slice(from, from + 2), upper, from, found);
+  if (found.length === 0) return null;
+  const whole = found.filter(({ to, type }) => !isLetter(upper[to]) && stands(type, text, from, to));
+  const to = Math.max(...whole.map((one) => one.to));
+  const [first, ...rest] = new Set(whole.filter((one) => one.to === to).map(({ type }) => type));
+  return first === undefined ? null : { to, types: [first, ...rest] };
 }
 
 /**
