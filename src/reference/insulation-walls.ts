@@ -11,12 +11,6 @@ export interface InsulationWallsRow {
 export const insulationWalls: Table<InsulationWallsRow> = {
   id: "wire/insulation_walls",
   cite: cite("data-sheets", "thickness of insulation", "memory"),
-  source: "usual thickness of insulation by kind of wire: EN 50525-2-31 (PVC single wires) and EN 50525-2-11, -2-21 (flexible cables), UL 62 (cord), UL 1426 (boat cable), ISO 6722-1 and SAE J1128 (vehicle wire), EN 50618 (solar cable), Japanese building cable",
-  how: "from memory, rounded to the least wall or the usual mean wall of the standard named in source; a measured diameter always wins",
-  basis: "the row holds up to the area named; the last row of a kind goes on",
-  notes: [
-    "vehicle normal and thin: metric wire; vehicle primary and thin cross-linked: SAE J1128 normal (GPT, GXL) and thin (TXL) walls",
-  ],
   key: ["kind", "upToMm2"],
   columns: {
     kind: { unit: "", trust: "memory" },
@@ -76,7 +70,10 @@ export const insulationWalls: Table<InsulationWallsRow> = {
     { kind: "battery", upToMm2: 22, wallMm: 1.5 },
     { kind: "battery", upToMm2: 54, wallMm: 1.65 },
     { kind: "battery", upToMm2: 240, wallMm: 2 },
-    { kind: "solar", upToMm2: 2.5, wallMm: 0.7 },
+    { kind: "boat", upToMm2: 5.3, wallMm: 0.76 },
+    { kind: "boat", upToMm2: 8.4, wallMm: 1.14 },
+    { kind: "boat", upToMm2: 34, wallMm: 1.52 },
+    { kind: "boat", upToMm2: 240, wallMm: 2.03 },
     { kind: "solar", upToMm2: 6, wallMm: 0.7 },
     { kind: "solar", upToMm2: 16, wallMm: 0.9 },
     { kind: "solar", upToMm2: 35, wallMm: 1.1 },

@@ -155,6 +155,42 @@ describe("a cut through a cable", () => {
     assert.ok(cut.assumed.every(({ about }) => about !== "colours"));
   });
 
+  test("dimensions come near what data sheets print", () => {
+    const outside = (make: Partial<WireMake>): number => {
+      const { outline } = section(make);
+      return outline.is === "round" ? 2 * outline.radius : outline.width;
+    };
+    // Mean outside diameters of several data sheets, from memory, mm; the accuracy promised is 10 to 20 %.
+    const printed: readonly [Partial<WireMake>, number][] = [
+      [{ family: "building cable", type: "NM-B", size: gauge("12"), cores: cores(2, "bare") }, 10.4],
+      [{ family: "building cable", type: "NM-B", size: gauge("12"), cores: cores(3, "bare") }, 9.7],
+      [{ family: "boat cable", size: gauge("2/0") }, 15.1],
+      [{ family: "boat cable", size: gauge("14") }, 3.4],
+      [{ family: "boat cable", size: gauge("14"), cores: cores(3, "insulated") }, 9.1],
+      [{ family: "flexible cord", type: "SOOW", size: gauge("12"), cores: cores(3, "insulated") }, 15.3],
+      [{ family: "harmonised cable", type: "H07RN-F", size: metric(2.5), cores: cores(5, "insulated") }, 14.6],
+      [{ family: "harmonised cable", type: "H05VV-F", size: metric(1.5), cores: cores(3, "insulated") }, 8.6],
+      [{ family: "harmonised cable", type: "H07V-K", size: metric(6) }, 4.7],
+      [{ family: "twin and earth", size: metric(2.5), cores: cores(2, "bare") }, 10.2],
+      [{ family: "battery cable", size: metric(50) }, 13.5],
+      [{ family: "solar cable", size: metric(6), cores: cores(1, "none") }, 6.5],
+    ];
+    for (const [make, mm] of printed) {
+      const found = outside(make);
+      assert.ok(
+        Math.abs(found / mm - 1) < 0.12,
+        `${make.size?.label ?? ""} ${make.type ?? make.family ?? ""}: ${found} against ${mm}`,
+      );
+    }
+  });
+
+  test("an earth that is not told is thinner where that is usual", () => {
+    const twin = section({ family: "twin and earth", size: metric(2.5), cores: cores(2, "bare") });
+    assert.equal(twin.cores.at(-1)?.sizeLabel, "1.5 mm²");
+    const range = section({ family: "building cable", size: gauge("6"), cores: cores(3, "bare") });
+    assert.equal(range.cores.at(-1)?.sizeLabel, "10 AWG");
+  });
+
   test("a printed outside diameter is drawn, one that cannot hold the conductors is said", () => {
     const told = section({ size: metric(4.59), outsideMm: 6 });
     assert.deepEqual(told.outline, { is: "round", radius: 3 });

@@ -10,6 +10,7 @@ import type {
   StrandsSection,
 } from "./cable-section-shape.ts";
 import { coreMarks, type CoreMark } from "./core-colours.ts";
+import { groundSize } from "./ground-size.ts";
 import { placeCores } from "./place-cores.ts";
 import { placeStandIns, placeStrands } from "./place-strands.ts";
 import { usualSheath, usualWall } from "./usual-wall.ts";
@@ -126,7 +127,7 @@ function looseCore(make: WireMake, size: PrintedSize, most: number, assumed: Ass
   if (isSingle && make.outsideMm !== null && make.outsideMm / 2 > radius && !isSheathed(make)) {
     thickness = make.outsideMm / 2 - radius;
   } else {
-    const wall = usualWall(make, size, 2 * radius);
+    const wall = usualWall(make, size);
     thickness = wall.mm;
     assumed?.push({ about: "insulation", says: wall.says, trust: wall.trust, source: wall.source });
     if (isSingle && make.outsideMm !== null && !isSheathed(make)) assumed?.push(tooThin(make.outsideMm));
@@ -163,17 +164,6 @@ function bareCore(make: WireMake, size: PrintedSize, most: number): LooseCore {
     role,
     letters: "",
   };
-}
-
-function groundSize({ cores, family }: WireMake, size: PrintedSize, assumed: Assumption[]): PrintedSize {
-  if (cores?.groundSize != null) return cores.groundSize;
-  const source = cite("trade-practice", "ground as thick as the conductors", "practice");
-  const says =
-    family === "twin and earth"
-      ? "the size of the earth is not told; it is drawn like the others, though it is usually one size less"
-      : "the size of the ground is not told; it is drawn like the others";
-  assumed.push({ about: "ground", says, trust: "practice", source });
-  return size;
 }
 
 function isFlat({ form, family, type, cores }: WireMake, count: number, assumed: Assumption[]): boolean {

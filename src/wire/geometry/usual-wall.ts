@@ -1,6 +1,6 @@
-import { cite, takeCell, type Citation, type Trust } from "../../explain/index.ts";
+import { cite, takeCell, weakestTrust, type Citation, type Trust } from "../../explain/index.ts";
 import { insulationWalls, type InsulationWallsRow } from "../../reference/insulation-walls.ts";
-import { insulatedDiameter, usualInsulationThickness, type InsulatedType } from "../diameter.ts";
+import { conductorDiameter, insulatedDiameter, usualInsulationThickness, type InsulatedType } from "../diameter.ts";
 import type { PrintedSize, WireMake } from "../make/wire-make.ts";
 import { awgSize, kcmilSize, metricSize, type WireSize } from "../wire-size.ts";
 
@@ -34,6 +34,16 @@ const listed = (kind: string, areaMm2: number, says: string): Wall => {
   return { mm: cell.value, says: `${says}, ${cell.value} mm`, trust: cell.trust, source: cell.source };
 };
 
+/** Of a building wire: Table 5 is for Class B strands, and a solid wire has the same wall about it. */
+function wallOfTable(size: WireSize, type: InsulatedType): Wall | null {
+  const over = insulatedDiameter(size, type);
+  if (over === null) return null;
+  const bare = conductorDiameter({ size, metal: "copper", plating: "plain", strands: "class B" });
+  const mm = (over.value - bare.value * 1000) / 2;
+  const says = `insulation of ${size.label} ${type}, ${mm.toFixed(2)} mm`;
+  return { mm, says, trust: weakestTrust(over.trust, bare.trust, "derived"), source: over.source };
+}
+
 /** The kind of wall in the table of walls, by type code and family; null: American building and boat wire. */
 function wallKind({ family, type }: WireMake, size: PrintedSize): string | null {
   const code = type ?? "";
@@ -61,9 +71,10 @@ function wallKind({ family, type }: WireMake, size: PrintedSize): string | null 
       return "battery";
     case "solar cable":
       return "solar";
+    case "boat cable":
+      return "boat";
     case "building cable":
     case "building wire":
-    case "boat cable":
     case "service cable":
     case null:
       return isMetric ? "pvc single" : null;
@@ -73,25 +84,22 @@ function wallKind({ family, type }: WireMake, size: PrintedSize): string | null 
 /**
  * Thickness of the insulation of a core, where no diameter over it is printed.
  *
- * @param conductorMm diameter of the bare conductor
  * @returns mm, with what it rests on
- * @source building wire: NFPA 70 Chapter 9 Table 5; others: the table of usual walls (memory), and XHHW in place of boat cable (common practice)
+ * @source building wire: NFPA 70 Chapter 9 Table 5; others: the table of usual walls (memory), and XHHW in place of what has none there (common practice)
  */
-export function usualWall(make: WireMake, size: PrintedSize, conductorMm: number): Wall {
+export function usualWall(make: WireMake, size: PrintedSize): Wall {
   const own = tableSize(size);
   const type = necTypes.find(([fits]) => fits.test(make.type ?? ""))?.[1];
-  // Solid and stranded wire have one insulation: the table's wall, not its diameter, is what carries over.
-  const printed = own !== null && type !== undefined ? insulatedDiameter(own, type) : null;
-  if (printed !== null && printed.value > conductorMm) {
-    const says = `diameter of ${size.label} ${type ?? ""} over the insulation, ${printed.value} mm`;
-    return { mm: (printed.value - conductorMm) / 2, says, trust: printed.trust, source: printed.source };
+  if (own !== null && type !== undefined) {
+    const printed = wallOfTable(own, type);
+    if (printed !== null) return printed;
   }
   // Cores of North American building cable are THHN.
-  const thhn = make.family === "building cable" && own !== null ? insulatedDiameter(own, "THHN/THWN/THWN-2") : null;
-  if (thhn !== null && thhn.value > conductorMm) {
+  if (own !== null && make.family === "building cable") {
+    const thhn = wallOfTable(own, "THHN/THWN/THWN-2");
     const source = cite("nfpa-70-2023", "Chapter 9 Table 5, THHN", "practice");
-    const says = `cores as thick as THHN, ${thhn.value} mm over the insulation`;
-    return { mm: (thhn.value - conductorMm) / 2, says, trust: "practice", source };
+    if (thhn !== null)
+      return { ...thhn, says: `cores insulated like THHN, ${thhn.mm.toFixed(2)} mm`, trust: "practice", source };
   }
   const kind = wallKind(make, size);
   if (kind !== null) return listed(kind, size.areaMm2, `usual insulation of ${size.label} (${kind})`);
@@ -144,7 +152,9 @@ export function usualSheath({ family, type }: WireMake, coresMm: number): Wall {
     case "building wire":
     case "harmonised cable":
     case null: {
-      if (/^H0[357]/.test(code)) return practice(Math.max(0.6, 0.05 * coresMm + 0.5), "usual sheath of flexible cable");
+      if (/^(H|A)0[57][RS]N/.test(code)) return practice(0.1 * coresMm + 0.9, "usual sheath of rubber cable");
+      if (/^(H|A)0[357]/.test(code))
+        return practice(Math.max(0.6, 0.08 * coresMm + 0.4), "usual sheath of flexible cable");
       const mm = Math.max(1.4, 0.035 * coresMm + 1);
       return { ...practice(mm, "sheath of 1 mm + 3.5 % of the diameter"), trust: "memory" };
     }
