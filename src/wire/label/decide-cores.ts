@@ -100,7 +100,7 @@ export function decideCores(
 ): readonly DecidedCores[] {
   const { single } = draft;
   const type = draft.types.find(({ counts }) => counts !== null) ?? draft.types[0] ?? null;
-  const typeCores = draft.types.find((each) => each.cores !== null)?.cores ?? null;
+  const typeCores = draft.types.find((each) => each.cores !== null && each.counts !== "single")?.cores ?? null;
   const plain = { family, by: [], traps: [], home: null };
   const count = single.count ?? typeCores ?? (family === "twin and earth" ? 2 : null);
   if (single.uninsulated === true && count === null && draft.colours.length === 0)

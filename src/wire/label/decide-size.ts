@@ -62,7 +62,23 @@ const isVehicleWord = (family: CableFamily | null, maybe: readonly CableFamily[]
 /** Types of SAE J1127 and J1128: their gauge is the vehicle's. */
 const SAE_TYPE = /^(?:GPT|TWP|HDT|GXL|SXL|TXL|GTE|HTE|TWE|STS|HTS|SGT|SGX|STX|SGR|SGE)$/;
 
-const OF_SERIES: PrintedSize["name"][] = ["4", "1/0"];
+/** mm² of the gauge numbers of which a reduced series of sellers of sound systems is known: an article on such wire gives these two. */
+const REDUCED: Readonly<Record<string, number>> = { "4": 17.2, "1/0": 44.9 };
+
+/** `4 GA B-spec`: the gauge, or what the series makes of it. */
+const reduced = (size: PrintedSize): DecidedSize[] => {
+  const areaMm2 = REDUCED[size.name];
+  const trap = "sellers' series give gauge numbers to less copper; the strands tell: count them and measure one";
+  if (areaMm2 === undefined) return [decided(size, { traps: [trap], disagrees: true })];
+  const series: PrintedSize = {
+    system: "mm²",
+    name: String(areaMm2),
+    label: `${areaMm2} mm²`,
+    areaMm2,
+    basis: "metal",
+  };
+  return [decided(size, { traps: [trap] }), decided(series, { traps: [trap] })];
+};
 
 /**
  * Which gauge a number means.
@@ -77,6 +93,7 @@ function decideGauge(
   family: CableFamily | null,
   context: LabelContext | null,
 ): DecidedSize[] {
+  if (draft.single.sellersSeries === true && size.system === "AWG") return reduced(size);
   const saeType = draft.types.find(({ code }) => SAE_TYPE.test(code));
   const warning = `vehicle cable of ${vehicleSize?.label ?? "SAE gauge"} holds less copper`;
   if (vehicleSize !== null) {
@@ -88,9 +105,10 @@ function decideGauge(
       (context === "vehicle" && !draft.maybeFamilies.includes("boat cable"))
     )
       return [decided(size, { traps: [warning] }), decided(vehicleSize)];
-    const series = OF_SERIES.includes(size.name)
-      ? [`sellers of sound systems have a reduced series whose ${size.label} holds 16 to 19 % less copper`]
-      : [];
+    const series =
+      REDUCED[size.name] !== undefined
+        ? [`sellers of sound systems have a reduced series whose ${size.label} holds 16 to 19 % less copper`]
+        : [];
     return [decided(size, { traps: [warning, ...series] })];
   }
   if (size.system === "AWG" && draft.single.saeGauge === true && family !== "boat cable") {

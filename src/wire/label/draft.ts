@@ -8,7 +8,6 @@ import type { Facts, Option, Part } from "./part.ts";
 export interface SizeThere {
   readonly size: PrintedSize;
   readonly vehicleSize: PrintedSize | null;
-  readonly bracketed: boolean;
   readonly hash: boolean;
   readonly bare: boolean;
 }
@@ -22,7 +21,6 @@ type Single = Omit<
   | "vehicleSize"
   | "type"
   | "coloursOrTracers"
-  | "colours"
   | "fit"
   | "hash"
   | "bare"
@@ -75,6 +73,7 @@ const FACT_OF: Readonly<Partial<Record<keyof Facts, LabelFact>>> = {
   strands: "stranding",
   wires: "stranding",
   strandName: "stranding",
+  strandLay: "type",
   count: "cores",
   ground: "cores",
   groundSize: "cores",
@@ -113,59 +112,68 @@ function agreeOnQuantity(a: OrderQuantity | null, b: OrderQuantity): OrderQuanti
   return same || (a.unit === b.unit && a.value === b.value) ? a : null;
 }
 
+/** Adds one fact; false where it contradicts what was said before. */
+function addFact(draft: Draft, facts: Facts, name: keyof Facts): boolean {
+  const value = facts[name];
+  if (value === undefined) return true;
+  switch (name) {
+    case "size":
+      if (facts.size !== undefined)
+        draft.sizes.push({
+          size: facts.size,
+          vehicleSize: facts.vehicleSize ?? null,
+          hash: facts.hash === true,
+          bare: facts.bare === true,
+        });
+      return true;
+    case "vehicleSize":
+    case "hash":
+    case "bare":
+      return true;
+    case "family":
+      if (facts.family !== undefined && !draft.families.includes(facts.family)) draft.families.push(facts.family);
+      return true;
+    case "maybeFamily":
+      if (facts.maybeFamily !== undefined) draft.maybeFamilies.push(facts.maybeFamily);
+      return true;
+    case "type":
+      if (facts.type !== undefined && !draft.types.includes(facts.type)) draft.types.push(facts.type);
+      return true;
+    case "coloursOrTracers":
+      if (facts.coloursOrTracers !== undefined) draft.colours.push(facts.coloursOrTracers);
+      return true;
+    case "fit":
+      if (facts.fit !== undefined) draft.fits.push(facts.fit);
+      return true;
+    case "strands":
+      if (facts.strands !== undefined) draft.strands.push(facts.strands);
+      return true;
+    case "strandName": {
+      const agreed = agreeOnStranding(draft.strandName, facts.strandName ?? null);
+      draft.strandName = agreed;
+      return agreed !== null;
+    }
+    case "quantity": {
+      const agreed = facts.quantity === undefined ? draft.quantity : agreeOnQuantity(draft.quantity, facts.quantity);
+      draft.quantity = agreed;
+      return agreed !== null;
+    }
+    default: {
+      const single: Record<string, unknown> = draft.single; // one name, one value: the type of each pair is that of the facts
+      const before = single[name];
+      if (before === undefined) single[name] = value;
+      return before === undefined || before === value || mayDiffer(name);
+    }
+  }
+}
+
 /** Adds what a part says; false where it contradicts what was said before. */
-function add(draft: Draft, { facts, fits, by, trap }: Option, part: Part, span: Span): boolean {
-  for (const name in facts) {
-    const key = name as keyof Facts; // the names of a plain object of that type
-    const fact = FACT_OF[key];
+function add(draft: Draft, { facts, fits, by, trap }: Option, span: Span): boolean {
+  for (const each in facts) {
+    const name = each as keyof Facts; // the names of a plain object of that type
+    if (!addFact(draft, facts, name)) return false;
+    const fact = FACT_OF[name];
     if (fact !== undefined) (draft.from[fact] ??= []).push(span);
-  }
-  const {
-    family,
-    maybeFamily,
-    size,
-    vehicleSize,
-    type,
-    coloursOrTracers,
-    colours,
-    fit,
-    hash,
-    bare,
-    quantity,
-    strandName,
-    strands,
-    ...single
-  } = facts;
-  if (family !== undefined && !draft.families.includes(family)) draft.families.push(family);
-  if (maybeFamily !== undefined) draft.maybeFamilies.push(maybeFamily);
-  if (type !== undefined && !draft.types.includes(type)) draft.types.push(type);
-  if (coloursOrTracers !== undefined) draft.colours.push(coloursOrTracers);
-  if (colours !== undefined) draft.colours.push(...colours);
-  if (fit !== undefined) draft.fits.push(fit);
-  if (strands !== undefined) draft.strands.push(strands);
-  if (size !== undefined)
-    draft.sizes.push({
-      size,
-      vehicleSize: vehicleSize ?? null,
-      bracketed: part.bracketed,
-      hash: hash === true,
-      bare: bare === true,
-    });
-  if (strandName !== undefined) {
-    const agreed = agreeOnStranding(draft.strandName, strandName);
-    if (agreed === null) return false;
-    draft.strandName = agreed;
-  }
-  if (quantity !== undefined) {
-    const agreed = agreeOnQuantity(draft.quantity, quantity);
-    if (agreed === null) return false;
-    draft.quantity = agreed;
-  }
-  const so: Record<string, unknown> = draft.single;
-  for (const [name, value] of Object.entries(single)) {
-    const before = so[name];
-    if (before === undefined) so[name] = value;
-    else if (before !== value && !mayDiffer(name)) return false;
   }
   if (by !== undefined && !draft.by.includes(by)) draft.by.push(by);
   if (trap !== undefined && !draft.traps.includes(trap)) draft.traps.push(trap);
@@ -181,11 +189,14 @@ const mayDiffer = (name: string): boolean =>
   name === "voltsSay" || name === "others" || name === "ground" || name === "groundKind" || name === "fitting";
 
 /** Puts one choice of readings together; null where they contradict one another. */
-export function draftOf(parts: readonly Part[], choice: readonly number[], spanOf: (part: Part) => Span): Draft | null {
+export function draftOf(parts: readonly Part[], choice: readonly number[], spans: readonly Span[]): Draft | null {
   const draft = empty();
-  for (const [index, part] of parts.entries()) {
-    const option = part.options[choice[index] ?? 0];
-    if (option !== undefined && !add(draft, option, part, spanOf(part))) return null;
+  for (let index = 0; index < parts.length; index++) {
+    const part = parts[index];
+    const option = part?.options[choice[index] ?? 0];
+    const span = spans[index];
+    if (part === undefined || option === undefined || span === undefined) continue;
+    if (!add(draft, option, span)) return null;
   }
   return draft;
 }

@@ -1,5 +1,5 @@
 import type { CableFamily, Fitness, PrintedColour, Stranding, WireMake } from "../make/wire-make.ts";
-import type { TypeCode } from "../type/index.ts";
+import { readTypeCode, type TypeCode } from "../type/index.ts";
 import { decideCores } from "./decide-cores.ts";
 import { decideSize } from "./decide-size.ts";
 import { agreeOnStranding, type Draft } from "./draft.ts";
@@ -72,12 +72,17 @@ function decideColours(colours: readonly PrintedColour[], cores: number): readon
 const codesOf = (types: readonly TypeCode[]): string | null =>
   types.length === 0 ? null : types.map(({ code }) => code).join("/");
 
+/** `FLRY 1.5-A`: the lay of the strands belongs to the type. */
+const withLay = (type: TypeCode, lay = ""): TypeCode => readTypeCode(`${type.code}-${lay}`) ?? type;
+
 /** Every make that a choice of readings comes to; none where its parts contradict one another. */
 export function makesOf(draft: Draft, context: LabelContext | null): readonly Candidate[] {
   const named = namedFamily(draft);
   const stranding = decideStranding(draft);
   if (named === undefined || stranding === undefined) return [];
-  const { single, types } = draft;
+  const { single } = draft;
+  const types =
+    single.strandLay === undefined ? draft.types : draft.types.map((type) => withLay(type, single.strandLay));
   const first = types[0] ?? null;
   const candidates: Candidate[] = [];
   for (const decidedSize of decideSize(draft, named, context)) {

@@ -13,18 +13,20 @@ import type { PrintedSize } from "../make/wire-make.ts";
 
 /** A way of writing, tried where a number begins; the first that fits and gives a meaning is taken. */
 export interface Form {
+  /** Signs of which one must stand at the key of the place; empty: any. Spares trying what cannot fit. */
+  readonly keys: string;
   /** Sticky, on small letters, and linear in the length of the text. */
   readonly pattern: RegExp;
   /** Tried on letters as they are written: `CM` are circular mils, `cm` is a length. */
   readonly isCased?: true;
-  /** Null: it is not this after all. */
+  /** Null: it is not this after all; empty: it is, and there is no such size. */
   readonly read: (found: RegExpExecArray) => readonly Option[] | null;
 }
 
 const NUMBER = String.raw`(?:\d{1,4}(?:[.,]\d{1,4})?|[.,]\d{1,4})`;
 const AUGHT = String.raw`[1-7] ?\/ ?0(?![\d.,])`;
 const GAUGE = String.raw`(?:${AUGHT}|0{1,4}(?![\d.,])|\d{1,2}(?![\d.,]*\d))`;
-const MM2 = String.raw`(?:mm ?\^? ?2|mm\.? ?sq\.?|sq\.? ?mm\.?2?|square (?:mm|mill?imet(?:er|re)s?)|sq\.?|mmq|qmm)`;
+const MM2 = String.raw`(?:mm\^?2|mm 2(?= ?(?:$|[,;)]))|mm\.? ?sq\.?|sq\.? ?mm\.?2?|square (?:mm|mill?imet(?:er|re)s?)|sq\.?|mmq|qmm)`;
 const AWG = String.raw`(?:awg|a\.w\.g\.?|b ?& ?s|american wire gau?ge)`;
 const GA = String.raw`(?:ga\.?|gau?ge)`;
 const SAE = String.raw`sae(?: ?j ?112[78])?`;
@@ -32,9 +34,13 @@ const UNIT = String.raw`(?:${AWG}|${MM2}|mm|${GA})`;
 const END = String.raw`(?![a-z0-9²])(?![.,]\d)`;
 
 /** The end of a form whose last sign is a figure: nothing may hang on it that makes another label of it. */
-const FIGURE_END = String.raw`${END}(?! ?[\/x] ?\d)(?!-\d)(?! ?(?:"|in(?:ch)?\b))`;
+const FIGURE_END = String.raw`${END}(?! ?[\/x] ?[\d\/])(?!-\d)(?! ?(?:"|in(?:ch)?\b))`;
 
-export const form = (pattern: string, read: Form["read"]): Form => ({ pattern: new RegExp(pattern, "y"), read });
+export const form = (keys: string, pattern: string, read: Form["read"]): Form => ({
+  keys,
+  pattern: new RegExp(pattern, "y"),
+  read,
+});
 
 /** Strand counts that conductors are built of; `19/27` counts strands, `14/24` may count conductors. */
 const STRAND_COUNTS = new Set([7, 10, 16, 19, 26, 37, 41, 49, 65]);
@@ -204,17 +210,33 @@ function length(value: number, unit: "m" | "ft"): Option {
   return { facts: { quantity: { value, unit, metres: Number((value * UNIT_M[unit]).toFixed(6)) } } };
 }
 
-export const numberForms: readonly Form[] = [
-  form(String.raw`(\d{2,4}(?:\/\d{3,4})?) ?v(?: ?[ad]\.?c\.?|olts?)?${END}`, ([, v = ""]) => {
+const KEY = /[\d.,]+(?: ?(?<sep>[/x-])(?: ?[\d.,]+)?)? ?-? ?(?<key>[^])?/y;
+const byKey = new Map<string, readonly Form[]>();
+
+/** The forms that can fit where a number begins, by the first sign behind it and the first word behind that. */
+export function numberFormsAt(low: string, at: number): readonly Form[] {
+  KEY.lastIndex = at;
+  const { sep = "", key = "" } = KEY.exec(low)?.groups ?? {};
+  const signs = `${sep}${/\d/.test(key) ? "0" : key}`;
+  const known = byKey.get(signs);
+  if (known !== undefined) return known;
+  const forms = numberForms.filter(({ keys }) => keys === "" || Array.from(signs).some((sign) => keys.includes(sign)));
+  if (byKey.size < 500) byKey.set(signs, forms);
+  return forms;
+}
+
+const numberForms: readonly Form[] = [
+  form("v", String.raw`(\d{2,4}(?:\/\d{3,4})?) ?v(?: ?[ad]\.?c\.?|olts?)?${END}`, ([, v = ""]) => {
     if (SUPPLY.has(v)) return nothing;
     const volts = Number(v.split("/").at(-1));
     return volts >= 50 && volts <= 5000 ? one({ volts, voltsSay: v }) : null;
   }),
-  form(String.raw`(\d(?:[.,]\d)?(?:\/\d(?:[.,]\d)?)?) ?kv(?: ?[ad]\.?c\.?)?${END}`, ([, v = ""]) => {
+  form("k", String.raw`(\d(?:[.,]\d)?(?:\/\d(?:[.,]\d)?)?) ?kv(?: ?[ad]\.?c\.?)?${END}`, ([, v = ""]) => {
     const each = v.split("/").map((kilovolts) => Number(kilovolts.replace(",", ".")) * 1000);
     return one({ volts: each.at(-1) ?? 0, voltsSay: each.join("/") });
   }),
   form(
+    "°dcf",
     String.raw`(\d{2,3}) ?(?:°|deg\.?|degrees?)? ?(c(?:elsius)?|f(?:ahrenheit)?)(?: ?(dry|wet))?${END}`,
     ([, value = "", unit = "", where]) => {
       const given = Number(value);
@@ -223,12 +245,13 @@ export const numberForms: readonly Form[] = [
       return one(where === "wet" ? { wetTemperatureC: temperatureC } : { temperatureC });
     },
   ),
-  form(String.raw`(${GAUGE})((?:-(?:[1-4]\/0|\d)(?![\d.,\/])){2,5})(?: ?${AWG})?${END}`, listed),
-  form(String.raw`(\d{1,2}) ?x ?\((?=\d)`, ([, runs = ""]) => (runs === "0" ? null : one({ runs: Number(runs) }))),
-  form(String.raw`(\d) ?-?(?:runs?|sets?)(?: of| in parallel)?${END}`, ([, runs = ""]) =>
+  form("-/", String.raw`(${GAUGE})((?:-(?:[1-4]\/0|\d)(?![\d.,\/])){2,5})(?: ?${AWG})?${END}`, listed),
+  form("x", String.raw`(\d{1,2}) ?x ?\((?=\d)`, ([, runs = ""]) => (runs === "0" ? null : one({ runs: Number(runs) }))),
+  form("rs", String.raw`(\d) ?-?(?:runs?|sets?)(?: of| in parallel)?${END}`, ([, runs = ""]) =>
     runs === "0" ? null : one({ runs: Number(runs) }),
   ),
   form(
+    "x",
     String.raw`(\d{1,2}) ?x ?(\d{1,4}(?:[.,]\d{1,2})?) ?(m|met(?:er|re)s?|ft\.?|feet|foot)${END}`,
     ([, n = "", value = "", unit = ""]) => {
       const each = Number(value.replace(",", "."));
@@ -236,58 +259,71 @@ export const numberForms: readonly Form[] = [
     },
   ),
   form(
+    "xg",
     String.raw`(\d{1,3}) ?([xg]) ?(?:(\d) ?x ?)?(awg ?)?#?(${AUGHT}|${NUMBER})(?: ?(${UNIT}))?(?: ?([\/+]) ?(?:(1) ?x ?)?(${NUMBER}))?(?: ?(?:${MM2}|mm))?${FIGURE_END}`,
     times,
   ),
   form(
+    "/-xabmsqg",
     String.raw`(${NUMBER})(?: ?(${UNIT}))? ?([\/x]|-(?! )|- ) ?(\d{1,2}(?:[.,]\d{1,4})?|[.,]\d{1,4})(?: ?(${COUNT_WORD}))?(?: ?(${AWG}|${MM2}|${GA}|mm))?${FIGURE_END}`,
     slashed,
   ),
-  form(String.raw`(${GAUGE}) ?-? ?(?:${AWG})(?: ${GA})?${END}`, ([, name = ""]) => or(gaugeOptions(name, "awg"))),
-  form(String.raw`([1-7] ?\/ ?0|\d{1,2}) ?-? ?(?:swg|s\.w\.g\.?)${END}`, ([, name = ""]) =>
-    or(gaugeOptions(name, "swg")),
+  // Vehicle cable by its code: lay of the strands and plating hang on the size.
+  form("-s", String.raw`(${NUMBER})(?:-([ab]))? ?(sn)?${END}`, ([, value = "", lay, tinned]) => {
+    if (lay === undefined && tinned === undefined) return null;
+    const more: Facts = {
+      ...(lay === undefined ? {} : { strandLay: lay === "a" ? "A" : "B" }),
+      ...(tinned === undefined ? {} : { plating: "tinned" }),
+    };
+    return or(map(areaOptions(value), more));
+  }),
+  form("ab", String.raw`(${GAUGE}) ?-? ?(?:${AWG})(?: ${GA})?${END}`, ([, name = ""]) => gaugeOptions(name, "awg")),
+  form("s", String.raw`([1-7] ?\/ ?0|\d{1,2}) ?-? ?(?:swg|s\.w\.g\.?)${END}`, ([, name = ""]) =>
+    gaugeOptions(name, "swg"),
   ),
-  form(String.raw`(${GAUGE}) ?-? ?(?:${GA} ?,? ?)?${SAE}(?: ${GA})?${END}`, ([, name = ""]) =>
-    or(gaugeOptions(name, "sae")),
+  form("gs", String.raw`(${GAUGE}) ?-? ?(?:${GA} ?,? ?)?${SAE}(?: ${GA})?${END}`, ([, name = ""]) =>
+    gaugeOptions(name, "sae"),
   ),
-  form(String.raw`(${GAUGE}) ?-? ?(?:${GA})${END}`, ([, name = ""]) => or(gaugeOptions(name, "ga"))),
+  form("g", String.raw`(${GAUGE}) ?-? ?(?:${GA})${END}`, ([, name = ""]) => gaugeOptions(name, "ga")),
   form(
+    "m",
     String.raw`(${NUMBER}) ?mm (?:o\.?d\.?|outside diameter|outer diameter|over(?:all)? diameter|overall)${END}`,
     ([, value = ""]) => or(readFigures(value).map((outsideMm) => ({ facts: { outsideMm } }))),
   ),
   form(
+    'i"',
     String.raw`(${NUMBER}) ?(?:in\.?|inch|") ?(?:o\.?d\.?|outside diameter|outer diameter)${END}`,
     ([, value = ""]) =>
       or(readFigures(value).map((inches) => ({ facts: { outsideMm: Number((inches * 25.4).toFixed(3)) } }))),
   ),
-  form(String.raw`(${NUMBER}) ?mm (?:auto(?:motive)?|vehicle) (?:cable|wire)${END}`, ([, value = ""]) =>
+  form("m", String.raw`(${NUMBER}) ?mm (?:auto(?:motive)?|vehicle) (?:cable|wire)${END}`, ([, value = ""]) =>
     or(widthOptions(value).filter(({ facts }) => facts.size?.system === "vehicle diameter")),
   ),
-  form(String.raw`(${NUMBER}) ?mm (?:diameter solid|dia\.? solid|solid diameter)${END}`, ([, value = ""]) =>
+  form("m", String.raw`(${NUMBER}) ?mm (?:diameter solid|dia\.? solid|solid diameter)${END}`, ([, value = ""]) =>
     or(widthOptions(value).filter(({ facts }) => facts.size?.system === "solid diameter")),
   ),
-  form(String.raw`(${NUMBER}) ?(${MM2})${END}`, ([, value = "", unit]) => or(sized(value, unit))),
-  form(String.raw`(${NUMBER}) ?mm2 ?sae${END}`, () => null),
-  form(String.raw`(\d{1,4}(?:,\d{3}|\.\d{1,3})?) ?-?(?:kcmil|mcm|kcm)${END}`, ([, value = ""]) =>
-    or(circularMilOptions(value, "thousands")),
+  form("msq", String.raw`(${NUMBER}) ?(${MM2})${END}`, ([, value = "", unit]) => sized(value, unit)),
+  form("km", String.raw`(\d{1,4}(?:,\d{3}|\.\d{1,3})?) ?-?(?:kcmil|mcm|kcm)${END}`, ([, value = ""]) =>
+    circularMilOptions(value, "thousands"),
   ),
-  form(String.raw`(\d{1,3}(?:[ ,]\d{3})+|\d{3,7}) ?(?:cmils?|circ(?:ular|\.)? ?mils?)${END}`, ([, value = ""]) =>
+  form("c0", String.raw`(\d{1,3}(?:[ ,]\d{3})+|\d{3,7}) ?(?:cmils?|circ(?:ular|\.)? ?mils?)${END}`, ([, value = ""]) =>
     or(circularMilOptions(value, "ones")),
   ),
-  form(String.raw`(${NUMBER}) ?(?:mm|mill?imet(?:er|re)s?)${END}`, ([, value = ""]) => or(widthOptions(value))),
-  form(String.raw`(\d{1,2}) ?(?:c|core|cores) ?(?:\+|&|and) ?(?:e|earth)${END}`, ([, count = ""]) =>
+  form("m", String.raw`(${NUMBER}) ?(?:mm|mill?imet(?:er|re)s?)${END}`, ([, value = ""]) => or(widthOptions(value))),
+  form("c", String.raw`(\d{1,2}) ?(?:c|core|cores) ?(?:\+|&|and) ?(?:e|earth)${END}`, ([, count = ""]) =>
     one({ count: Number(count), ground: "and", groundKind: "bare", family: "twin and earth" }),
   ),
-  form(String.raw`(\d{1,2}) ?-?(?:pairs?|pr)${END}`, ([, pairs = ""]) =>
+  form("p", String.raw`(\d{1,2}) ?-?(?:pairs?|pr)${END}`, ([, pairs = ""]) =>
     one({ count: 2 * Number(pairs), paired: true }),
   ),
-  form(String.raw`([1-9]\d?) ?-?(?:${COUNT_WORD})(?: ?x(?! ?\())?${END}`, ([, count = ""]) =>
+  form("c-wp/", String.raw`([1-9]\d?) ?-?(?:${COUNT_WORD})(?: ?x(?! ?\())?${END}`, ([, count = ""]) =>
     Number(count) <= 61 ? one({ count: Number(count) }) : null,
   ),
-  form(String.raw`(\d{1,4}) ?-?(?:strands?|str\.?|wires? strand(?:ed|ing))${END}`, ([, wires = ""]) =>
+  form("sw", String.raw`(\d{1,4}) ?-?(?:strands?|str\.?|wires? strand(?:ed|ing))${END}`, ([, wires = ""]) =>
     one({ wires: Number(wires) }),
   ),
   form(
+    "mf'",
     String.raw`(\d{1,3},\d{3}|\d{1,4}(?:[.,]\d{1,2})?) ?-?(m|met(?:er|re)s?|mtrs?\.?|ft\.?|feet|foot|')${END}`,
     ([, value = "", unit = ""]) => {
       const feet = /^(?:f|')/.test(unit);
@@ -295,9 +331,9 @@ export const numberForms: readonly Form[] = [
       return or((feet ? values.slice(-1) : values).map((each) => length(each, feet ? "ft" : "m")));
     },
   ),
-  form(String.raw`\d{1,4} ?k?g${END}`, () => nothing),
+  form("kg", String.raw`\d{1,4} ?k?g${END}`, () => nothing),
   {
-    ...form(String.raw`(\d{1,3}(?:[ ,]\d{3})+|\d{3,7}) ?(?:CM|C\.M\.)(?![A-Za-z0-9])`, ([, value = ""]) => {
+    ...form("c0", String.raw`(\d{1,3}(?:[ ,]\d{3})+|\d{3,7}) ?(?:CM|C\.M\.)(?![A-Za-z0-9])`, ([, value = ""]) => {
       const mils = circularMilOptions(value, "ones");
       // Few are as likely centimetres in capitals.
       const centimetres = Number(value.replace(/[ ,]/g, ""));
@@ -306,19 +342,22 @@ export const numberForms: readonly Form[] = [
     isCased: true,
   },
   form(
+    "rdscpl",
     String.raw`(\d{1,3}) ?(reels?|rolls?|drums?|spools?|coils?|pcs?|pieces?|lengths?)${END}`,
     ([, value = "", unit = ""]) =>
       one({ quantity: { value: Number(value), unit: /^(?:p|l)/.test(unit) ? "piece" : "reel", metres: null } }),
   ),
-  form(String.raw`(?:x )?\d{1,2}\/\d{1,2}(?:"| ?in\.?(?:ch)?)? (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`, () =>
-    one({ fitting: "a stud" }),
+  form(
+    "/",
+    String.raw`(?:x )?\d{1,2}\/\d{1,2}(?:"| ?in\.?(?:ch)?)? (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`,
+    () => one({ fitting: "a stud" }),
   ),
-  form(String.raw`([1-4])-0(?: ?-?(?:${AWG}|${GA}))?${FIGURE_END}`, ([, digit = ""]) =>
+  form("-", String.raw`([1-4])-0(?: ?-?(?:${AWG}|${GA}))?${FIGURE_END}`, ([, digit = ""]) =>
     gaugeOptions(`${digit}/0`, null).map((each) => ({
       ...each,
       by: `\`${digit}-0\` is how ${digit}/0 is written over the counter`,
     })),
   ),
-  form(String.raw`([1-4] ?\/ ?0|0{2,4})${FIGURE_END}`, ([, name = ""]) => or(gaugeOptions(name, null))),
-  form(String.raw`(${NUMBER})${FIGURE_END}`, ([, value = ""]) => or(bareOptions(value))),
+  form("", String.raw`([1-4] ?\/ ?0|0{2,4})${FIGURE_END}`, ([, name = ""]) => or(gaugeOptions(name, null))),
+  form("", String.raw`(${NUMBER})${FIGURE_END}`, ([, value = ""]) => or(bareOptions(value))),
 ];

@@ -37,6 +37,8 @@ export interface Facts {
   readonly strandName?: StrandingName;
   readonly wires?: number;
   readonly wireMm?: number;
+  /** How the strands of vehicle cable lie: symmetrical or not. */
+  readonly strandLay?: "A" | "B";
   /** Strands by `30x0.25`, which may be cores as well. */
   readonly strandsBySign?: true;
   /** The size that the counted strands come to. */
@@ -49,9 +51,10 @@ export interface Facts {
   readonly temperatureC?: number;
   readonly wetTemperatureC?: number;
   readonly fit?: "wet" | "oil" | "sun" | "flame" | "flexible";
-  readonly colours?: readonly PrintedColour[];
   readonly form?: "flat" | "round";
   readonly outsideMm?: number;
+  /** The words `auto cable`. */
+  readonly isAutoCable?: true;
   /** The word ground or earth, without saying that it is counted or not. */
   readonly isGround?: true;
   /** Bare wire, nothing round it. */
@@ -69,6 +72,8 @@ export interface Facts {
   readonly hash?: true;
   /** A number without any unit. */
   readonly bare?: true;
+  /** An area that is said of a width: `6 mm`. */
+  readonly loose?: true;
 }
 
 /** One way to read a stretch. */
@@ -86,12 +91,12 @@ export interface Part {
   readonly start: number;
   readonly end: number;
   readonly options: readonly Option[];
-  /** Within round brackets, where the second name of a size stands. */
-  readonly bracketed: boolean;
 }
 
 /** A stretch that was not understood. */
 export interface Unknown {
+  /** It names a size that is not made. */
+  readonly isSize: boolean;
   readonly start: number;
   readonly end: number;
   readonly text: string;

@@ -18,7 +18,7 @@ test("what is no label is refused with the reason", () => {
     ["02-Dec", "made-by-a-spreadsheet"],
     ["12/2/2024", "made-by-a-spreadsheet"],
     ["10:2", "other-thing"],
-    ["99 AWG", "word-not-known"],
+    ["99 AWG", "not-a-size"],
   ] as const) {
     const reading = readLabel(text);
     assert.equal(reading.verdict, "rejected", text);

@@ -7,7 +7,7 @@ import type { Part } from "./part.ts";
 import { plainText, type PlainText } from "./plain-text.ts";
 import { LONGEST_LABEL, quote, refusals, tooLong } from "./refuse.ts";
 import { scan, tells } from "./scan.ts";
-import { isSensible } from "./sensible.ts";
+import { isSensible, isUnitMissing } from "./sensible.ts";
 import { unknownWords } from "./unknown-words.ts";
 
 /** Where a label was met, if that is known. */
@@ -24,36 +24,38 @@ const rejected = (first: LabelProblem, ...more: readonly LabelProblem[]): LabelR
   problems: [first, ...more],
 });
 
-/** Every choice of one reading for each part. */
-function* choicesOf(parts: readonly Part[]): Generator<readonly number[]> {
+/** Every choice of one reading for each part that makes a wire which anybody would name so. */
+function draftsOf(parts: readonly Part[], plain: PlainText): readonly Draft[] {
+  const drafts: Draft[] = [];
+  const spans = parts.map(({ start, end }) => plain.spanOf(start, end));
   const choice = parts.map(() => 0);
-  for (let tried = 0; tried < MOST_CHOICES; tried++) {
-    yield choice;
-    let at = 0;
-    for (; at < parts.length; at++) {
+  for (let at = 0; at < parts.length;) {
+    const draft = draftOf(parts, choice, spans);
+    if (draft !== null && isSensible(draft)) drafts.push(draft);
+    // The next choice, as a counter counts on.
+    for (at = 0; at < parts.length; at++) {
       const next = (choice[at] ?? 0) + 1;
-      const most = parts[at]?.options.length ?? 1;
-      choice[at] = next < most ? next : 0;
-      if (next < most) break;
+      const isLeft = next < (parts[at]?.options.length ?? 1);
+      choice[at] = isLeft ? next : 0;
+      if (isLeft) break;
     }
-    if (at === parts.length) return;
   }
+  return drafts;
 }
 
 const numberOfChoices = (parts: readonly Part[]): number =>
   parts.reduce((product, { options }) => product * options.length, 1);
 
-function sameMake(a: WireReading, b: WireReading): boolean {
-  const of = (reading: WireReading): string => JSON.stringify([reading.make, reading.quantity]);
-  return of(a) === of(b);
-}
-
 /** Candidates without those that come to the same. */
 function different(candidates: readonly Candidate[]): readonly Candidate[] {
   if (candidates.length < 2) return candidates;
-  return candidates.filter(
-    ({ reading }, index) => !candidates.slice(0, index).some((earlier) => sameMake(earlier.reading, reading)),
-  );
+  const known = new Set<string>();
+  return candidates.filter(({ reading: { make, quantity } }) => {
+    const key = JSON.stringify([make, quantity]);
+    if (known.has(key)) return false;
+    known.add(key);
+    return true;
+  });
 }
 
 const CONTEXT_SAYS: Readonly<Record<LabelContext, string>> = {
@@ -128,19 +130,28 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
   if (words.blocking[0] !== undefined) return rejected(words.blocking[0], ...words.blocking.slice(1));
   if (parts.length === 0 || numberOfChoices(parts) > MOST_CHOICES)
     return rejected({ ...noSize(plain), id: "not-a-label" });
-  const drafts: Draft[] = [];
-  for (const choice of choicesOf(parts)) {
-    const draft = draftOf(parts, choice, ({ start, end }) => plain.spanOf(start, end));
-    if (draft !== null && isSensible(draft)) drafts.push(draft);
-  }
+  const drafts = draftsOf(parts, plain);
+  if (drafts.length > 0 && drafts.every(isScrewAlone))
+    return rejected({
+      id: "other-thing",
+      at: wholeOf(plain),
+      message: `${quote(plain.written.trim())} names a terminal and the screw that it takes, not a wire`,
+      hint: "write the size of the wire as well, as in `8 AWG #10 ring`",
+    });
   const found = drafts.flatMap((draft) => makesOf(draft, options.context ?? null));
-  const candidates = different(found.filter(({ reading }) => tellsWire(reading)));
+  const candidates = different(
+    found.filter(
+      ({ reading }) => tellsWire(reading) || (parts.length === 1 && reading.quantity !== null && found.length > 1),
+    ),
+  );
   if (candidates.length === 0) return rejected(found.length === 0 ? disagreement(plain) : noSize(plain));
   const disagrees = candidates.every((each) => each.disagrees);
   const problems = [...words.noted, ...(disagrees ? [disagreement(plain)] : [])];
   const { left, ruledOut } = narrow(candidates, options.context);
   const [first, second, ...rest] = left;
   if (first === undefined) return rejected(noSize(plain));
+  if (second === undefined && options.context !== "metric" && drafts.every(isUnitMissing))
+    return rejected(unitMissing(plain));
   if (second === undefined)
     return disagrees ? rejected(disagreement(plain)) : { verdict: "exact", readings: [first], ruledOut, problems };
   return { verdict: "ambiguous", readings: [first, second, ...rest], question: ask(left), problems };
@@ -149,6 +160,17 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
 /** Whether a reading says enough to be a wire: a size, or a type; a screw or a colour alone is none. */
 const tellsWire = ({ make }: WireReading): boolean =>
   make.size !== null || make.type !== null || make.outsideMm !== null;
+
+const unitMissing = (plain: PlainText): LabelProblem => ({
+  id: "not-a-size",
+  at: wholeOf(plain),
+  message: `${quote(plain.written.trim())} has a number without a unit; a size was expected`,
+  hint: "write the unit, as in `50 mm²` or `12 AWG`",
+});
+
+/** `#10 ring`: the number is that of the screw. */
+const isScrewAlone = ({ sizes, single }: Draft): boolean =>
+  single.fitting !== undefined && sizes.length > 0 && sizes.every(({ hash }) => hash);
 
 const disagreement = (plain: PlainText): LabelProblem => ({
   id: "parts-disagree",

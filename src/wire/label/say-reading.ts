@@ -42,7 +42,7 @@ export function sayReading(make: WireMake, quantity: OrderQuantity | null): stri
     said.push([stranding.name, wires].filter((each) => each !== null && each !== "").join(", "));
   }
   if (plating !== null || metal !== null) said.push([plating, metal].filter((each) => each !== null).join(" "));
-  if (make.voltsSay !== null) said.push(`${make.voltsSay} V`);
+  if (make.voltsSay !== null) said.push(make.voltsSay.replace(/^([\d/]+)/, "$1 V"));
   if (make.temperatureC !== null) said.push(`${make.temperatureC} °C`);
   if (make.wetTemperatureC !== null) said.push(`${make.wetTemperatureC} °C wet`);
   if (colours.length > 0) said.push(colours.map(colourName).join(", "));

@@ -1,9 +1,9 @@
 import { colourAt } from "../colour/index.ts";
 import { typeAt } from "../type/index.ts";
-import { numberForms, type Form } from "./number-forms.ts";
+import { numberFormsAt, type Form } from "./number-forms.ts";
 import type { Facts, Option, Part, Unknown } from "./part.ts";
 import type { PlainText } from "./plain-text.ts";
-import { wordForms } from "./word-forms.ts";
+import { wordFormsAt } from "./word-forms.ts";
 import { phraseAt } from "./words.ts";
 
 /** What a label is made of. */
@@ -26,7 +26,7 @@ function tryForms(forms: readonly Form[], { low, text }: PlainText, at: number):
     const match = pattern.exec(isCased === true ? text : low);
     if (match === null) continue;
     const options = read(match);
-    if (options !== null && options.length > 0) return { end: at + match[0].length, options };
+    if (options !== null) return { end: at + match[0].length, options };
   }
   return null;
 }
@@ -52,24 +52,45 @@ const tellsFamily = ({ options }: Found): boolean => options[0]?.facts.family !=
 
 /** Whether a number is the rest of another that was not understood: `7/0 AWG` is no 0 AWG. */
 const isCutOff = (low: string, at: number): boolean =>
-  /[/x:.-]/.test(low.charAt(at - 1)) && isDigit(low.charCodeAt(at - 2));
+  /[\d/x:.,-]{2}/.test(low.slice(Math.max(0, at - 2), at)) && !isDigit(low.charCodeAt(at - 1));
+
+/** Whether a phrase is another thing than the type that has the same letters: `TC` is tray cable or tinned copper. */
+const saysMore = (phrase: Found, type: Found): boolean => {
+  const facts = phrase.options[0]?.facts ?? {};
+  const family = type.options[0]?.facts.type?.family ?? null;
+  return Object.keys(facts).length > 0 && (facts.maybeFamily === undefined || facts.maybeFamily !== family);
+};
+
+/** Facts of a phrase that a type of the same letters does not take away: they hold with it. */
+const withPhrase = (type: Found, phrase: Found): Found => {
+  const more = phrase.options[0]?.facts ?? {};
+  return { end: type.end, options: type.options.map((each) => ({ ...each, facts: { ...more, ...each.facts } })) };
+};
 
 /** Of all that a letter may begin, the longest; what is as long is weighed. */
 function wordFound(plain: PlainText, blanks: string, at: number): Found | null {
   const type = typeFound(plain.text, at);
   const phrase = phraseAt(blanks, at);
-  const byForm = tryForms(wordForms, plain, at);
-  const colour = colourFound(plain.text, at);
+  const byForm = tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
+  // No phrase of the trade begins as a colour does.
+  const colour = phrase === null ? colourFound(plain.text, at) : null;
   const end = Math.max(type?.end ?? 0, phrase?.end ?? 0, byForm?.end ?? 0, colour?.end ?? 0);
   if (end === 0) return null;
   const longest = (found: Found | null): Found | null => (found?.end === end ? found : null);
   const [asType, asPhrase, asForm, asColour] = [longest(type), longest(phrase), longest(byForm), longest(colour)];
   // `boat cable` names a kind of cable; that it is of a standard it does not say.
   if (asPhrase !== null && tellsFamily(asPhrase)) return asPhrase;
-  if (asType !== null && asPhrase !== null) return { end, options: [...asType.options, ...asPhrase.options] };
-  if (asPhrase !== null && asColour !== null) return asPhrase;
+  if (asType !== null && asPhrase !== null && saysMore(asPhrase, asType))
+    return { end, options: [...asType.options, ...asPhrase.options] };
+  if (asType !== null && asPhrase !== null) return withPhrase(asType, asPhrase);
   return asType ?? asForm ?? asColour ?? asPhrase;
 }
+
+const saysNothing = ([first, ...others]: readonly Option[]): boolean => {
+  if (others.length > 0) return false;
+  for (const _ in first?.facts) return false;
+  return true;
+};
 
 /** A word or a number with all that hangs on it. */
 const LUMP = /[^\s,;()]+/y;
@@ -85,9 +106,9 @@ export function scan(plain: PlainText): Scanned {
   const blanks = low.includes("-") ? low.replaceAll("-", " ") : low;
   const parts: Part[] = [];
   const unknown: Unknown[] = [];
-  let depth = 0;
   const take = (at: number, { end, options }: Found): number => {
-    parts.push({ start: at, end, options, bracketed: depth > 0 });
+    if (options.length === 0) unknown.push({ start: at, end, text: text.slice(at, end), isSize: true });
+    else if (!saysNothing(options)) parts.push({ start: at, end, options });
     return end;
   };
   for (let at = 0; at < low.length;) {
@@ -97,28 +118,27 @@ export function scan(plain: PlainText): Scanned {
     let found: Found | null = null;
     if (isFigure) {
       const type = isDigit(code) ? typeFound(text, at) : null;
-      found = isCutOff(low, at) ? null : tryForms(numberForms, plain, at);
+      found = isCutOff(low, at) ? null : tryForms(numberFormsAt(low, at), plain, at);
       if (type !== null && type.end >= (found?.end ?? 0)) found = type;
     } else if (isLetter(code)) {
       const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
       found = runsInto ? null : wordFound(plain, blanks, at);
     } else if (code === 35 || code === 45 || code === 216 || code === 43 || code === 38)
-      found = phraseAt(blanks, at) ?? tryForms(wordForms, plain, at);
+      found = phraseAt(blanks, at) ?? tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
     if (found !== null) {
       at = take(at, found);
       continue;
     }
     if (!isFigure && !isLetter(code)) {
-      if (code === 40) depth++;
-      else if (code === 41) depth = Math.max(0, depth - 1);
-      if (!HARMLESS_SIGNS.has(low.charAt(at))) unknown.push({ start: at, end: at + 1, text: text.charAt(at) });
+      if (!HARMLESS_SIGNS.has(low.charAt(at)))
+        unknown.push({ start: at, end: at + 1, text: text.charAt(at), isSize: false });
       at++;
       continue;
     }
     const lump = isFigure ? NUMBER_LUMP : LUMP;
     lump.lastIndex = at;
     const end = at + (lump.exec(low)?.[0].length ?? 1);
-    unknown.push({ start: at, end, text: text.slice(at, end) });
+    unknown.push({ start: at, end, text: text.slice(at, end), isSize: false });
     at = end;
   }
   return { parts, unknown };

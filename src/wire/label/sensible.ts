@@ -1,5 +1,6 @@
 import type { CableFamily } from "../make/wire-make.ts";
 import type { Draft } from "./draft.ts";
+import { printVehicleDiameter } from "./print-size.ts";
 import { namedFamily } from "./make-of.ts";
 
 const METRIC: ReadonlySet<CableFamily> = new Set([
@@ -27,6 +28,10 @@ function countsIn(draft: Draft, family: CableFamily | null): "metric" | "america
   return METRIC.has(family) ? "metric" : AMERICAN.has(family) ? "american" : null;
 }
 
+/** Whether the label has a number alone, and nothing tells what it counts. */
+export const isUnitMissing = (draft: Draft): boolean =>
+  draft.sizes.some(({ bare }) => bare) && countsIn(draft, namedFamily(draft) ?? null) === null;
+
 /**
  * Whether one way to read the parts of a label makes a wire that anybody would name so.
  *
@@ -38,6 +43,8 @@ export function isSensible(draft: Draft): boolean {
   const { single, sizes, types } = draft;
   const size = sizes[0]?.size ?? null;
   const isBare = sizes.some(({ bare }) => bare);
+  // Beside a size a number that tells nothing else is not another one.
+  if (isBare && sizes.length > 1) return false;
   const trade = countsIn(draft, family);
   const kind = family ?? draft.maybeFamilies[0] ?? null;
   const isJapanese = family === "japanese building cable" || types.some(({ code }) => SOLID_TYPE.test(code));
@@ -46,7 +53,7 @@ export function isSensible(draft: Draft): boolean {
       const fitsKind = kind === null || kind === "vehicle wire" || kind === "boat cable" || kind === "trailer cable";
       if (
         !fitsKind ||
-        types.length > 0 ||
+        types.some(({ inWords }) => !inWords) ||
         single.ground === "with" ||
         single.ground === "and" ||
         single.paired === true
@@ -68,6 +75,9 @@ export function isSensible(draft: Draft): boolean {
     if (isJapanese && draft.sizes.length === 1 && each.system === "mm²") return false;
     if (types.some(({ code }) => /^(?:VVF|EM-EEF)/.test(code)) && each.system !== "solid diameter") return false;
   }
+  // Who says `auto cable` and a width counts as the shops of Australia and New Zealand do; elsewhere it is vehicle cable with an area.
+  if (single.loose === true && single.isAutoCable === true && printVehicleDiameter(size?.areaMm2 ?? 0) !== null)
+    return false;
   // A width that is read as the outside of a cable says nothing of the conductors, so nothing else may.
   if (
     size === null &&
@@ -77,6 +87,8 @@ export function isSensible(draft: Draft): boolean {
   )
     return false;
   if (size !== null && single.outsideMm !== undefined && draft.home?.length === 0) return false;
+  // Tray cable has a number of conductors; without one TC is tinned copper.
+  if (single.count === undefined && types.some(({ code }) => code === "TC")) return false;
   const isSingleType = types.some(({ counts }) => counts === "single");
   if (single.countByX === true && isSingleType && (single.count ?? 1) > 1) return false;
   const isRunOfSingles = single.runs !== undefined && single.count === 1 && single.countByX === undefined;

@@ -51,7 +51,7 @@ export function areaOptions(written: string, unit: "mm2" | "sq" = "mm2"): readon
     if (SAE_ALONE.has(value))
       return option(printSaeLabel(value), { by: `${value} mm² stands on vehicle cable of SAE gauge alone` });
     if (value === 2 || value === 8) {
-      const japanese = option(printJis(value), { fits: ["building", "boat", "cord", "metric"] });
+      const japanese = option(printJis(value));
       return unit === "sq"
         ? option(printJis(value))
         : [...japanese, ...option(printSaeLabel(value), { fits: ["vehicle"] })];
@@ -71,7 +71,7 @@ export function widthOptions(written: string): readonly Option[] {
     const solid = JAPANESE_SOLID.has(value) || (Number.isInteger(value) && value <= 6);
     const vehicle = printVehicleDiameter(value);
     return [
-      ...option(printMetric(value), { by: "`mm` is said of mm²" }),
+      ...option(printMetric(value), { by: "`mm` is said of mm²" }, { loose: true }),
       ...option(vehicle, {
         fits: ["vehicle", "boat"],
         ...(value === 3 ? { trap: "another list gives 0.85 mm² for this number" } : {}),
@@ -112,6 +112,7 @@ export function circularMilOptions(written: string, counted: "thousands" | "ones
 /** A number with nothing beside it that tells what it counts. */
 export function bareOptions(written: string): readonly Option[] {
   const bare: Facts = { bare: true };
+  // Here nothing is left open, so that it is not counted among the bare ones.
   if (/^0{1,4}$/.test(written)) return option(printAwg(written), { by: "no area is nought; a gauge is" });
   const gauges = /^\d{1,2}$/.test(written) ? gaugeOptions(written, null) : [];
   const areas = readFigures(written).flatMap((value) => [

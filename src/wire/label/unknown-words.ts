@@ -20,9 +20,16 @@ export function unknownWords(
 ): { readonly blocking: readonly LabelProblem[]; readonly noted: readonly LabelProblem[] } {
   const blocking: LabelProblem[] = [];
   const noted: LabelProblem[] = [];
-  for (const { start, end, text } of unknown) {
+  for (const { start, end, text, isSize } of unknown) {
     const at = plain.spanOf(start, end);
-    if (canMatter(text))
+    if (isSize)
+      blocking.push({
+        id: "not-a-size",
+        at,
+        message: `${quote(text)} is no size of its system`,
+        hint: "AWG goes from 40 to 4/0, SAE gauge from 20 to 4/0, circular mils to 2000 kcmil, areas to 1000 mm²",
+      });
+    else if (canMatter(text))
       blocking.push({
         id: "word-not-known",
         at,

@@ -1,6 +1,7 @@
 import type { StrandingName } from "../make/wire-make.ts";
 import { form, type Form } from "./number-forms.ts";
 import type { Facts, Option } from "./part.ts";
+import { printSolid } from "./print-size.ts";
 import { areaOptions, gaugeOptions, readFigures } from "./size-options.ts";
 
 const END = String.raw`(?![a-z0-9²])(?![.,]\d)`;
@@ -106,24 +107,40 @@ const STANDARDS: Readonly<Record<string, Facts>> = {
   "csa c22": {},
 };
 
-/** Ways of writing that a letter or a sign begins. */
-export const wordForms: readonly Form[] = [
+const byFirst = new Map<string, readonly Form[]>();
+
+/** The forms that can begin with a sign. */
+export function wordFormsAt(first: string): readonly Form[] {
+  const known = byFirst.get(first);
+  if (known !== undefined) return known;
+  const forms = wordForms.filter(({ keys }) => keys.includes(first));
+  if (byFirst.size < 500) byFirst.set(first, forms);
+  return forms;
+}
+
+const wordForms: readonly Form[] = [
   form(
+    "ab",
     String.raw`(?:awg|a\.w\.g\.?|b ?& ?s) ?(?:#|no\.? ?|size )?(${GAUGE})(?: ?[\/-] ?([2-9]|1\d)(?: ?(c|core|cond\.?|conductors?))?)?${END}`,
     gaugeFirst,
   ),
-  form(String.raw`(?:swg|s\.w\.g\.?) ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "swg"))),
-  form(String.raw`sae ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "sae"))),
+  form("s", String.raw`(?:swg|s\.w\.g\.?) ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "swg"))),
+  form("s", String.raw`sae ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "sae"))),
   form(
+    "ns",
     String.raw`(?:no\.? ?|nr\.? ?|number |size )(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?& ?s|swg|sae))?${END}`,
     ([, name = "", unit = ""]) =>
       or(gaugeOptions(name, unit.startsWith("g") ? "ga" : unit === "swg" || unit === "sae" ? unit : null)),
   ),
-  form(String.raw`gau?ge ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "ga"))),
-  form(String.raw`#(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?& ?s|swg|sae))${END}`, ([, name = "", unit = ""]) =>
+  form("g", String.raw`gau?ge ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "ga"))),
+  // Ten times the diameter in millimetres: the thicker the wire, the greater the number.
+  form("m", String.raw`metric (?:wire )?gau?ge ?(\d{1,3})${END}`, ([, tenths = ""]) =>
+    Number(tenths) === 0 ? null : one({ size: printSolid(Number(tenths) / 10), strandName: "solid" }),
+  ),
+  form("#", String.raw`#(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?& ?s|swg|sae))${END}`, ([, name = "", unit = ""]) =>
     or(gaugeOptions(name, unit.startsWith("g") ? "ga" : unit === "swg" || unit === "sae" ? unit : null)),
   ),
-  form(String.raw`#(${GAUGE})(?: ?([\/-]) ?([2-9]))?${END}`, ([, name = "", sign, count]) =>
+  form("#", String.raw`#(${GAUGE})(?: ?([\/-]) ?([2-9]))?${END}`, ([, name = "", sign, count]) =>
     or(
       gaugeOptions(name, null).map((each) => ({
         ...each,
@@ -135,41 +152,51 @@ export const wordForms: readonly Form[] = [
     ),
   ),
   form(
+    "ostdfq",
     String.raw`(one|single|two|double|three|triple|four|quad|quadruple)[ -](?:aughts?|oughts?|noughts?|naughts?|zeros?)(?: ?(?:awg|ga\.?|gau?ge))?${END}`,
     ([, word = ""]) => or(gaugeOptions(`${NUMBER_WORDS[word] ?? ""}/0`, null)),
   ),
   form(
+    "otfse",
     String.raw`(one|two|four|six|eight|ten|twelve|fourteen|sixteen|eighteen)[ -](?:(awg)|gau?ge|ga)${END}`,
     ([, word = "", awg]) => or(gaugeOptions(NUMBER_WORDS[word] ?? "", awg === undefined ? "ga" : "awg")),
   ),
-  form(String.raw`(?:one|two|three|four|five|six|seven)[ -](?:cores?|conductors?|wires?|way)${END}`, ([text]) => {
-    const word = /^[a-z]+/.exec(text)?.[0] ?? "";
-    const count = ["", "one", "two", "three", "four", "five", "six", "seven"].indexOf(word);
-    return one({ count });
-  }),
-  form(String.raw`(class|cl\.?|type) ?([1-6]|i{1,3}|[bcdghikm])${END}`, stranding),
   form(
+    "otfs",
+    String.raw`(?:one|two|three|four|five|six|seven)[ -](?:cores?|conductors?|wires?|way)${END}`,
+    ([text]) => {
+      const word = /^[a-z]+/.exec(text)?.[0] ?? "";
+      const count = ["", "one", "two", "three", "four", "five", "six", "seven"].indexOf(word);
+      return one({ count });
+    },
+  ),
+  form("ct", String.raw`(class|cl\.?|type) ?([1-6]|i{1,3}|[bcdghikm])${END}`, stranding),
+  form(
+    "odø",
     String.raw`(?:o\.?d\.?|outside diameter|outer diameter|ø|dia\.?|diameter) ?[:=]? ?(?:over insulation )?ø?(${NUMBER}) ?mm${END}`,
     ([, value = ""]) => or(readFigures(value).map((outsideMm) => ({ facts: { outsideMm } }))),
   ),
   form(
+    "usiebca",
     String.raw`(ul|sae|iso|en|iec|bs|csa|astm) ?[-:]? ?(j?[bc]?\d{1,5})(?:-\d{1,2}){0,2}${END}`,
     ([, body = "", number = ""]) => {
       const facts = STANDARDS[`${body} ${number}`];
       return facts === undefined ? null : [{ facts }];
     },
   ),
-  form(String.raw`j ?(112[78])${END}`, ([, number = ""]) => [{ facts: STANDARDS[`sae j${number}`] ?? {} }]),
-  form(String.raw`m(?:3|3\.5|4|5|6|8|10|12|16) (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`, () =>
+  form("j", String.raw`j ?(112[78])${END}`, ([, number = ""]) => [{ facts: STANDARDS[`sae j${number}`] ?? {} }]),
+  form("m", String.raw`m(?:3|3\.5|4|5|6|8|10|12|16) (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`, () =>
     one({ fitting: "a stud" }),
   ),
-  form(String.raw`sq ?mm ?(${NUMBER})${END}`, ([, value = ""]) => or(areaOptions(value))),
+  form("s", String.raw`sq ?mm ?(${NUMBER})${END}`, ([, value = ""]) => or(areaOptions(value))),
   form(
+    "pisco",
     String.raw`(?:p\/n|part (?:no|number)\.?|item(?: no\.?)?|sku|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?[a-z0-9][a-z0-9-]{2,20}${END}`,
     () => nothing,
   ),
-  form(String.raw`(?:awm )?style (?:no\.? ?)?\d{4,5}${END}`, () => nothing),
+  form("as", String.raw`(?:awm )?style (?:no\.? ?)?\d{4,5}${END}`, () => nothing),
   form(
+    "tfseh",
     String.raw`(ten|twenty|thirty|forty|fifty|sixty|eighty|hundred)(?: (m|met(?:er|re)s?|ft|feet|foot))${END}`,
     ([, word = "", unit = ""]) => {
       const value = TENS[word] ?? 0;
@@ -179,5 +206,5 @@ export const wordForms: readonly Form[] = [
       });
     },
   ),
-  form(String.raw`-\d{2}(?: ?°? ?c)? ?(?:to|\/|\.\.\.?|…) ?\+?(?=\d)`, () => nothing),
+  form("-", String.raw`-\d{2}(?: ?°? ?c)? ?(?:to|\/|\.\.\.?|…) ?\+?(?=\d)`, () => nothing),
 ];

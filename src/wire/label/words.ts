@@ -16,7 +16,7 @@ const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option
   ["trailer cable|trailer wire|trailer", { family: "trailer cable" }],
   ["solar cable|solar wire|photovoltaic|solar", { family: "solar cable" }],
   [
-    "primary wire|primary|auto cable|auto wire|automotive cable|automotive wire|automotive|vehicle cable|vehicle wire|car wire|hook up wire|hookup wire",
+    "primary wire|primary|automotive cable|automotive wire|automotive|vehicle cable|vehicle wire|car wire|hook up wire|hookup wire",
     { maybeFamily: "vehicle wire" },
   ],
   ["service cable|service entrance|feeder cable|feeder|mobile home feeder|quadruplex", { family: "service cable" }],
@@ -25,6 +25,7 @@ const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option
     { ground: "without" },
   ],
   ["bare|bare wire|uninsulated|bare ground", { uninsulated: true }],
+  ["auto cable|auto wire|auto electrical cable", { maybeFamily: "vehicle wire", isAutoCable: true }],
   ["ground|earth|grounding|earthing|gnd|grd", { isGround: true }],
   ["sae", { saeGauge: true }],
   ["re", { strandName: "solid" }],
@@ -82,7 +83,7 @@ const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option
   ],
   ["reel|roll|drum|spool|coil", { quantity: { value: 1, unit: "reel", metres: null } }],
   [
-    "thin wall|thinwall|thick wall|heavy wall|lamp|lighting|light|armoured|armored|swa|screened|shielded|foil|drain wire|kabel|leitung|ader|cavo|câble|fil|cable|cables|wire|wires|wiring|conductor|conductors|core|cores|insulated|insulation|jacket|jacketed|sheathed|sheath|per|for|of|the|a|an|and|with|in|or|to|at|size|gauge|grade|type|dc|ac|electrical|electric|power|supply|line|lead|leads|safety|low voltage|high strand count|pvc|xlpe|rubber|silicone|epdm|neoprene|ul|csa|listed|ce|rohs|made|usa|heavy duty|hd|by|foot|metre|meter|m|ft|each|ea|qty|x|max|rated|dry|or dry|premium|multi|multicore|multi core|mains|length|sold|oem|awm|about|approx|cut|new|class|volt|volts|stock|bulk|strand|strands|crimp|no|on|run|runs|circuit|feed|branch|bonding|positive|negative|plus|minus|pos|neg|from|is|please|need|want",
+    "thin wall|thinwall|thick wall|heavy wall|lamp|lighting|armoured|armored|swa|screened|shielded|foil|drain wire|kabel|leitung|ader|cavo|câble|fil|cable|cables|wire|wires|wiring|conductor|conductors|core|cores|insulated|insulation|jacket|jacketed|sheathed|sheath|per|for|of|the|a|an|and|with|in|or|to|at|size|gauge|grade|type|dc|ac|electrical|electric|power|supply|line|lead|leads|safety|low voltage|high strand count|pvc|xlpe|rubber|silicone|epdm|neoprene|ul|csa|listed|ce|rohs|made|usa|heavy duty|hd|by|foot|metre|meter|m|ft|each|ea|qty|x|max|rated|dry|or dry|premium|multi|multicore|multi core|mains|length|sold|oem|awm|about|approx|cut|new|class|volt|volts|stock|bulk|strand|strands|crimp|no|on|run|runs|circuit|feed|branch|bonding|positive|negative|plus|minus|pos|neg|from|is|please|need|want",
     {},
   ],
 ];
