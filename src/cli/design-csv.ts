@@ -11,6 +11,13 @@ const devicesAt = (circuit: CircuitDesign, end: "from" | "to"): readonly DeviceD
 const joined = (devices: readonly DeviceDesign[], say: (d: DeviceDesign) => string | number | null): CsvCell =>
   devices.length === 0 ? null : devices.map((d) => say(d) ?? "?").join(" + ");
 
+/** `+ RD, − BK` */
+const coloursBy = ({ colours }: CircuitDesign, by: "plan" | "proposed"): string =>
+  colours
+    .filter((c) => c.by === by)
+    .map(({ core, letters }) => (core === "" ? letters : `${core} ${letters}`))
+    .join(", ");
+
 const columns: readonly (readonly [head: string, cell: (c: CircuitDesign) => CsvCell])[] = [
   ["wire", (c) => c.id],
   ["current", (c) => c.current],
@@ -22,6 +29,14 @@ const columns: readonly (readonly [head: string, cell: (c: CircuitDesign) => Csv
   ["length_least_m", (c) => (c.lengthM.origin === "unknown" ? null : csvNumber(c.lengthM.low, 3))],
   ["size", (c) => c.size?.label],
   ["area_mm2", (c) => csvNumber(c.size?.areaMm2, 3)],
+  ["bought_as", (c) => c.bought?.label],
+  ["bought_size", (c) => c.bought?.size?.label],
+  ["bought_area_mm2", (c) => csvNumber(c.bought?.size?.areaMm2, 3)],
+  ["cable", (c) => c.cable?.label],
+  ["cable_name", (c) => c.cable?.name],
+  ["cable_cores", (c) => c.cable?.makeUp],
+  ["colours", (c) => coloursBy(c, "plan")],
+  ["colours_proposed", (c) => coloursBy(c, "proposed")],
   ["parallel", (c) => csvNumber(c.make.parallel, 0)],
   ["metal", (c) => c.make.metal],
   ["strands", (c) => c.make.strands],

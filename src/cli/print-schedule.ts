@@ -33,12 +33,29 @@ function deciderOf(circuit: CircuitDesign): string {
   return `${circuit.decidedBy ?? circuit.outcome}${failed}`;
 }
 
+/** `RD BK`; in brackets what is only proposed. */
+function coloursOf({ colours }: CircuitDesign): string {
+  const given = colours.filter(({ by }) => by === "plan").map(({ letters }) => letters);
+  const proposed = colours.filter(({ by }) => by === "proposed").map(({ letters }) => letters);
+  return [...given, ...(proposed.length === 0 ? [] : [`(${proposed.join(" ")})`])].join(" ");
+}
+
 const wire: C = { head: "wire", cell: (c) => c.id, least: 6 };
 const from: C = { head: "from", cell: (c) => c.from, least: 6 };
 const to: C = { head: "to", cell: (c) => c.to, least: 8 };
 const size: C = { head: "size", cell: sizeOf };
 const run: C = { head: ["run", "m"], cell: lengthOf, align: "number" };
+/** What the labels say: columns that stand beside the size only where a plan has them. */
+const labels: readonly C[] = [
+  { head: "bought", cell: ({ bought }) => (bought === null ? "" : (bought.size?.label ?? "not told")), least: 8 },
+  { head: "cable by core", cell: ({ cable }) => cable?.makeUp ?? cable?.label ?? cable?.name ?? "", least: 12 },
+  { head: "colours", cell: coloursOf },
+];
 const wires: readonly C[] = [wire, from, to, run, size];
+
+/** Columns of labels that have something to say of a circuit. */
+const labelsOf = (rows: readonly CircuitDesign[]): readonly C[] =>
+  labels.filter(({ cell }) => rows.some((c) => cell(c) !== ""));
 // Never cut: 30 mm or 51 mm is what is bought.
 const devices: readonly C[] = [
   { head: ["device", "A"], cell: (c) => eachDevice(c, ratingOf), align: "number" },
@@ -61,8 +78,13 @@ const why: readonly C[] = [
   { head: ["decided", "by"], cell: deciderOf },
 ];
 
-/** Every column of the schedule, for pages that are wide enough. */
-export const scheduleColumns: readonly C[] = [...wires, ...devices, ...why];
+/** Every column of the schedule that has something to say, for pages that are wide enough. */
+export const scheduleColumns = (rows: readonly CircuitDesign[]): readonly C[] => [
+  ...wires,
+  ...labelsOf(rows),
+  ...devices,
+  ...why,
+];
 
 /**
  * The schedule: every circuit with its wire and devices and how it stands to its limits; then what cannot be told, and the ends that have no
@@ -76,13 +98,14 @@ export function printSchedule(design: Design, width: number, paint: Paint): stri
     lines.push(paint("bold", head), ...fitting(rows, choices, width, paint));
   };
   if (told.length > 0) {
-    const all = printTable([...wires, ...devices, ...why], told, width, paint);
-    const both = printTable([...wires, ...devices], told, width, paint);
+    const labelled = labelsOf(told);
+    const all = printTable([...wires, ...labelled, ...devices, ...why], told, width, paint);
+    const both = printTable([...wires, ...labelled, ...devices], told, width, paint);
     if (all !== null) lines.push(paint("bold", "Schedule"), ...all);
     else {
       if (both !== null) lines.push(paint("bold", "Schedule"), ...both, "");
       else {
-        put("Wires", told, wires);
+        put("Wires", told, [...wires, ...labelled], wires);
         lines.push("");
         const guarded = told.filter((c) => c.devices.length > 0);
         if (guarded.length > 0) {
@@ -123,11 +146,32 @@ function printKey(told: readonly CircuitDesign[], width: number): string[] {
   const marked = told.some((c) => c.nothingIsEnough || c.constraints.some((x) => x.outcome === "not met"));
   return [
     ...wrap(columns, width),
+    ...printLabelKey(told, width),
     ...(trust === null ? [] : wrap(trust, width)),
     ...(told.some((c) => c.devices.some((d) => d.by === "given"))
       ? ["*: as the plan gives it; the others are proposed"]
       : []),
     ...(marked ? ['!: not met; see "Look at these first"'] : []),
+  ];
+}
+
+/** What stands in the columns of labels, and what follows from wire that was bought otherwise than drawn. */
+function printLabelKey(told: readonly CircuitDesign[], width: number): string[] {
+  const says = [
+    ...(told.some((c) => c.bought !== null)
+      ? ["bought: by the label that the plan gives; size is what is drawn."]
+      : []),
+    ...(told.some((c) => c.colours.some((x) => x.by === "proposed"))
+      ? ["colours in brackets: proposed by the rule set's scheme, no fact."]
+      : []),
+  ];
+  return [
+    ...(says.length === 0 ? [] : wrap(says.join(" "), width)),
+    ...told.flatMap(({ id, bought }) =>
+      (bought?.question == null ? (bought?.follows ?? []) : [bought.question]).flatMap((line) =>
+        wrap(`- ${id}: ${line}`, width, 2),
+      ),
+    ),
   ];
 }
 
@@ -160,7 +204,9 @@ function printUntold(untold: readonly CircuitDesign[], width: number, paint: Pai
     byReason.set(reason, [...(byReason.get(reason) ?? []), circuit]);
   }
   return [...byReason].flatMap(([reason, circuits], i) => {
-    const used = columns.filter((column) => circuits.some((c) => column.cell(c) !== NOTHING));
+    const used = [...columns, ...labelsOf(circuits)].filter((column) =>
+      circuits.some((c) => column.cell(c) !== NOTHING),
+    );
     return [
       ...(i === 0 ? [] : [""]),
       ...wrap(`Cannot be told, ${counted(circuits.length, "circuit")}: ${reason}`, width).map((line) =>

@@ -32,6 +32,7 @@ export function reportPage(
   const fails = judgement.findings.filter((f) => f.outcome === "fail");
   const untold = judgement.findings.filter((f) => f.outcome === "cannot tell");
   const placeOf = placesIn(plan.text);
+  const columns = scheduleColumns(design.circuits);
   return [
     "<!doctype html>",
     '<html lang="en">',
@@ -66,9 +67,9 @@ export function reportPage(
         ]),
     '<section id="schedule"><h2>Schedule</h2>',
     table(
-      scheduleColumns.map((c) => (typeof c.head === "string" ? c.head : c.head.join(" "))),
+      columns.map((c) => (typeof c.head === "string" ? c.head : c.head.join(" "))),
       design.circuits.map((c: CircuitDesign) =>
-        scheduleColumns.map((column) => {
+        columns.map((column) => {
           const cell = column.cell(c);
           return { text: typeof cell === "string" ? [cell] : cell, isNumber: column.align === "number" };
         }),

@@ -1,5 +1,12 @@
 import type { Diagnostic, Told } from "../diagnostic.ts";
-import { straightDistance, type System, type SystemCircuit, type Value, type Zone } from "../system/index.ts";
+import {
+  loadedConductors,
+  straightDistance,
+  type System,
+  type SystemCircuit,
+  type Value,
+  type Zone,
+} from "../system/index.ts";
 import type { ShortRun, Runs, Stretch } from "./runs.ts";
 
 /** Air in an engine space that states none; the engine-space factors of the small-craft tables are those of 50 °C (derived). */
@@ -46,12 +53,6 @@ function tooShort(circuit: SystemCircuit, straightM: number): Diagnostic {
 }
 
 const round = (m: number): number => Math.round(m * 100) / 100;
-
-/** Conductors of a circuit that carry its current. */
-function loadedConductors(circuit: SystemCircuit): number {
-  const fns = new Set(circuit.conductors.filter((c) => c.role !== "protective").map((c) => c.fn));
-  return Math.max(1, fns.size) * circuit.parallel;
-}
 
 function cutByZone(
   circuit: SystemCircuit,

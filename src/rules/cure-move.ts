@@ -9,6 +9,8 @@ export const cureMoves = {
   copper: "take copper",
   sheathe: "lay it in a sheath",
   "as-drawn": "buy the size that is drawn, or draw the size that is bought",
+  "more-cores": "take a cable that has the cores",
+  recolour: "give the freer of the two another colour",
   "smaller-device": "take the next smaller device",
   "larger-device": "take the next larger device",
   "device-at-source": "put a device where a source feeds it",

@@ -13,8 +13,10 @@ export {
   type Waived,
 } from "./finding.ts";
 export { viewBuild, type Build, type CircuitView, type Computed, type PartView } from "./build.ts";
+export { coresNeeded } from "./cable/count-cores.ts";
 export { cureMoves, type CureMove } from "./cure-move.ts";
 export { judgeDesign, type JudgeOptions } from "./judge-design.ts";
+export { colourClashes, coloursOfBuild } from "./label/colours-of-build.ts";
 export { severityOf, type Rule, type RuleSource } from "./rule.ts";
 export type { RuleSetId } from "./rule-set-id.ts";
 export { rules, rulesOnDemand } from "./rules.ts";

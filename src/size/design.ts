@@ -81,6 +81,40 @@ export interface LoadDesign {
   readonly startsAbove: number | null;
 }
 
+/** Insulation colour of a core, in the letters of IEC 60757. */
+export interface ColourOnPaper {
+  /** `+`, `−`, `L`, `N`, `PE`; empty for a conductor between two points of one pole. */
+  readonly core: string;
+  /** `RD`, `YE/RD` with a tracer, `GNYE`. */
+  readonly letters: string;
+  /** proposed: by the colour scheme of the rule set, where the plan says none */
+  readonly by: "plan" | "proposed";
+}
+
+/** The cable of a circuit as a schedule prints it. */
+export interface CableOnPaper {
+  /** Its name in the plan; null: it is the circuit's own. */
+  readonly name: string | null;
+  /** The label as the plan gives it; null: nobody says it. */
+  readonly label: string | null;
+  /** Cores by function, with their size: `L N PE 3 × 2.5 mm², earth counted`; null: not known. */
+  readonly makeUp: string | null;
+}
+
+/** The wire that was bought beside the size that is drawn. */
+export interface BoughtOnPaper {
+  /** As the plan gives it. */
+  readonly label: string;
+  /** What the label says, in words; null: it says nothing, or several things. */
+  readonly says: string | null;
+  /** Of each conductor; null: the label does not tell it. */
+  readonly size: SizeOnPaper | null;
+  /** What has to be asked or looked at before the label can be read; null: nothing. */
+  readonly question: string | null;
+  /** What follows from a size other than the drawn one, each a sentence: lug, gland, device. */
+  readonly follows: readonly string[];
+}
+
 /** One circuit of the schedule. Amps, volts, metres, mm², °C. */
 export interface CircuitDesign {
   readonly id: string;
@@ -102,6 +136,12 @@ export interface CircuitDesign {
   readonly size: SizeOnPaper | null;
   /** Nothing on sale meets what is asked: the size is the largest there is. */
   readonly nothingIsEnough: boolean;
+  /** Null: the plan does not say what was bought. */
+  readonly bought: BoughtOnPaper | null;
+  /** Null: the plan names no cable. */
+  readonly cable: CableOnPaper | null;
+  /** In the order of its cores; those that nobody gives and no scheme proposes are left out. */
+  readonly colours: readonly ColourOnPaper[];
   /** What the conductors are, but for their size; insulation by the temperature it bears, °C. */
   readonly make: {
     readonly metal: string;

@@ -1,9 +1,14 @@
 export { type Case } from "./cases.ts";
+export { boughtAmps, boughtTableAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";
+export { functionOfCore } from "./colour-scheme.ts";
 export { constraintIds } from "./design.ts";
 export type {
   BareEnd,
+  BoughtOnPaper,
+  CableOnPaper,
   CircuitDesign,
   CollapseInState,
+  ColourOnPaper,
   Constraint,
   ConstraintId,
   Design,
@@ -20,7 +25,7 @@ export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from 
 export type { CircuitModel, Judged, Model } from "./model.ts";
 export { mostAllowed } from "./devices-allow.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
-export { ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+export { labelContextOf, ruleSetOf, whyNoRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
 export type { Settled } from "./settle.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";

@@ -6,6 +6,10 @@ import type { Run, Runs } from "../route/index.ts";
 import type { System, SystemCircuit } from "../system/index.ts";
 import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
+import { boughtOnPaper } from "./bought-wire.ts";
+import { cableOnPaper } from "./cable-on-paper.ts";
+import { proposedColours } from "./colour-scheme.ts";
+import { coloursOnPaper } from "./colours-on-paper.ts";
 import { ampacityAt, temperatureAt, type Ladder } from "./ladder.ts";
 import { farText, type CircuitModel } from "./model.ts";
 import { mostAllowed } from "./devices-allow.ts";
@@ -37,12 +41,14 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
   const settled = yield* settleInRounds(system, runs);
   yield;
   const weighed = weighConstraints(settled, runs);
+  const proposed = proposedColours(system.supplies);
   const circuits = system.circuits.map((circuit, index): CircuitDesign => {
     const i = settled.model.at[index] ?? -1;
     const model = settled.model.circuits[i];
     const run = runs.runs[index];
-    if (model === undefined || run === undefined) return alternating(circuit, run);
-    return direct(settled, weighed[i], model, i, run);
+    const labels = labelsOf(circuit, proposed);
+    if (model === undefined || run === undefined) return alternating(circuit, run, labels);
+    return direct(settled, weighed[i], model, i, run, labels);
   });
   const design: Design = {
     name: system.name,
@@ -89,6 +95,7 @@ function untoldCircuit(
   run: Run | undefined,
   { steadyA, steadyIn, startA }: Known,
   cannotTell: readonly string[],
+  labels: Labels,
 ): CircuitDesign {
   const { conductors, lengthM, make } = head(circuit, run);
   return {
@@ -101,6 +108,9 @@ function untoldCircuit(
     lengthM,
     make,
     nothingIsEnough: false,
+    bought: labels.bought,
+    cable: labels.cable,
+    colours: labels.colours,
     steadyA,
     steadyIn,
     startA,
@@ -126,12 +136,31 @@ function untoldCircuit(
   };
 }
 
-const alternating = (circuit: SystemCircuit, run: Run | undefined): CircuitDesign =>
-  untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, [
-    "alternating-current circuits are not studied yet",
-  ]);
+/** No size is known that the bought one could be held against. */
+const NOT_COMPARED = { says: null, size: null, question: null, follows: [] } as const;
 
-function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel, i: number, run: Run): CircuitDesign {
+/** What the labels of a circuit say, as a schedule prints it. */
+type Labels = Pick<CircuitDesign, "bought" | "cable" | "colours">;
+
+const labelsOf = (circuit: SystemCircuit, proposed: ReturnType<typeof proposedColours>): Labels => ({
+  bought: circuit.boughtAs === undefined ? null : { label: circuit.boughtAs, ...NOT_COMPARED },
+  cable: cableOnPaper(circuit),
+  colours: coloursOnPaper(circuit, proposed),
+});
+
+const NOT_STUDIED = ["alternating-current circuits are not studied yet"];
+
+const alternating = (circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign =>
+  untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, NOT_STUDIED, labels);
+
+function direct(
+  settled: Settled,
+  weighed: Weighed | undefined,
+  c: CircuitModel,
+  i: number,
+  run: Run,
+  labels: Labels,
+): CircuitDesign {
   const { circuit } = c;
   const currents = settled.currents[i];
   const rung = settled.chosen.rungs[i] ?? 0;
@@ -142,7 +171,7 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
     // Less than a microampere is rounding.
     startA: currents !== undefined && currents.start > 1e-6 ? currents.start : null,
   };
-  if (c.rungs === null) return untoldCircuit(circuit, run, known, c.cannotTell);
+  if (c.rungs === null) return untoldCircuit(circuit, run, known, c.cannotTell, labels);
   const untold = c.cannotTell.length > 0;
   const make = c.rungs.ladder.makes[rung];
   const { amps: iz, trust, zone } = ampacityOf(c, rung, run);
@@ -176,6 +205,9 @@ function direct(settled: Settled, weighed: Weighed | undefined, c: CircuitModel,
     cannotTell: c.cannotTell,
     size: untold ? pinnedSize(circuit) : onPaper(c.rungs, rung),
     nothingIsEnough: settled.chosen.short[i] === 1 && !untold,
+    bought: boughtOnPaper(c, run, rung, settled.devices.circuits[i]?.devices ?? []),
+    cable: labels.cable,
+    colours: labels.colours,
     ampacityA: circuit.size === "unknown" || (untold && circuit.size === undefined) ? null : iz,
     ampacityTrust: trust,
     ampacityZone: zone,

@@ -1,5 +1,6 @@
 import { findRuleSet, type CarriedRuleSet } from "../ruleset/index.ts";
 import type { Supply } from "../system/index.ts";
+import type { LabelContext } from "../wire/label/label-reading.ts";
 
 const found = new Map<string, ReturnType<typeof findRuleSet>>();
 
@@ -27,4 +28,18 @@ export function whyNoRules(supply: Supply | undefined): string {
   return result.found
     ? `the numbers of ${result.set.id} are not carried yet`
     : `the rule set of ${supply.id} is not known`;
+}
+
+const CONTEXTS: Readonly<Record<string, LabelContext>> = {
+  "us-small-craft": "boat",
+  "iso-small-craft": "boat",
+  "us-cabin": "building",
+  "iec-cabin": "building",
+};
+
+/** Where the labels of a supply's wires are met, by its rule set; undefined where it does not tell: what lies in a vehicle is vehicle wire, boat cable or cord. */
+export function labelContextOf(supply: Supply | undefined): LabelContext | undefined {
+  if (supply?.rules === undefined) return undefined;
+  const result = findOnce(supply.rules);
+  return result.found ? CONTEXTS[result.set.id] : undefined;
 }

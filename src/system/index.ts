@@ -1,13 +1,17 @@
 export type { Assumption, MissingFact } from "./assumption.ts";
 export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store, StoreUnit } from "./element.ts";
+export { loadedConductors } from "./circuit-cables.ts";
+export { coresOf } from "./circuit-colours.ts";
 export { kinds } from "./kinds/index.ts";
 export { defineKind, type Kind, type Traits } from "./kind.ts";
 export { straightDistance } from "./circuit-lengths.ts";
 export { resolveSystem } from "./resolve-system.ts";
 export type {
   Conductor,
+  CoreColour,
   GivenDevice,
   GivenState,
+  PlannedCable,
   Stock,
   Supply,
   System,

@@ -14,18 +14,21 @@ import {
 } from "../plan/index.ts";
 import type { BoundPart } from "./bind-parts.ts";
 import type { BoundPoint, BoundSegment } from "./bind-path.ts";
+import { bundleInCables, cablesOf, withSharedCable } from "./circuit-cables.ts";
+import { coloursOf, coresOf } from "./circuit-colours.ts";
 import { lengthsOf } from "./circuit-lengths.ts";
 import { checkReturn, findReturn, LEAD_TO_STRUCTURE } from "./circuit-return.ts";
 import { bundlesOf, zonesOf } from "./circuit-zones.ts";
 import type { Draw, Join } from "./element.ts";
 import type { FactReader, Ledger } from "./fact-reader.ts";
 import type { BoundCircuit, Currents } from "./find-currents.ts";
+import { findInPE } from "./find-in-pe.ts";
 import { isOwnSide } from "./find-supplies.ts";
 import { devicesOf } from "./given-devices.ts";
 import { makeConductors } from "./make-conductors.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import { sayNoMinus, supplyNamed } from "./resolve-supplies.ts";
-import type { Supply, SystemCircuit, Zone } from "./system.ts";
+import type { PlannedCable, Supply, SystemCircuit, Zone } from "./system.ts";
 import { functionsOf, terminalName, type CurrentKind, type Fn, type Port } from "./terminal.ts";
 import { given, type Value } from "./value.ts";
 
@@ -61,13 +64,14 @@ export function resolveCircuits(sources: CircuitSources): { circuits: SystemCirc
     drawsOf: drawsByPart(sources.draws),
     reached: new Set(bound.flatMap(({ segments }) => segments.map((s) => s.to.part.key))),
     stock: readStock(plan, sources.ledger.readerFor("stock")),
+    cables: cablesOf(plan, sources.say),
   };
   const joins: Join[] = [];
   const circuits = bound.flatMap((circuit) => {
     const item = byKey.get(circuit.key);
     return item === undefined ? [] : [resolveCircuit(item, circuit, shared, joins)];
   });
-  return { circuits, joins };
+  return { circuits: bundleInCables(circuits), joins };
 }
 
 interface StockMake {
@@ -83,6 +87,7 @@ interface Shared extends CircuitSources {
   /** Parts that some path leads to. */
   readonly reached: ReadonlySet<string>;
   readonly stock: StockMake;
+  readonly cables: ReadonlyMap<string, PlannedCable>;
 }
 
 function readStock(plan: Plan, read: FactReader): StockMake {
@@ -124,11 +129,13 @@ function drawsByPart(draws: readonly Draw[]): Map<string, Draw[]> {
 }
 
 function resolveCircuit(
-  item: PlanItem<CircuitFacts>,
+  written: PlanItem<CircuitFacts>,
   bound: BoundCircuit,
   shared: Shared,
   joins: Join[],
 ): SystemCircuit {
+  const cable = shared.cables.get(written.key);
+  const item = { ...written, facts: withSharedCable(written, cable) };
   const { facts, key, base } = item;
   const segments = bound.segments.filter((s) => s.joint !== true);
   const about = `circuits.${key}`;
@@ -217,12 +224,14 @@ function resolveCircuit(
   const zoneShares = zonesOf(item, shared.zoneIndex, say);
   const bundle = known(facts.bundle);
   const asFound = known(facts["as found"]) ?? false;
-  const size = facts.wire === undefined ? (asFound ? "unknown" : undefined) : facts.wire.value;
+  const wire = facts.wire?.value;
+  const size = wire === undefined ? (asFound ? "unknown" : undefined) : wire === "unknown" ? wire : wire.size;
   if (size === "unknown") read.miss(facts.wire, "wire");
   const demand = read.stated(facts.demand, "demand");
   const dropLimit = read.stated(facts.drop, "drop");
   const dropClass = known(facts["drop class"]);
   const ambient = known(facts.ambient);
+  const boughtAs = known(facts["bought as"]);
 
   return {
     id: key,
@@ -244,6 +253,9 @@ function resolveCircuit(
           : bundlesOf(item, bundle, zoneShares, shared.zoneIndex, say),
     parallel: known(facts.parallel) ?? 1,
     sheathed: isUnknown(facts.sheathed) ? "unknown" : (known(facts.sheathed) ?? false),
+    ...(cable === undefined ? {} : { cable }),
+    colours: coloursOf(item, coresOf(conductors), say),
+    ...(boughtAs === undefined ? {} : { boughtAs }),
     asFound,
     cranking: known(facts.cranking) ?? false,
     ...(size === undefined ? {} : { size }),
@@ -319,32 +331,6 @@ function joinPoints(
       },
     ];
   });
-}
-
-/** The part that is set into the protective conductor: one that has a way through it, in a circuit that has such a conductor. */
-function findInPE(
-  name: string,
-  at: readonly [number, number],
-  circuit: string,
-  current: CurrentKind,
-  { parts, say }: Shared,
-): BoundPart | undefined {
-  const about = `circuits.${circuit}.in PE`;
-  const part = parts.find(name, at, about, say);
-  if (part === undefined) return undefined;
-  if (current === "AC" && part.traits.passes === true) return part;
-  say({
-    id: "system/not-in-protective-conductor",
-    level: "error",
-    at: [at],
-    about,
-    message:
-      current === "AC"
-        ? `\`${shown(part.key)}\` has no way through it, so it cannot be set into a protective conductor`
-        : `\`${shown(circuit)}\` carries direct current and has no protective conductor that \`${shown(part.key)}\` could be set into`,
-    hint: current === "AC" ? "name a galvanic isolator, or another part with `in` and `out`" : "leave the key out",
-  });
-  return undefined;
 }
 
 const isPair = (port: Port, current: CurrentKind): boolean =>

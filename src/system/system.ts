@@ -1,5 +1,7 @@
 import type { Span } from "../diagnostic.ts";
+import type { WrittenCable } from "../plan/index.ts";
 import type { WireSize } from "../wire/index.ts";
+import type { PrintedColour } from "../wire/make/wire-make.ts";
 import type { Assumption, MissingFact } from "./assumption.ts";
 import type { InternalElement } from "./element.ts";
 import type { Traits } from "./kind.ts";
@@ -113,6 +115,24 @@ export interface Conductor {
   readonly length: Value;
 }
 
+/** The cable that the conductors of a circuit lie in. */
+export interface PlannedCable {
+  /** Its name, where several circuits may share it; null: it is the circuit's own. */
+  readonly name: string | null;
+  /** What its label says; null: no circuit in it says it, or what is written cannot be read. */
+  readonly label: WrittenCable | null;
+  /** A label is written, and cannot be read or is `unknown`. */
+  readonly isUnclear: boolean;
+  /** All circuits that lie in it, in the order of the plan. */
+  readonly circuits: readonly string[];
+}
+
+/** Insulation colour of a core. */
+export interface CoreColour {
+  readonly fn: Fn;
+  readonly colour: PrintedColour;
+}
+
 export interface SystemCircuit {
   readonly id: string;
   readonly current: CurrentKind;
@@ -129,6 +149,12 @@ export interface SystemCircuit {
   readonly bundle: number | readonly { readonly zone: string; readonly count: number }[] | "own";
   readonly parallel: number;
   readonly sheathed: boolean | "unknown";
+  /** Absent: the plan names no cable. */
+  readonly cable?: PlannedCable;
+  /** As the plan or a label gives them; a core that is not there has no colour yet. */
+  readonly colours: readonly CoreColour[];
+  /** What the label of the bought wire says, as it is written; absent: the plan does not say it. */
+  readonly boughtAs?: string;
   readonly asFound: boolean;
   /** Main cable of a starter. */
   readonly cranking: boolean;

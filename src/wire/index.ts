@@ -21,7 +21,16 @@ export { readWireSize, type WireSizeContext, type WireSizeReading } from "./read
 export { resistancePerMetre20, type Resistance20 } from "./resistance-per-metre.ts";
 export type { WireSizeProblem, WireSizeProblemId } from "./size-problem.ts";
 export { compareSizes, isIecSize, nextSizeUp, stockedSizeAtLeast, stockedSizes } from "./stocked-sizes.ts";
-export { awgSize, kcmilSize, metricSize, saeSize, sizeSystems, type SizeSystem, type WireSize } from "./wire-size.ts";
+export { sizeOfPrint } from "./size-of-print.ts";
+export {
+  awgSize,
+  kcmilSize,
+  metalSize,
+  metricSize,
+  saeSize,
+  sizeSystems,
+  type SizeSystem,
+  type WireSize,
+} from "./wire-size.ts";
 export * from "./colour/index.ts";
 export * from "./type/index.ts";
-export * from "./geometry/index.ts";

@@ -58,6 +58,20 @@ export function awgSize(name: string): WireSize | null {
 export const kcmilSize = (kcmil: number): WireSize => made("kcmil", String(kcmil), kcmil * 1000 * CIRCULAR_MIL);
 
 /**
+ * An area of metal that is the size of no table: counted strands, a British gauge, a solid wire by its diameter.
+ *
+ * It is counted in circular mils, which are areas of metal as well: ampacity tables rate it by the next row below, and its resistance follows from the area.
+ *
+ * @param label as it is printed: `65/0.30 mm`, `14 SWG`
+ * @example
+ * metalSize(4.59, "65/0.30 mm") //=> { system: "kcmil", name: "9.05847", label: "65/0.30 mm", areaMm2: 4.59 }
+ */
+export const metalSize = (areaMm2: number, label: string): WireSize => ({
+  ...made("kcmil", String(Number((areaMm2 / CIRCULAR_MIL / 1000).toPrecision(6))), areaMm2),
+  label,
+});
+
+/**
  * A metric size. Any area may be asked for; `isIecSize` tells whether it is one that is made.
  *
  * @param areaMm2 above 0 to 1000

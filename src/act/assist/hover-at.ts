@@ -3,6 +3,7 @@ import { kindOf, rulesAt, sectionHelp, writingPlaceAt, type WritingPlace } from 
 import { foldName } from "../../plan/index.ts";
 import type { Dimension } from "../../quantity/index.ts";
 import { printFigure, type Finding } from "../../rules/index.ts";
+import { readLabel } from "../../wire/label/read-label.ts";
 import { aroundOf, type Assisted } from "./around-of.ts";
 import { linesOfCircuit, linesOfPart, type Told } from "./came-to.ts";
 import { otherSize, otherUnits } from "./other-units.ts";
@@ -49,6 +50,17 @@ export function hoverAt(text: string, offset: number, compiled: Assisted): Hover
     lines,
     subject: told.subject ?? (first === undefined ? null : `${first.rule} ${first.about}`),
   };
+}
+
+/** A label in words, in the other size system, with what misleads in it; the ways to read it where there are several. */
+function linesOfLabel(word: string, isCable: boolean): readonly string[] {
+  const read = readLabel(word);
+  if (read.verdict === "rejected") return [];
+  if (read.verdict === "ambiguous")
+    return [`${word} can be read in ${read.readings.length} ways`, ...read.readings.map((r) => `· ${r.says}`)];
+  const [{ says, traps }] = read.readings;
+  const other = isCable ? [] : otherSize(word).filter((t) => !says.includes(t));
+  return [[says, ...other].join(" · "), ...traps.slice(0, 2)];
 }
 
 /** The thing whose name stands here, or whose facts do. */
@@ -130,12 +142,14 @@ function ofValue(
   const subject =
     current === null || place.path.length !== 3 ? null : topicOf({ ...place, path: place.path.slice(0, 2) }, key);
   if (inner?.form === "path") return pointOfPath(place, word, offset, compiled, current);
-  if (inner?.form === "wire size") {
-    const other = otherSize(word);
-    return {
-      lines: other.length === 0 ? [] : [`${word} · ${other.join(" · ")}`, rule?.doc ?? ""].filter((l) => l !== ""),
-      subject,
-    };
+  if (inner?.form === "wire size" || inner?.form === "wire label" || inner?.form === "cable label") {
+    const lines = [...linesOfLabel(word, inner.form === "cable label"), rule?.doc ?? ""].filter((l) => l !== "");
+    return { lines: lines.length < 2 ? [] : lines, subject };
+  }
+  // What was bought is free text to the grammar, and a label to everybody else.
+  if (key === "bought as" && place.path[0] === "circuits") {
+    const lines = linesOfLabel(word, false);
+    return { lines: lines.length === 0 ? [] : [...lines, rule?.doc ?? ""], subject };
   }
   const dimensions: readonly Dimension[] = inner?.dimensions ?? [];
   if (dimensions.length > 0) {

@@ -1,21 +1,25 @@
+import { nextSizeUp, sizeOfPrint } from "../../wire/index.ts";
+import { readLabel } from "../../wire/label/read-label.ts";
 import type { Move } from "../case.ts";
 import { put, takeOff, textOf } from "../write.ts";
 
-/** A size as labels say it. */
-const SIZE = /\d+(?:[.,/]\d+)?\s*(?:AWG|SAE|kcmil|mm²|mm2|sq\s?mm)/i;
-
-/** No label is longer. */
-const LONGEST = 200;
-
-/** The wire that is bought becomes the one that is drawn: the drawn size is bought, or the bought one drawn. */
+/** The wire that is bought becomes the one that is drawn: the drawn size is bought, the bought one drawn, or the next one up in its system bought. */
 export const asDrawn: Move = (at) =>
   at.circuits.flatMap((c) => {
     const path = ["circuits", c.id, "bought as"];
-    const size = SIZE.exec((textOf(at.document, path) ?? "").slice(0, LONGEST))?.[0];
     const drawn = takeOff(at.document, path);
     if (drawn.length === 0) return [];
+    const read = readLabel(textOf(at.document, path) ?? "");
+    const [only] = read.verdict === "exact" ? read.readings : [];
+    const printed = only?.make.size ?? null;
+    const size = printed === null ? null : sizeOfPrint(printed);
+    // Gauges and metal areas go on in the gauges that are sold.
+    const next = size === null ? null : nextSizeUp(size, size.system === "kcmil" ? "AWG" : size.system);
     return [
       [{ edits: drawn }],
-      ...(size === undefined ? [] : [[{ edits: [put(at.document, ["circuits", c.id, "wire"], size), ...drawn] }]]),
+      ...(printed === null
+        ? []
+        : [[{ edits: [put(at.document, ["circuits", c.id, "wire"], printed.label), ...drawn] }]]),
+      ...(next === null ? [] : [[{ edits: [put(at.document, path, next.label)] }]]),
     ];
   });

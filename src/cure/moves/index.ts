@@ -13,10 +13,12 @@ import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
 import { looserBundle } from "./looser-bundle.ts";
 import { matchedUnit } from "./matched-unit.ts";
+import { moreCores } from "./more-cores.ts";
 import { nameRuleSet } from "./name-rule-set.ts";
 import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { ownCircuit } from "./own-circuit.ts";
+import { recolour } from "./recolour.ts";
 import { sheathe } from "./sheathe.ts";
 import { stagger } from "./stagger.ts";
 import { stranded } from "./stranded.ts";
@@ -33,6 +35,8 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   copper,
   sheathe,
   "as-drawn": asDrawn,
+  "more-cores": moreCores,
+  recolour,
   "smaller-device": smallerDevice,
   "larger-device": largerDevice,
   "device-at-source": deviceAtSource,

@@ -177,6 +177,20 @@ const list: readonly Cured[] = [
     changes: ["B2: not there ⇒ like B1"],
   },
   {
+    move: "more-cores",
+    plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: 2-core 2.5 mm² H07RN-F, cores: ["+", "−", PE] }',
+    rule: "cable/missing-core",
+    about: "circuits.W10",
+    changes: ["W10: PNL:1 → lamp, cable 2-core 2.5 mm² H07RN-F ⇒ PNL:1 → lamp, cable 3G2.5 H07RN-F"],
+  },
+  {
+    move: "recolour",
+    plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, colour: [red, red] }",
+    rule: "label/colour-clash",
+    about: "parts.PNL",
+    changes: ["W10: PNL:1 → lamp, colour red, red ⇒ PNL:1 → lamp, colour red, yellow"],
+  },
+  {
     move: "name-rule-set",
     plan: "rules: { AC: iso-small-craft 2020+A1:2022 }",
     rule: "record/unnamed-rule-set",

@@ -248,7 +248,7 @@ function drawWire(hand: Hand, build: OneLineBuild, wire: WireView, told: Told): 
   const circuit = build.system.circuits.find(({ id }) => id === wire.id);
   const of = build.design.circuits.find(({ id }) => id === wire.id);
   const count = circuit?.conductors.length ?? 1;
-  const colour = build.plan.circuits.find(({ key }) => key === wire.id)?.facts.colour?.value;
+  const colours = (of?.colours ?? []).filter(({ by }) => by === "plan").map(({ letters }) => letters);
   const label =
     of?.size?.label ?? (circuit?.size === "unknown" || circuit?.size === undefined ? "?" : circuit.size.label);
   const given = of?.outcome === "pinned" ? ", pinned" : of?.outcome === "found" ? ", as found" : "";
@@ -265,9 +265,7 @@ function drawWire(hand: Hand, build: OneLineBuild, wire: WireView, told: Told): 
     [wire.number, CAPTION, HEAD, "ink", "number", "semibold"],
     [`${count > 1 ? `${count} × ` : ""}${label}${given}`, CAPTION, HEAD, "ink", "size", "semibold"],
     [`${wire.length}, one way`, CAPTION, BODY, "ink2", "length"],
-    ...(typeof colour === "string" && colour !== "unknown"
-      ? [[cleanText(colour), CAPTION, BODY, "ink2"] as const]
-      : []),
+    ...(colours.length > 0 ? [[cleanText(colours.join(" ")), CAPTION, BODY, "ink2"] as const] : []),
     ...[carries, zones].filter((t) => t !== "").map((t): Line => [t, CAPTION, BODY, "ink2"]),
   ];
   const top = strip.y + 2;

@@ -1,5 +1,6 @@
 import { units } from "../../quantity/units.ts";
 import type { Dimension } from "../../quantity/index.ts";
+import { baseColours } from "../../wire/colour/index.ts";
 import { stockedSizes } from "../../wire/index.ts";
 import { known } from "../fact.ts";
 import { foldName } from "../grammar/record.ts";
@@ -108,15 +109,23 @@ function valueOptions(
     const where = /^(.*\s(?:at|from)\s+)(\S.*)?$/i.exec(typed);
     if (where !== null) return some(place.from + (where[1] ?? "").length, place.to, endsOfPath(text, place, around));
   }
-  if (figure !== null && (dimensions.length > 0 || inner.form === "wire size")) {
+  if (figure !== null && (dimensions.length > 0 || isSize(inner))) {
     const from = offset - (figure[2] ?? "").length;
     const rest = text.slice(offset, place.to);
     const to = /^[^\d\s.,]*/.exec(rest)?.[0].length ?? 0;
     const blank = figure[1] === "" ? " " : "";
-    const names = inner.form === "wire size" ? WIRE_UNITS : dimensions.flatMap(unitsOf);
+    const names = isSize(inner) ? WIRE_UNITS : dimensions.flatMap(unitsOf);
     return some(from, offset + to, [
       ...names.map(({ text: unit, says }) => ({ label: unit, detail: says, insert: blank + unit })),
     ]);
+  }
+  const behind = /^(.*\S\s+)\S*$/.exec(typed);
+  if (inner.form === "wire label" && behind !== null && /^\d\S*\s+\S+\s/.test(typed)) {
+    return some(
+      place.from + (behind[1] ?? "").length,
+      place.to,
+      LABEL_WORDS.map((o) => ({ label: o.text, detail: o.says, insert: o.text })),
+    );
   }
   if (place.from === offset && needsBlank(text, place) && !place.item) {
     // Right behind the colon a blank is missing.
@@ -142,10 +151,13 @@ function plainOptions(
   const option = (o: Offered): Option => asValue(text, place, o);
   const words = (takes.words ?? []).map((w) => option({ text: w, says: "" }));
   const names = (takes.names ?? []).flatMap((what) => namesOf(what, around)).map(option);
-  const sizes = takes.form === "wire size" ? sizesOnSale(around).map(option) : [];
+  const sizes = isSize(takes) ? sizesOnSale(around).map(option) : [];
+  const cables = takes.form === "cable label" ? cablesOnSale(around).map(option) : [];
+  const colours = takes.form === "colour" ? COLOURS.map(option) : [];
   const devices = takes.form === "device" ? [...DEVICE_WORDS, ...deviceParts(around)].map(option) : [];
   const figures = takes.dimensions ?? [];
-  const scalar = words.length + names.length + sizes.length + devices.length + figures.length > 0;
+  const scalar =
+    words.length + names.length + sizes.length + cables.length + colours.length + devices.length + figures.length > 0;
   const unknown = scalar ? [option({ text: "unknown", says: "no default may take its place" })] : [];
   const map =
     place.flow || !takes.record
@@ -155,7 +167,7 @@ function plainOptions(
         : place.path[0] === "parts"
           ? [{ label: "{ kind: }", detail: "what it is", insert: "{ kind:  }" }]
           : [{ label: "{ }", detail: "keys and values", insert: "{  }" }];
-  return [...proposed, ...map, ...words, ...names, ...sizes, ...devices, ...unknown];
+  return [...proposed, ...map, ...words, ...names, ...sizes, ...cables, ...colours, ...devices, ...unknown];
 }
 
 const asValue = (text: string, place: WritingPlace, { text: name, says }: Offered): Option => ({
@@ -182,10 +194,25 @@ function endsOfPath(text: string, place: WritingPlace, around: Around): Option[]
   return [...first, ...offered.filter((o) => !first.includes(o))].map((o) => asValue(text, place, o));
 }
 
+const isSize = ({ form }: Takes): boolean => form === "wire size" || form === "wire label";
+
+/** What a label may go on with behind its size. */
+const LABEL_WORDS: readonly Offered[] = [
+  { text: "tinned", says: "copper that is tinned" },
+  { text: "class 5", says: "fine strands of IEC 60228" },
+  { text: "type 3", says: "finest strands of small craft" },
+  { text: "105 °C", says: "what the insulation bears" },
+  { text: "red", says: "colour of the insulation" },
+];
+
+const COLOURS: readonly Offered[] = baseColours.map(({ letters, name }) => ({ text: name, says: letters }));
+
 const WIRE_UNITS: readonly Offered[] = [
   { text: "mm²", says: "area" },
   { text: "AWG", says: "American wire gauge" },
   { text: "kcmil", says: "thousands of circular mils" },
+  { text: "SAE", says: "vehicle gauge, with less copper than the American gauge of its number" },
+  { text: "SWG", says: "British gauge" },
 ];
 
 const unitsOf = (dimension: Dimension): Offered[] => {
@@ -194,6 +221,24 @@ const unitsOf = (dimension: Dimension): Offered[] => {
     .filter((u) => u !== "")
     .map((unit) => ({ text: unit, says: dimension === "ratio" ? "share" : dimension }));
 };
+
+/** Cables that are usual in the size system that is bought, each with what its label says. */
+function cablesOnSale({ plan }: Around): Offered[] {
+  const isMetric = (known(plan.stock.sizes) ?? "mm²") === "mm²";
+  return isMetric
+    ? [
+        { text: "2x2.5 mm² H07RN-F", says: "two cores, no earth" },
+        { text: "3G2.5 H07RN-F", says: "three cores, one of them green-yellow" },
+        { text: "2x1.5 mm² boat cable", says: "two cores for direct current" },
+        { text: "3G1.5 H05VV-F", says: "three cores, one of them green-yellow" },
+      ]
+    : [
+        { text: "14/2 boat duplex", says: "two conductors, no ground" },
+        { text: "12/2 boat duplex", says: "two conductors, no ground" },
+        { text: "12/2 w/G NM-B", says: "two insulated conductors and a bare ground" },
+        { text: "12/3 SOOW", says: "three conductors, the green ground counted" },
+      ];
+}
 
 function sizesOnSale({ plan }: Around): Offered[] {
   return stockedSizes(known(plan.stock.sizes) ?? "mm²").map(({ label }) => ({ text: label, says: "pins the size" }));

@@ -2,7 +2,10 @@ import { deviceOnLine } from "./device-on-line.ts";
 import { path } from "./path.ts";
 import { recordOf } from "./record.ts";
 import type { KeyRules } from "./rule.ts";
-import { anything, count, either, listOf, mapOf, name, quantity, text, wireSize, word, yesNo } from "./values.ts";
+import { colour } from "./colour.ts";
+import { cableLabel, wireLabel } from "./labels.ts";
+import { anything, count, either, listOf, mapOf, name, quantity, text, word, yesNo } from "./values.ts";
+import { tellsOfCable, tellsOfWire } from "./written-label.ts";
 
 /** What may stand under a wire number in `circuits:`. */
 export const circuitKeys = {
@@ -23,7 +26,11 @@ export const circuitKeys = {
   },
   ways: { value: listOf(name("a way")), doc: "The ways that the run goes along.", idle: true },
   ambient: { value: quantity("temperature"), doc: "Air temperature along this run, in place of its zones'." },
-  wire: { value: wireSize(), doc: "Pinned size: judged, never changed. Left out: chosen." },
+  wire: {
+    value: wireLabel(),
+    doc: "Pinned size: judged, never changed. Left out: chosen. What its label says of metal, strands, insulation and colour counts where their own keys say nothing.",
+    tells: tellsOfWire,
+  },
   insulation: {
     value: quantity("temperature"),
     doc: "Temperature rating of this circuit's insulation, in place of the stock's.",
@@ -41,8 +48,15 @@ export const circuitKeys = {
   },
   "bought as": { value: text(), doc: "What the label of the bought wire says, beside the drawn size." },
   "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build; nothing is assumed for it." },
-  cable: { value: text(), doc: "Cable make-up by name.", idle: true },
-  "in cable": { value: name("a cable"), doc: "Circuits that name the same cable share it.", idle: true },
+  cable: {
+    value: cableLabel(),
+    doc: "The cable by its label. It pins the size as `wire` does, lies in one sheath, and has the cores that its kind has.",
+    tells: tellsOfCable,
+  },
+  "in cable": {
+    value: name("a cable"),
+    doc: "Circuits that name the same cable share it: its label, its size, its sheath and its cores.",
+  },
   cores: {
     value: listOf(word(["+", "−", "L", "L1", "L2", "N", "PE"], { "-": "−" })),
     doc: "Cores by function, in place of the system's.",
@@ -103,7 +117,10 @@ export const circuitKeys = {
     doc: "How each end is terminated.",
     idle: true,
   },
-  colour: { value: text(), doc: "Insulation colour.", idle: true },
+  colour: {
+    value: either(listOf(colour()), mapOf("core", colour())),
+    doc: "Insulation colours, in words or letters: in the order of the cores, or by core. One alone is that of the first core.",
+  },
   voltage: { value: quantity("voltage", { min: 0 }), doc: "Voltage rating of the insulation.", idle: true },
   photos: { value: anything("file names"), doc: "Photos by file name.", idle: true },
   note: { value: text(), doc: "Anything worth writing down." },

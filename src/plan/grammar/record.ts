@@ -77,7 +77,45 @@ export function readRecord<R extends KeyRules>(
       if (rule.idle) idle.push(name);
     }
   }
+  spreadLabels(facts, keys, rules, reading);
   return { facts: facts as FactsOf<R>, keys, idle }; // built key by key from the rules of R
+}
+
+/** Takes what labels tell of other keys as if it were written there; a key of its own counts, and is asked about where it says something else. */
+function spreadLabels(
+  facts: Record<string, Fact<unknown>>,
+  keys: Readonly<Record<string, Span>>,
+  rules: KeyRules,
+  reading: Reading,
+): void {
+  const written = Object.entries(facts);
+  const from = new Map<string, string>();
+  for (const [name, fact] of written) {
+    if (fact.value === "unknown") continue;
+    for (const told of rules[name]?.tells?.(fact.value) ?? []) {
+      const there = facts[told.key];
+      if (there === undefined) {
+        // What stands there and could not be read is asked back at its place.
+        if (keys[told.key] !== undefined) continue;
+        facts[told.key] = { value: told.value, span: fact.span };
+        from.set(told.key, name);
+      } else if (there.value !== "unknown" && !told.agrees(there.value)) {
+        const other = from.get(told.key);
+        reading.say({
+          id: "plan/label-disagrees",
+          level: "warning",
+          at: fact.span,
+          about: `${reading.about}.${name}`,
+          message:
+            other === undefined
+              ? `the label says ${told.says}, and \`${told.key}\` says something else, which counts`
+              : `this label says ${told.says}, and that of \`${other}\` says something else, which counts`,
+          hint: `mend one of the two, or take ${other === undefined ? `\`${told.key}\`` : "one of the labels"} out`,
+          data: { key: told.key, says: told.says },
+        });
+      }
+    }
+  }
 }
 
 /** A rule for a map whose keys are fixed. */

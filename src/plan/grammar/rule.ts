@@ -31,7 +31,7 @@ export interface Takes {
   readonly words?: readonly string[];
   readonly dimensions?: readonly Dimension[];
   /** A form with a grammar of its own. */
-  readonly form?: "path" | "device" | "wire size";
+  readonly form?: "path" | "device" | "wire size" | "wire label" | "cable label" | "colour";
   /** Of each item of a list. */
   readonly item?: Takes;
   /** A map with these keys. */
@@ -49,6 +49,18 @@ export interface KeyRule<T> {
   readonly doc: string;
   /** True while no study reads it: the person is told so once. */
   readonly idle?: true;
+  /** What a value says of other keys of the same record: a label tells metal and strands as well. What stands under its own key counts before it. */
+  tells?(value: T): readonly FactTold[];
+}
+
+/** A value of another key, as a label tells it. */
+export interface FactTold {
+  readonly key: string;
+  readonly value: unknown;
+  /** In words, for where another value is written: `105 °C`. */
+  readonly says: string;
+  /** Whether what is written there says the same. */
+  readonly agrees: (written: unknown) => boolean;
 }
 
 export type KeyRules = Readonly<Record<string, KeyRule<unknown>>>;

@@ -21,7 +21,7 @@ export function scalarOf(node: Node, says: string, reading: Reading): ScalarNode
 const isUnknownWord = (node: ScalarNode): boolean => !node.quoted && foldName(node.text) === "unknown";
 
 /** Wraps a reader of plain text: `unknown` is accepted everywhere. */
-function scalarRule<T>(
+export function scalarRule<T>(
   says: string,
   schema: Record<string, unknown>,
   read: (node: ScalarNode, reading: Reading) => T | undefined,

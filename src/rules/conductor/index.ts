@@ -5,6 +5,7 @@ import { failingStart } from "./failing-start.ts";
 import { impossibleLength } from "./impossible-length.ts";
 import { misreadSize } from "./misread-size.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
+import { shrunkenSubstitute } from "./shrunken-substitute.ts";
 import { solidWireWhereItMoves } from "./solid-wire-where-it-moves.ts";
 import { starvedLoad } from "./starved-load.ts";
 import { thinlyStrandedConductor } from "./thinly-stranded-conductor.ts";
@@ -22,6 +23,7 @@ export const conductorRules: readonly Rule[] = [
   solidWireWhereItMoves,
   unsuitedInsulation,
   misreadSize,
+  shrunkenSubstitute,
   impossibleLength,
   unevenParallelConductors,
   thinlyStrandedConductor,

@@ -1,11 +1,9 @@
 import { cite } from "../../explain/index.ts";
 import { isUnknown, known } from "../../plan/index.ts";
-import { makeOf } from "../../size/ladder.ts";
-import { resistancePerMetre20, type ConductorMake } from "../../wire/index.ts";
-import type { Build, CircuitView } from "../build.ts";
+import { resistancePerMetre20 } from "../../wire/index.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { readBoughtWire } from "./bought-wire.ts";
+import { boughtOf, drawnMake, quoted } from "./bought-of.ts";
 
 export const misreadSize = defineRule({
   id: "conductor/misread-size",
@@ -14,9 +12,11 @@ export const misreadSize = defineRule({
   danger: "wire with a quarter less copper than was drawn runs hotter and loses more volts than anything here says",
   why: `The size on a label is told by five systems that share their numbers: \`6 mm\` of vehicle cable is its outside, and holds 4.6 mm². Where the plan
     says what was bought, the copper of that label has to carry no more resistance than the size that the design was computed with. An area that
-    stands on a label as a size of IEC 60228 is taken for one; any other area, and strands that are counted, are the metal itself.`,
+    stands on a label as a size of IEC 60228 is taken for one; any other area, and strands that are counted, are the metal itself. A label with several
+    readings is told where all of them agree, and else asked back. Another size of the tables is no misread one, and judged as a substitute.`,
   silent: [
     "wires of which the plan does not say what was bought",
+    "wire bought in another size of the tables: `conductor/shrunken-substitute` judges it",
     "alternating-current circuits, which are not studied yet",
   ],
   sources: [
@@ -30,7 +30,7 @@ export const misreadSize = defineRule({
     good: [
       {
         says: "vehicle cable, drawn by its area",
-        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 4 mm², bought as: "6 mm auto twin, 4.59 mm²" }',
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 4 mm², bought as: "6 mm auto cable twin, 4.59 mm²" }',
       },
       {
         says: "the same size",
@@ -40,7 +40,7 @@ export const misreadSize = defineRule({
     bad: [
       {
         says: "vehicle cable by its width",
-        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², bought as: "6 mm auto twin, 4.59 mm²" }',
+        plan: 'circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm², bought as: "6 mm auto cable twin, 4.59 mm²" }',
         fails: "lean",
         about: "circuits.W10",
       },
@@ -66,35 +66,30 @@ export const misreadSize = defineRule({
       else if (drawn === null) report.cannotTell(subject, [needed("its wire", subject)]);
       else {
         const label = known(fact) ?? "";
-        const bought = readBoughtWire(label, drawn);
-        if (bought === null) {
-          report.cannotTell(subject, [needed("the area of the wire that was bought", subject)]);
-          continue;
+        const bought = boughtOf(c, label, drawn);
+        const asked = bought.makes.map(({ make }) => {
+          // Area and resistance are each other's inverse: so much copper of that kind would have the resistance of the size drawn.
+          const ratio = resistancePerMetre20(make).ohmsPerMetre / resistancePerMetre20(drawn).ohmsPerMetre;
+          return { areaMm2: make.size.areaMm2, asked: make.size.areaMm2 * ratio, isEnough: ratio <= 1 + 1e-9 };
+        });
+        const [poorest] = asked;
+        if (poorest === undefined)
+          report.cannotTell(subject, [needed(bought.question ?? "the area of the wire that was bought", subject)]);
+        else if (bought.makes.every((m) => m.isSubstitute))
+          report.notApplicable(subject, "another size was bought in its place");
+        else if (asked.some((m) => m.isEnough !== poorest.isEnough))
+          report.cannotTell(subject, [needed(bought.question ?? "what its label means", subject)]);
+        else {
+          const said = {
+            measured: poorest.areaMm2,
+            limit: poorest.asked,
+            unit: "mm²",
+            margin: poorest.areaMm2 / poorest.asked - 1,
+          } as const;
+          if (poorest.isEnough) report.pass(subject, said);
+          else report.fail(subject, "lean", { ...said, words: { bought: quoted(label), size: drawn.size.label } });
         }
-        const { areaMm2 } = bought.make.size;
-        // Area and resistance are each other's inverse: so much copper of that kind would have the resistance of the size drawn.
-        const asked =
-          (areaMm2 * resistancePerMetre20(bought.make).ohmsPerMetre) / resistancePerMetre20(drawn).ohmsPerMetre;
-        const said = { measured: areaMm2, limit: asked, unit: "mm²", margin: areaMm2 / asked - 1 } as const;
-        if (areaMm2 >= asked * (1 - 1e-9)) report.pass(subject, said);
-        else
-          report.fail(subject, "lean", {
-            ...said,
-            words: { bought: quoted(label), size: drawn.size.label },
-          });
       }
     }
   },
 });
-
-/** The conductor that the design was computed with. */
-function drawnMake({ settled }: Build, { circuit, model }: CircuitView): ConductorMake | null {
-  if (circuit.size === "unknown") return null;
-  if (circuit.size !== undefined) return { ...makeOf(circuit), size: circuit.size };
-  return model?.rungs?.ladder.makes[settled.chosen.rungs[model.position] ?? 0] ?? null;
-}
-
-const LONGEST_QUOTE = 60;
-/** A person's words, cut where they are long, with a mark for what does not show. */
-const quoted = (text: string): string =>
-  `“${text.slice(0, LONGEST_QUOTE).replace(/\p{C}/gu, "\ufffd")}${text.length > LONGEST_QUOTE ? "…" : ""}”`;

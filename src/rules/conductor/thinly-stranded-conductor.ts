@@ -2,7 +2,7 @@ import { findRow } from "../../explain/index.ts";
 import { known } from "../../plan/index.ts";
 import { usSmallCraftStranding } from "../../reference/us-small-craft-stranding.ts";
 import { isStrands, strandClasses } from "../../wire/index.ts";
-import { readBoughtWire } from "./bought-wire.ts";
+import { boughtOf } from "./bought-of.ts";
 import { figure } from "../figure.ts";
 import { above } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -94,7 +94,7 @@ export const thinlyStrandedConductor = defineRule({
           continue;
         }
         const label = known(c.plan?.facts["bought as"]);
-        const bought = label === undefined ? size : (readBoughtWire(label, make)?.make.size ?? size);
+        const bought = label === undefined ? size : (boughtOf(c, label, make).makes[0]?.make.size ?? size);
         const said = {
           measured: bought.areaMm2,
           limit: row.areaMm2,

@@ -37,6 +37,26 @@ export function sizeCell(circuit: CircuitDesign, units: Units): Cell {
   return { ...number(text, size?.areaMm2, edit), ...(more === null ? {} : { more }) };
 }
 
+/** The size that the label of the bought wire tells, beside the drawn one; what the label says is told of the cell. */
+export function boughtCell({ bought }: CircuitDesign): Cell {
+  if (bought === null) return words("");
+  const more = bought.question ?? [bought.says ?? bought.label, ...bought.follows].join(". ");
+  return { ...number(bought.size?.label ?? "cannot be told", bought.size?.areaMm2 ?? 0), more };
+}
+
+/** `RD BK`; in brackets what is only proposed. */
+export function coloursCell({ colours }: CircuitDesign): Cell {
+  const by = (who: "plan" | "proposed"): string =>
+    colours
+      .filter((c) => c.by === who)
+      .map(({ letters }) => letters)
+      .join(" ");
+  const proposed = by("proposed");
+  const text = [by("plan"), proposed === "" ? "" : `(${proposed})`].filter((t) => t !== "").join(" ");
+  const more = colours.map((c) => `${c.core === "" ? "the conductor" : c.core}: ${c.letters}, ${c.by}`).join("; ");
+  return { ...words(text), ...(more === "" ? {} : { more }) };
+}
+
 /** `10 A breaker`, and whether it is only proposed. */
 export function deviceText({ ratingA, kind, by }: DeviceDesign, units: Units): string {
   const rating = ratingA === null ? "no rating is enough" : printAmps(ratingA, units);

@@ -2,7 +2,7 @@ import type { CircuitDesign, ConstraintId } from "../../size/index.ts";
 import type { PagePlan } from "../worker/protocol.ts";
 import type { Units } from "../contract.ts";
 import { NOTHING, printAmps, printShare, printVolts } from "../look/print-in-units.ts";
-import { deviceEdit, deviceText, lengthCell, number, sizeCell, words } from "./cells.ts";
+import { boughtCell, coloursCell, deviceEdit, deviceText, lengthCell, number, sizeCell, words } from "./cells.ts";
 import { circuitStatuses, type CircuitStatus } from "./circuit-status.ts";
 import type { Cell, ColumnHead, Table, TableRow } from "./table.ts";
 
@@ -13,6 +13,9 @@ const columns: readonly ColumnHead[] = [
   { id: "to", head: "to" },
   { id: "length", head: "one way", says: "length one way", isNumber: true, onCard: true },
   { id: "wire", head: "wire", isNumber: true, onCard: true },
+  { id: "bought", head: "bought", says: "size on the label that the plan gives", least: 8 },
+  { id: "cable", head: "cable", says: "cable by what its cores do", least: 12 },
+  { id: "colours", head: "colours", says: "colours in the letters of IEC 60757; what is proposed stands in brackets" },
   { id: "device", head: "device", least: 10, onCard: true },
   { id: "amps", head: "for long", says: "greatest steady current", isNumber: true },
   { id: "ampacity", head: "may carry", says: "ampacity after heat and bundling", isNumber: true },
@@ -23,6 +26,9 @@ const columns: readonly ColumnHead[] = [
   { id: "decides", head: "decided by" },
 ];
 
+/** What labels say: left out where no circuit has any. */
+const LABELS: ReadonlySet<string> = new Set(["bought", "cable", "colours"]);
+
 /** Every circuit, the gravest on top. */
 export function circuitsTable(plan: PagePlan, units: Units): Table {
   const statuses = circuitStatuses(plan);
@@ -30,11 +36,12 @@ export function circuitsTable(plan: PagePlan, units: Units): Table {
     .map((circuit, place) => ({ circuit, place, status: statuses.get(circuit.id) }))
     .sort((a, b) => (a.status?.rank ?? 9) - (b.status?.rank ?? 9) || a.place - b.place)
     .map(({ circuit, status }) => rowOf(circuit, status, units));
+  const said = columns.map(({ id }, i) => !LABELS.has(id) || rows.some((r) => r.cells[i]?.by !== null));
   return {
     id: "circuits",
     title: "Circuits",
-    columns,
-    rows,
+    columns: columns.filter((_, i) => said[i]),
+    rows: rows.map((row) => ({ ...row, cells: row.cells.filter((_, i) => said[i]) })),
     empty: "No circuit yet. Pull one on the one-line.",
     notes: [
       "Lengths are one way. Drop is of the worst load, from source to load and back. Figures are of the worst state for each circuit.",
@@ -55,6 +62,9 @@ function rowOf(c: CircuitDesign, status: CircuitStatus | undefined, units: Units
       words(c.to),
       lengthCell(c, units),
       sizeCell(c, units),
+      boughtCell(c),
+      words(c.cable?.makeUp ?? c.cable?.label ?? c.cable?.name ?? ""),
+      coloursCell(c),
       firstDevice(c, units),
       number(printAmps(c.steadyA, units), c.steadyA),
       number(printAmps(c.ampacityA, units), c.ampacityA),
