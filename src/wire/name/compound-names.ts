@@ -45,12 +45,17 @@ export const isSingle = ({ cores }: Pick<WireMake, "cores">): boolean =>
 export function compoundNames(make: WireMake, dialect: NameDialect, isShort = false): readonly string[] {
   const { size } = make;
   if (size === null) return [];
-  const words = kindWords(make, isShort);
-  const bare = isSingle(make)
-    ? singleNames(make, size, words, dialect)
-    : cableNames(make, size, make.cores, words, dialect);
+  const way: Way = { words: kindWords(make, isShort), dialect, isShort };
+  const bare = isSingle(make) ? singleNames(make, size, way) : cableNames(make, size, make.cores, way);
   const named = make.runs === 1 ? bare : bare.flatMap((name) => runNames(name, make, size));
   return [...new Set(named)].sort((a, b) => a.length - b.length);
+}
+
+interface Way {
+  /** What names the kind. */
+  readonly words: readonly string[];
+  readonly dialect: NameDialect;
+  readonly isShort: boolean;
 }
 
 function runNames(name: string, make: WireMake, size: PrintedSize): string[] {
@@ -58,7 +63,7 @@ function runNames(name: string, make: WireMake, size: PrintedSize): string[] {
   return [...inside, `${make.runs}x(${name})`, `${make.runs} runs of ${name}`];
 }
 
-function singleNames({ type }: WireMake, size: PrintedSize, words: readonly string[], dialect: NameDialect): string[] {
+function singleNames({ type }: WireMake, size: PrintedSize, { words, dialect }: Way): string[] {
   const sizes = sizeNames(size, dialect);
   if (type === null) return sizes.flatMap((s) => words.map((word) => `${s} ${word}`.trim()));
   const typeFirst = dialect !== "north american" && dialect !== "boat" && dialect !== "australian";
@@ -68,28 +73,22 @@ function singleNames({ type }: WireMake, size: PrintedSize, words: readonly stri
   ];
 }
 
-function cableNames(
-  make: WireMake,
-  size: PrintedSize,
-  cores: CableCores | null,
-  words: readonly string[],
-  dialect: NameDialect,
-): string[] {
+function cableNames(make: WireMake, size: PrintedSize, cores: CableCores | null, way: Way): string[] {
   if (cores === null) return [];
-  const listed = listedNames(size, cores, words);
+  const listed = listedNames(size, cores, way);
   if (listed.length > 0) return listed;
-  if (make.family === "twin and earth") return earthNames(size, cores);
+  if (make.family === "twin and earth") return earthNames(size, cores, way);
   if (make.family === "japanese building cable" && size.system === "solid diameter")
     return [`${bareSize(size)}-${cores.insulated}C`, `${bareSize(size)} mm ${cores.insulated}C`].map(
       (name) => `${make.type ?? "VVF"} ${name}`,
     );
   return size.system === "mm²" || size.system === "JIS" || size.system === "SAE metric label"
-    ? metricNames(make, size, cores, words, dialect)
-    : gaugeNames(make, size, cores, words);
+    ? metricNames(make, size, cores, way)
+    : gaugeNames(make, size, cores, way);
 }
 
 /** `4/0-4/0-2/0`: feeders are named conductor by conductor. */
-function listedNames(size: PrintedSize, cores: CableCores, words: readonly string[]): string[] {
+function listedNames(size: PrintedSize, cores: CableCores, { words }: Way): string[] {
   if (cores.others.length === 0) return [];
   const rest = cores.others.reduce((sum, { count }) => sum + count, 0);
   const all = [
@@ -101,9 +100,9 @@ function listedNames(size: PrintedSize, cores: CableCores, words: readonly strin
 }
 
 /** `2.5 mm² twin and earth`, `1.5 mm² three core and earth`; the thinner earth behind a stroke where it is known. */
-function earthNames(size: PrintedSize, { insulated, groundSize }: CableCores): string[] {
-  const words =
-    insulated === 2 ? ["twin and earth", "T&E"] : insulated === 3 ? ["three core and earth", "3 core and earth"] : [];
+function earthNames(size: PrintedSize, { insulated, groundSize }: CableCores, { isShort }: Way): string[] {
+  const two = isShort ? ["T&E", "twin and earth"] : ["twin and earth"];
+  const words = insulated === 2 ? two : insulated === 3 ? ["three core and earth", "3 core and earth"] : [];
   const both = groundSize === null ? [] : [`${bareSize(size)}/${bareSize(groundSize)} mm²`];
   return words.flatMap((word) => [size.label, ...both].map((s) => `${s} ${word}`));
 }
@@ -113,8 +112,7 @@ function metricNames(
   { type, family }: WireMake,
   size: PrintedSize,
   cores: CableCores,
-  words: readonly string[],
-  dialect: NameDialect,
+  { words, dialect }: Way,
 ): string[] {
   const { insulated, total, ground, groundSize } = cores;
   const sign = ground === "insulated" ? "G" : ground === "none" ? "X" : "x";
@@ -139,7 +137,7 @@ function metricNames(
 }
 
 /** `12/2 w/G NM-B`, `14/3 boat cable`: what the second number counts hangs on the words behind it. */
-function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, words: readonly string[]): string[] {
+function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, { words, isShort }: Way): string[] {
   const { insulated, total, ground } = cores;
   const g = bareSize(size);
   const withGround = ground === "bare" ? " w/G" : "";
@@ -154,7 +152,7 @@ function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, 
     ...pairs.map((pair) => `${pair}${withGround} ${word}${without}`.trim()),
     `${size.label} ${count}C${withGround} ${word}${without}`.trim(),
     `${size.label} ${count}-conductor${withGround} ${word}${without}`.trim(),
-    ...(ground === "bare" ? pairs.map((pair) => `${pair} w/G`) : []),
+    ...(ground === "bare" && isShort ? pairs.map((pair) => `${pair} w/G`) : []),
   ]);
 }
 

@@ -26,7 +26,7 @@ export function factWords(make: WireMake, fact: MakeFact, dialect: NameDialect):
     case "stranding":
       return strandingWords(make);
     case "plating":
-      return make.plating === null ? [] : [make.plating === "plain" ? "plain copper" : "tinned copper", make.plating];
+      return make.plating === null ? [] : [`${make.plating} copper`, make.plating];
     case "metal":
       return make.metal === null ? [] : [metalWords[make.metal], make.metal];
     case "volts":

@@ -1,5 +1,6 @@
 export { allNames, type KnownName, type NameStanding } from "./all-names.ts";
 export { nameWire } from "./name-wire.ts";
+export { homeDialect, plainName } from "./plain-name.ts";
 export {
   nameDialects,
   nameUses,

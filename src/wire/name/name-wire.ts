@@ -126,13 +126,17 @@ function withExtras(base: Draft, make: WireMake, { dialect, use }: NameWish): Dr
     for (const words of factWords(make, fact, dialect)) {
       const label = `${draft.label} ${words}`;
       const reading = readBack(label, make, [...held, fact], draft.context);
-      if (reading === null) continue;
+      if (reading === null || addsUnknown(draft.reading, reading, make)) continue;
       draft = { ...draft, label, reading };
       break;
     }
   }
   return draft;
 }
+
+/** Whether words say more than the make knows: `tinned copper` where no metal is told. */
+const addsUnknown = (before: WireReading, after: WireReading, make: WireMake): boolean =>
+  makeFacts.some((fact) => isKnown(after.make, fact) && !isKnown(before.make, fact) && !isKnown(make, fact));
 
 function turnedDown(make: WireMake, dialect: NameDialect, strange: string): string {
   const home = make.family === null ? undefined : homesOf[make.family][0];

@@ -31,7 +31,7 @@ export function sizeNames(size: PrintedSize, dialect: NameDialect): readonly str
   if (system === "JIS") return [`${name} SQ`, label];
   if (system === "solid diameter") return [`${name} mm solid diameter`, label];
   if (system === "vehicle diameter") return [`${name} mm auto cable`, label];
-  if (system === "SAE metric label") return [`${name} mm² SAE`, label];
+  if (system === "SAE metric label") return [`${name} mm² SAE`, `${name} mm²`, label];
   return [label];
 }
 
