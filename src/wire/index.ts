@@ -34,3 +34,5 @@ export {
 } from "./wire-size.ts";
 export * from "./colour/index.ts";
 export * from "./type/index.ts";
+export * from "./convert/index.ts";
+export * from "./geometry/index.ts";

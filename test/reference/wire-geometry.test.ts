@@ -3,23 +3,24 @@ import assert from "node:assert/strict";
 import { celsius, metres, ohmsPerMetre } from "../../src/quantity/index.ts";
 import {
   acResistance,
-  awgSize,
+  cableOutside,
   circularMilsOfDiameter,
   circularMilsOfSquareMillimetres,
   circularMilsOfStrands,
-  conductorResistance,
   conduitFill,
   conduitImpedance,
   effectiveImpedance,
-  insulatedDiameter,
-  kcmilSize,
+  fillingOf,
   metalMass,
   racewaySizes,
   raceways,
   reactance,
   smallestConduit,
   squareMillimetresOfCircularMils,
-} from "../../src/wire/index.ts";
+} from "../../src/wire/geometry/index.ts";
+import {} from "../../src/wire/geometry/index.ts";
+import { awgSize, conductorResistance, insulatedDiameter, kcmilSize } from "../../src/wire/index.ts";
+import { emptyMake } from "../../src/wire/make/wire-make.ts";
 import { near, number, openTable, rounding } from "./open-table.ts";
 
 const sizeOf = (name: string) => awgSize(name) ?? kcmilSize(Number(name));
@@ -76,6 +77,31 @@ describe("conduits, NEC Chapter 9 Tables 1, 4 and 5", () => {
       assert.equal(conduitFill(size, [{ count: Math.floor(exact), outsideMm }]).fits, true);
       assert.equal(conduitFill(size, [{ count: Math.floor(exact) + 1, outsideMm }]).fits, false);
     }
+  });
+
+  test("every row of Table 5: what a make takes up is the printed diameter, and its section is as wide", () => {
+    const rows = openTable("wire/insulation_diameters");
+    const types: Readonly<Record<string, string>> = {
+      "THHN/THWN/THWN-2": "THHN",
+      "XHH/XHHW/XHHW-2": "XHHW-2",
+      "TW/THW/THW-2/THHW": "THW",
+      "RHH/RHW/RHW-2 without covering": "RHW-2",
+    };
+    let seen = 0;
+    for (const row of rows) {
+      const type = types[String(row["type"])];
+      if (type === undefined) continue; // with covering: no type code tells it
+      seen++;
+      const { name, system, label, areaMm2 } = sizeOf(String(row["size_awg_or_kcmil"]));
+      const size = { system, name, label, areaMm2, basis: "metal" } as const;
+      const make = { ...emptyMake, family: "building wire", type, size } as const;
+      const printed = number(row, "diameter_mm");
+      assert.equal(fillingOf(make)?.outsideMm, printed);
+      assert.ok(near((Math.PI / 4) * printed ** 2, number(row, "area_mm2"), 0.01) || row["conflict_cells"] !== null, label);
+      // Layers of round strands against the diameters of Table 8, 1.6 % apart at most (see there); the wall is the same.
+      assert.ok(near(cableOutside(make)?.mm ?? NaN, printed, 0.016), `${type} ${label}`);
+    }
+    assert.equal(seen, 72);
   });
 
   test("three 4/0 XHHW and a 4 AWG ground go into 2 in EMT", () => {

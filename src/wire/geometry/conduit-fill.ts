@@ -2,6 +2,10 @@ import { cite, findRow, lookUp, takeCell, weakestTrust, type Citation, type Trus
 import { conduitDimensions, type ConduitDimensionsRow } from "../../reference/conduit-dimensions.ts";
 import { conduitFill as fillLimits } from "../../reference/conduit-fill.ts";
 import { conduitMetric } from "../../reference/conduit-metric.ts";
+import { insulatedDiameter } from "../diameter.ts";
+import type { WireMake } from "../make/wire-make.ts";
+import { cableOutside } from "./cable-outside.ts";
+import { tableSize, tableType } from "./usual-wall.ts";
 
 /** Conduit and tubing of NEC Chapter 9 Table 4, and metric conduits of EN 61386. */
 export type Raceway =
@@ -96,6 +100,24 @@ export interface Filling {
   readonly count: number;
   /** Over the insulation or the sheath, mm; of a flat cable the width, for it counts as a circle of it. */
   readonly outsideMm: number;
+}
+
+/**
+ * What a make takes up in a raceway: single building wires by the printed diameter of NEC Chapter 9 Table 5, cables as one circle of their width.
+ *
+ * @param count of wires or cables; the `runs` of the make where left out
+ * @returns null where the size is not stated
+ * @source NFPA 70 Chapter 9 notes 5 and 9; else as `cableOutside`
+ * @example
+ * fillingOf({ ...emptyMake, type: "THHN", size: { system: "AWG", name: "12", label: "12 AWG", areaMm2: 3.309, basis: "metal" } }, 3) //=> { count: 3, outsideMm: 3.302 }
+ */
+export function fillingOf(make: WireMake, count: number = make.runs): Filling | null {
+  const type = make.cores === null || make.cores.total === 1 ? tableType(make) : undefined;
+  const own = make.size === null ? null : tableSize(make.size);
+  const printed = type === undefined || own === null || make.outsideMm !== null ? null : insulatedDiameter(own, type);
+  if (printed !== null) return { count, outsideMm: printed.value };
+  const outside = cableOutside(make);
+  return outside === null ? null : { count, outsideMm: outside.mm };
 }
 
 /** What lies in a raceway and whether it may. */

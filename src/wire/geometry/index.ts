@@ -22,6 +22,7 @@ export {
 } from "./circular-mils.ts";
 export {
   conduitFill,
+  fillingOf,
   racewaySizes,
   raceways,
   smallestConduit,

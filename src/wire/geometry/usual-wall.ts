@@ -26,6 +26,10 @@ const necTypes: readonly (readonly [RegExp, InsulatedType])[] = [
   [/^(RHH|RHW)/, "RHH/RHW/RHW-2 without covering"],
 ];
 
+/** Under which name NEC Chapter 9 Table 5 has the type of a make; undefined: it does not. */
+export const tableType = ({ type }: WireMake): InsulatedType | undefined =>
+  necTypes.find(([fits]) => fits.test(type ?? ""))?.[1];
+
 const listed = (kind: string, areaMm2: number, says: string): Wall => {
   const rows: readonly InsulationWallsRow[] = insulationWalls.rows.filter((row) => row.kind === kind);
   const row = rows.find(({ upToMm2 }) => areaMm2 <= upToMm2) ?? rows.at(-1);
@@ -89,7 +93,7 @@ function wallKind({ family, type }: WireMake, size: PrintedSize): string | null 
  */
 export function usualWall(make: WireMake, size: PrintedSize): Wall {
   const own = tableSize(size);
-  const type = necTypes.find(([fits]) => fits.test(make.type ?? ""))?.[1];
+  const type = tableType(make);
   if (own !== null && type !== undefined) {
     const printed = wallOfTable(own, type);
     if (printed !== null) return printed;
