@@ -4,6 +4,7 @@ import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, write
 import { dirname, join, relative } from "node:path";
 import { brotliCompressSync, gzipSync } from "node:zlib";
 import { noticesOf } from "./third-party.ts";
+import { withoutRulePages } from "./without-rule-pages.ts";
 
 /**
  * Builds the page: plain static files that any host can serve. The same sources give the same bytes.
@@ -90,7 +91,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     outdir: into,
     splitting: true,
     chunkNames: "part-[hash]",
-    plugins: [stylesApart],
+    plugins: [stylesApart, withoutRulePages],
   });
   const worker = await build({
     ...common,
@@ -98,6 +99,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     outdir: into,
     splitting: true,
     chunkNames: "part-[hash]",
+    plugins: [withoutRulePages],
   });
   const styles = await bundleStyles(stylesOf(page.metafile, sources.main), common);
   writeFileSync(join(into, "page.css"), styles);

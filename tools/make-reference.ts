@@ -210,10 +210,6 @@ ${columns.map((c) => `  readonly ${property(camel(c.name))}: ${c.isText ? "strin
 export const ${camel(name)}: Table<${type}> = {
   id: ${JSON.stringify(table.id)},
   cite: cite(${JSON.stringify(table.cite.document)}, ${JSON.stringify(table.cite.clause)}, ${JSON.stringify(trust)}),
-  source: ${JSON.stringify(table.source)},
-  how: ${JSON.stringify(table.how)},
-  basis: ${JSON.stringify(table.basis)},
-  notes: [${table.notes.map((note) => `\n    ${JSON.stringify(note)},`).join("")}${table.notes.length > 0 ? "\n  " : ""}],
   key: [${table.key.map((k) => JSON.stringify(camel(k))).join(", ")}],
   columns: {
 ${columns.map((c) => `    ${property(camel(c.name))}: { unit: ${JSON.stringify(c.unit)}, trust: ${JSON.stringify(usual(c.name))} },\n`).join("")}  },

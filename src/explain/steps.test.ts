@@ -88,10 +88,6 @@ test("a look-up is a step like any other", () => {
   const table: Table<{ size: string; amps: number }> = {
     id: "test/amps",
     cite: cite("trade-practice", "", "practice"),
-    source: "",
-    how: "",
-    basis: "",
-    notes: [],
     key: ["size"],
     columns: { size: { unit: "", trust: "read" }, amps: { unit: "A", trust: "read" } },
     exceptions: [[1, "amps", "memory"]],

@@ -6,10 +6,6 @@ import { cite, lookUp, lookUpNextDown, lookUpNextUp, type Table } from "./index.
 const areas: Table<{ areaMm2: number; amps: number | null }> = {
   id: "test/areas",
   cite: cite("trade-practice", "table", "practice"),
-  source: "",
-  how: "",
-  basis: "",
-  notes: [],
   key: ["areaMm2"],
   columns: { areaMm2: { unit: "mm²", trust: "read" }, amps: { unit: "A", trust: "read" } },
   exceptions: [[0, "amps", "memory"]],

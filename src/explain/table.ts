@@ -16,19 +16,12 @@ export interface Column {
 /** What a row of a published table is: named cells. */
 export type RowOf<Row> = { readonly [Name in keyof Row]: Cell };
 
-/** A published table with its provenance, as generated from `reference/`. */
+/** A published table as generated from `reference/`, where the CSV says in full how its values were obtained. */
 export interface Table<Row extends RowOf<Row>> {
   /** `<subject>/<name>`, the place of the CSV under `reference/`. */
   readonly id: string;
   /** Document and clause; its trust gives way to that of the cell taken. */
   readonly cite: Citation;
-  /** In full: documents, editions, tables, clauses. */
-  readonly source: string;
-  /** How the values were obtained and checked. */
-  readonly how: string;
-  /** What holds for the whole table, e.g. the ambient temperature. */
-  readonly basis: string;
-  readonly notes: readonly string[];
   /** The columns whose values together name a row; a search by number uses the first. */
   readonly key: readonly ColumnOf<Row>[];
   readonly columns: Readonly<Record<ColumnOf<Row>, Column>>;

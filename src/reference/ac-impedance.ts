@@ -17,12 +17,6 @@ export interface AcImpedanceRow {
 export const acImpedance: Table<AcImpedanceRow> = {
   id: "wire/ac_impedance",
   cite: cite("nfpa-70-2023", "Chapter 9 Table 9", "read"),
-  source: "NFPA 70 (NEC) Chapter 9 Table 9, resistance and reactance to neutral of 600 V cables, three-phase, 60 Hz, three single conductors in conduit; the same table of NOM-001-SEDE-2012",
-  how: "ohm/kft read, and found equal, in three reproductions; ohm/km read in the open-data transcription of the Mexican gazette (aluminium 12 to 8 from a scanned page)",
-  basis: "75 °C, one conductor to neutral, in conduit",
-  notes: [
-    "two digits only; up to 4 AWG the figures are the direct-current ones within about 1 %",
-  ],
   key: ["sizeAwgOrKcmil"],
   columns: {
     sizeAwgOrKcmil: { unit: "", trust: "read" },

@@ -13,10 +13,6 @@ export interface AdiabaticRow {
 export const adiabatic: Table<AdiabaticRow> = {
   id: "protection/adiabatic",
   cite: cite("bs-7671-2018", "Tables 43.1, 54.2, 54.3", "read"),
-  source: "BS 7671:2018 Tables 43.1 and 54.2 to 54.6 (as IEC 60364-4-43 and -5-54); IEC 60949",
-  how: "source column per row; status derived = computed with k = 226 sqrt(ln((Tf + 234.5)/(Ti + 234.5))) for copper",
-  basis: "holds from 0.1 to 5 s; shorter: compare the let-through I²t with k²S²",
-  notes: [],
   key: ["material", "insulationOrCase"],
   columns: {
     material: { unit: "", trust: "read" },

@@ -11,12 +11,6 @@ export interface AmbientDeratingRow {
 export const ambientDerating: Table<AmbientDeratingRow> = {
   id: "device/ambient_derating",
   cite: cite("data-sheets", "large blade fuse, derating of the 40 A part", "article"),
-  source: "data sheet of a 40 A large blade fuse, allowed current by ambient",
-  how: "transcribed in public from the data sheet",
-  basis: "share of the rating that the device may carry continuously up to ambient_C",
-  notes: [
-    "flat from -40 to 20 °C. Other families: no published curve was found",
-  ],
   key: ["family", "ambientC"],
   columns: {
     family: { unit: "", trust: "article" },

@@ -18,10 +18,6 @@ export interface AmbientHighTempInsulationRow {
 export const ambientHighTempInsulation: Table<AmbientHighTempInsulationRow> = {
   id: "ampacity/ambient_high_temp_insulation",
   cite: cite("csa-c22-1", "Table 5A", "article"),
-  source: "Canadian Electrical Code part I Table 5A, ambient correction, 30 °C base, with factors for insulation above 90 °C, which the NEC table lacks",
-  how: "read as data in a public code-checking file, rows 35 to 65 °C; each cell agrees with sqrt((Tc-Ta)/(Tc-30)) within 0.01",
-  basis: "column = insulation rating in °C",
-  notes: [],
   key: ["ambientC"],
   columns: {
     ambientC: { unit: "°C", trust: "article" },

@@ -20,15 +20,6 @@ export interface AwgRow {
 export const awg: Table<AwgRow> = {
   id: "wire/awg",
   cite: cite("nfpa-70-2023", "Chapter 9 Table 8", "derived"),
-  source: "ASTM B258 gauge law d = 0.005 in x 92^((36-n)/39), n = 0, -1, -2, -3 for 1/0 to 4/0; NFPA 70 (NEC) Chapter 9 Table 8, conductor properties, direct-current resistance at 75 °C, not changed since 2011; the same table of NOM-001-SEDE-2012",
-  how: "*_exact_* computed from the gauge law (kcmil: the equivalent solid circle); diameter_tabulated_in read in the wire table of an open textbook, four digits; cu_solid_20C_* computed as 10.371 ohm cmil/ft over the area and spot-checked against a university wire table; ohm per 1000 ft, strands and inches read in a web copy of Table 8; ohm/km, mm and mm² read in an open-data transcription of the Mexican gazette; the two agree within 0.7 % in every cell but those in conflict_cells",
-  basis: "resistances at 75 °C or 20 °C as the column name says; stranded columns are Class B concentric and hold about 2 % of lay",
-  notes: [
-    "to another temperature: R2 = R1 (1 + a (T2 - 75)), a = 0.00323 for copper, 0.00330 for aluminium (note 2 of the table)",
-    "Table 8 lists solid rows to 8 AWG only; from 6 AWG up only Class B stranded",
-    "conflict_cells: three coated ohm/km figures of the largest sizes equal the bare ones, 2.9 % below the ohm/kft column; the ohm/kft column is used",
-    "fine-stranded boat, welding and cord conductors are up to a few per cent higher",
-  ],
   key: ["size"],
   columns: {
     size: { unit: "", trust: "read" },

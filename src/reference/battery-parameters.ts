@@ -14,10 +14,6 @@ export interface BatteryParametersRow {
 export const batteryParameters: Table<BatteryParametersRow> = {
   id: "energy/battery_parameters",
   cite: cite("data-sheets", "battery parameters", "memory"),
-  source: "named per row in source",
-  how: "source says what was read and what rests on memory",
-  basis: "values in the unit of the unit column (1 = none); currents in multiples of the rated Ah, efficiencies and depths as fractions",
-  notes: [],
   key: ["parameter"],
   columns: {
     parameter: { unit: "", trust: "article" },

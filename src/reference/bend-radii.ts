@@ -13,12 +13,6 @@ export interface BendRadiiRow {
 export const bendRadii: Table<BendRadiiRow> = {
   id: "wire/bend_radii",
   cite: cite("trade-practice", "least bending radius", "memory"),
-  source: "least radius of the inner side of a bend over the outside diameter: NFPA 70 334.24 (NM cable), EN 50565-1 Table 3 (harmonised cables), the guide to BS 7671 Table D5 (fixed wiring of PVC and XLPE), ICEA S-95-658 (single building wires), EN 50618 (solar), else common practice",
-  how: "from memory of the documents, else the habit of the trade, as the row says",
-  basis: "",
-  notes: [
-    "the row holds up to the diameter named; an empty moved_times: not to be moved in use",
-  ],
   key: ["kind", "upToMm"],
   columns: {
     kind: { unit: "", trust: "memory" },

@@ -30,17 +30,6 @@ export interface CableTypesRow {
 export const cableTypes: Table<CableTypesRow> = {
   id: "wire/cable_types",
   cite: cite("nfpa-70-2023", "Tables 310.4(1) and 400.4", "memory"),
-  source: "NEC (NFPA 70) Articles 334 to 340, Tables 310.4(1) and 400.4; UL 1426; SAE J1127, J1128, J1067; EN 50618; DIN VDE 0250; BS 6004; JIS C 3342; national type codes as the trade prints them",
-  how: "trust word per row: article = the letters, the family, the wet rating or the count stand in a page that describes the type; memory = remembered; practice = a name of the trade; memory_cells are remembered in a row that is quoted otherwise",
-  basis: "types whose letters follow a grammar (harmonised codes, cords beginning S, BC- boat cable, FL vehicle wire) are not here but in hd361_letters, cord_letters and vehicle_letters",
-  notes: [
-    "a code in small letters is no code but a kind of cable in words",
-    "also = other spellings of the same type, set apart by |; trap = sentences set apart by |; word = what else the letters are, such a type is read in capitals only",
-    "fit and fit_memory = words of wet oil sun flame flexible, with not- where the type is known to be unfit; what is not named is not known",
-    "the 60 °C of a cord holds where it prints nothing else",
-    "SAE J1128 wire is made for 60 V DC; SAE J1128 and J1127 temperatures differ between editions (80 or 85 °C for thermoplastic): the lower stands here",
-    "the four-digit numbers such as 6242Y are those under which BS 6004 cable is sold by every British maker",
-  ],
   key: ["code"],
   columns: {
     code: { unit: "", trust: "memory" },

@@ -18,14 +18,6 @@ export interface ColourSchemesRow {
 export const colourSchemes: Table<ColourSchemesRow> = {
   id: "wire/colour_schemes",
   cite: cite("trade-practice", "colours of conductors, by scheme", "article"),
-  source: "ABYC E-11 and E-8 colour tables; NEC 200.6, 200.7, 250.119; IEC 60445 and 60446; BS 7671; ISO 13297; DIN 72551 and 72552; SAE J560; pages on RV and trailer wiring",
-  how: "trust word per row: read = in a public code text; article = postings, manuals and pages that quote the document (three agree for ABYC DC, two for SAE J560, three for the seven-way plug); memory = remembered",
-  basis: "colours = letters of IEC 60757 and ours for shades (LBU light blue, DBU dark blue, DGY dark grey, TN tan, CR cream, BARE), base/tracer, usual first, set apart by a space; /* = with any tracer",
-  notes: [
-    "a colour alone never tells the function: key on scheme, edition and system",
-    "whether the 2021 edition of IEC 60445 changed the DC colours was not seen",
-    "IEC 60445 allows black, brown, red, orange, yellow, green, blue, violet, grey, white, pink, turquoise; green or yellow alone only where no confusion can arise; each colour of green-yellow covers 30 to 70 % of any 15 mm",
-  ],
   key: ["scheme", "system", "function"],
   columns: {
     scheme: { unit: "", trust: "article" },

@@ -13,14 +13,6 @@ export interface ConduitDimensionsRow {
 export const conduitDimensions: Table<ConduitDimensionsRow> = {
   id: "wire/conduit_dimensions",
   cite: cite("nfpa-70-2023", "Chapter 9 Table 4", "read"),
-  source: "NFPA 70 (NEC) Chapter 9 Table 4, dimensions and percent area of conduit and tubing; the same table of NOM-001-SEDE-2012",
-  how: "read in the open-data transcription of the Mexican gazette, a single source; every area recomputed as pi d²/4",
-  basis: "",
-  notes: [
-    "4 in FMC: the area printed is 1.2 % above pi d²/4, all others agree within 0.4 %",
-    "ENT and PVC of one trade size differ much inside; the metric designator is a name and no dimension",
-    "the last block is headed schedule 80 a second time in the gazette; that it is PVC type EB is from memory, its numbers are read",
-  ],
   key: ["raceway", "tradeSizeIn"],
   columns: {
     raceway: { unit: "", trust: "read" },

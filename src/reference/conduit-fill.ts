@@ -12,13 +12,6 @@ export interface ConduitFillRow {
 export const conduitFill: Table<ConduitFillRow> = {
   id: "wire/conduit_fill",
   cite: cite("nfpa-70-2023", "Chapter 9 Table 1", "read"),
-  source: "NFPA 70 (NEC) Chapter 9 Table 1 and its notes; the same table of NOM-001-SEDE-2012",
-  how: "read in a copy of the 2017 text and in the open-data transcription of the Mexican gazette; both agree",
-  basis: "percent of the inside area of the raceway",
-  notes: [
-    "the nipple row is note 4, raceways not longer than 600 mm (24 in). A cable of several conductors counts as one; an oval one as a circle of its larger diameter (note 9, memory)",
-    "three equal cables may jam where the inside diameter is 2.8 to 3.2 times that of one",
-  ],
   key: ["case"],
   columns: {
     case: { unit: "", trust: "read" },

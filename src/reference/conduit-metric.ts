@@ -11,12 +11,6 @@ export interface ConduitMetricRow {
 export const conduitMetric: Table<ConduitMetricRow> = {
   id: "wire/conduit_metric",
   cite: cite("data-sheets", "conduits of EN 61386", "memory"),
-  source: "EN 61386 conduits by outside diameter; inside diameters as data sheets give them for rigid PVC of medium duty and for pliable corrugated PVC",
-  how: "from memory, rounded down to tenths; a maker's own figure wins",
-  basis: "",
-  notes: [
-    "EN 61386 fixes the outside, a least inside diameter differs by duty and maker",
-  ],
   key: ["raceway", "outsideMm"],
   columns: {
     raceway: { unit: "", trust: "memory" },

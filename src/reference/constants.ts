@@ -14,13 +14,6 @@ export interface ConstantsRow {
 export const constants: Table<ConstantsRow> = {
   id: "wire/constants",
   cite: cite("iec-60287-1-1", "Table 1", "read"),
-  source: "named per row in origin",
-  how: "named per row in how",
-  basis: "",
-  notes: [
-    "NEC resistances rest on 1.7241e-8 ohm m; many textbook examples use 1.678e-8 or 1.68e-8, 2.7 % lower",
-    "reference_temperature_C in °C; value in the unit of the unit column",
-  ],
   key: ["symbol"],
   columns: {
     symbol: { unit: "", trust: "read" },

@@ -18,13 +18,6 @@ export interface CordLettersRow {
 export const cordLetters: Table<CordLettersRow> = {
   id: "wire/cord_letters",
   cite: cite("nfpa-70-2023", "Table 400.4", "article"),
-  source: "NEC (NFPA 70) Table 400.4, as in NOM-001-SEDE-2012 table 400-4; UL 62; three pages on cord letters",
-  how: "sizes and counts of S, SJ and SV read in an open transcription of the gazette; letters in three pages; the rest remembered",
-  basis: "a cord code is a service (S, SJ, SV), a material (none, T, E), oil letters (none, O, OO) and W",
-  notes: [
-    "60 °C holds where the cord prints nothing else; many rubber and elastomer cords print 90 or 105 °C",
-    "the table of the law has no SV cord with W",
-  ],
   key: ["place", "letters"],
   columns: {
     place: { unit: "", trust: "article" },

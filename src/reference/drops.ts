@@ -14,13 +14,6 @@ export interface DropsRow {
 export const drops: Table<DropsRow> = {
   id: "device/drops",
   cite: cite("data-sheets", "resistance and drop of protective devices", "memory"),
-  source: "data sheets of blade fuses (typical values); IEC 60898-1 greatest power loss a pole; trade practice for the rest",
-  how: "article = transcribed in public from a data sheet; memory = remembered from the same sheet, whose 40 A figures agree, or from the standard; practice = reasoned: fuse elements of one type drop about the same volts at rated current, whatever the rating",
-  basis: "typical of the device alone, without holder and joints; cold_mohm at room temperature with little current, drop_mV at rated current and steady",
-  notes: [
-    "hot resistance (drop over rating) is 1.3 to 1.7 times the cold one",
-    "miniature breakers: the greatest drop that the standard allows, not a typical one",
-  ],
   key: ["family", "ratingA"],
   columns: {
     family: { unit: "", trust: "memory" },

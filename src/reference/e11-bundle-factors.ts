@@ -11,13 +11,6 @@ export interface E11BundleFactorsRow {
 export const e11BundleFactors: Table<E11BundleFactorsRow> = {
   id: "ampacity/e11_bundle_factors",
   cite: cite("abyc-e-11", "Tables VI-B to VI-E", "article"),
-  source: "ABYC E-11 bundled conductor tables (VI-B to VI-E), alternating and direct current",
-  how: "basis column per row",
-  basis: "number of current-carrying conductors bundled, sheathed or in conduit, both ends included, empty = no end; multiplies us_small_craft_dc.csv, and the engine-space factor when both apply",
-  notes: [
-    "above three, some quotations make the count a matter of alternating current only, with a flat 0.70 for direct current bundled for more than 24 in (610 mm): not settled, the lower factor is the safe side",
-    "a chart quotes E-11 as not counting a conductor loaded to at most half of its up-to-three rating, nor one that is on less than 1 min per mm of its diameter and off five times as long",
-  ],
   key: ["conductorsMin"],
   columns: {
     conductorsMin: { unit: "", trust: "article" },

@@ -18,12 +18,6 @@ export interface FamiliesRow {
 export const families: Table<FamiliesRow> = {
   id: "device/families",
   cite: cite("trade-practice", "kinds of protective device", "practice"),
-  source: "kinds of protective device that boats, vehicles and cabins are built with: ISO 8820-3, ISO 8820-5, UL/CSA 248-14 and 248-15, IEC 60127-2, UL 489, UL 1077, IEC 60898-1 and -2, NFPA 70 240.6(A); trade types without a standard",
-  how: "ratings and volts of the fuse types are trade data; ISO 8820-3 volts read in the catalogue abstract (32 V and 58 V grades); miniature-breaker ratings read in an article citing IEC 60898-1; branch-breaker ratings read in pages on the 2023 code; surface-mount volts read in one data sheet",
-  basis: "dc_volts = greatest direct-current volts of the usual grade; ratings_A in A, set apart by blanks, are the ratings on sale",
-  notes: [
-    "ISO 8820-3 and the strip fuses are also made in a 58 V (strips 70 V) grade; a 16-cell LFP bank at 58.4 V is above even the 58 V grade",
-  ],
   key: ["family"],
   columns: {
     family: { unit: "", trust: "practice" },

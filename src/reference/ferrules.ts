@@ -13,12 +13,6 @@ export interface FerrulesRow {
 export const ferrules: Table<FerrulesRow> = {
   id: "wire/ferrules",
   cite: cite("din-46228", "parts 1 and 4", "memory"),
-  source: "DIN 46228 parts 1 and 4, bootlace ferrules; colours of part 4 and of the French list NF C 63-023",
-  how: "from memory; lengths are those of part 4 on sale",
-  basis: "",
-  notes: [
-    "three colour lists are on sale; the colour alone tells no size",
-  ],
   key: ["areaMm2"],
   columns: {
     areaMm2: { unit: "mm²", trust: "memory" },

@@ -12,10 +12,6 @@ export interface GlandsRow {
 export const glands: Table<GlandsRow> = {
   id: "wire/glands",
   cite: cite("trade-practice", "usual clamping range of a gland", "practice"),
-  source: "metric cable glands, clamping ranges as data sheets of plastic glands give them; threads of EN 60423",
-  how: "common to many data sheets, from memory; makers differ by about 1 mm at either end",
-  basis: "",
-  notes: [],
   key: ["gland"],
   columns: {
     gland: { unit: "", trust: "practice" },

@@ -16,13 +16,6 @@ export interface Hd361LettersRow {
 export const hd361Letters: Table<Hd361LettersRow> = {
   id: "wire/hd361_letters",
   cite: cite("hd-361", "tables of symbols", "memory"),
-  source: "CENELEC HD 361 S3:1999, type designation of low-voltage cables, with the temperatures of HD 21, HD 22 and EN 50525",
-  how: "in three pages on the code and a page on cable codes and colours (article); rows and temperatures that no page gave are remembered",
-  basis: "place = which part of the code the letter stands in; temperature_C = of the conductor with this insulation",
-  notes: [
-    "V2 90 °C, R 60 °C and B 90 °C are printed on one of the pages; the others are remembered",
-    "the lower temperature is given where insulations of the same letter are made for several",
-  ],
   key: ["place", "letter"],
   columns: {
     place: { unit: "", trust: "article" },

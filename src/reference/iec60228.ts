@@ -18,14 +18,6 @@ export interface Iec60228Row {
 export const iec60228: Table<Iec60228Row> = {
   id: "wire/iec60228",
   cite: cite("iec-60228-2004", "Tables 1 to 3", "read"),
-  source: "IEC 60228:2004 Tables 1, 2 and 3 (also EN 60228, DIN VDE 0295, HD 383): greatest direct-current resistance of conductors at 20 °C",
-  how: "read, and found equal, in three independent technical pages of the cable trade; equiv_* computed as 17.241 / R",
-  basis: "20 °C; greatest value the standard allows, so a real core is at or below it",
-  notes: [
-    "class 1 copper of 25 mm² and up is for special cables only; coated class 1 stops at 16 mm². Copper limits of class 6 equal those of class 5",
-    "at 50 mm² the class 5 limit (0.386) lies below the class 2 limit (0.387); that is as printed",
-    "the nominal mm² is a label fixed by resistance, not a measured area",
-  ],
   key: ["nominalMm2"],
   columns: {
     nominalMm2: { unit: "mm²", trust: "read" },

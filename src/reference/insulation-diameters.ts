@@ -11,13 +11,6 @@ export interface InsulationDiametersRow {
 export const insulationDiameters: Table<InsulationDiametersRow> = {
   id: "wire/insulation_diameters",
   cite: cite("nfpa-70-2023", "Chapter 9 Table 5", "read"),
-  source: "NFPA 70 (NEC) Chapter 9 Table 5, dimensions of insulated conductors, Class B stranding; the same table of NOM-001-SEDE-2012",
-  how: "mm and mm² read in the open-data transcription of the Mexican gazette, inches read in a copy of the 2008 table where inch_columns_status says so and computed otherwise; every area recomputed as pi d²/4",
-  basis: "",
-  notes: [
-    "no standard fixes an outside diameter for boat cable (UL 1426) or SAE battery cable; take the measured or data-sheet figure",
-    "THW 14 to 8 shrank between the 1999 and 2008 editions",
-  ],
   key: ["type", "sizeAwgOrKcmil"],
   columns: {
     type: { unit: "", trust: "read" },

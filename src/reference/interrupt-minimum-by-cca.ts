@@ -13,12 +13,6 @@ export interface InterruptMinimumByCcaRow {
 export const interruptMinimumByCca: Table<InterruptMinimumByCcaRow> = {
   id: "protection/interrupt_minimum_by_cca",
   cite: cite("abyc-e-11", "Table V.A, as quoted", "article"),
-  source: "ABYC E-11 Table V.A (older numbering), least interrupting capacity of breakers in direct-current systems, by the cold-cranking amperes of all connected batteries",
-  how: "12 and 24 V rows read in a page of the cable trade that reproduces the table; 32 V rows from memory",
-  basis: "flooded lead-acid only; main = first breaker in series with the battery, branch = every later one",
-  notes: [
-    "the 2018 and later wording: above 2200 CCA or 500 Ah the maker's short-circuit figure decides; above 10 kA, or not stated for another chemistry, 20 kA at 125 V DC",
-  ],
   key: ["systemMaxV", "place", "ccaMin"],
   columns: {
     systemMaxV: { unit: "V", trust: "article" },

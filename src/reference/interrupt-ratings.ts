@@ -16,10 +16,6 @@ export interface InterruptRatingsRow {
 export const interruptRatings: Table<InterruptRatingsRow> = {
   id: "device/interrupt_ratings",
   cite: cite("data-sheets", "interrupt ratings", "practice"),
-  source: "ISO 8820-3 scope; UL/CSA 248-14; UL 489; IEC 60127-2; trade data",
-  how: "read = in the standards-body abstract of ISO 8820-3:2015 or a selection guide on UL/CSA 248-14; article = white paper, data sheet or wiki; practice = usual trade figure, the part’s own marking wins",
-  basis: "greatest current that the device opens at or below up_to_volts of the supply; a higher voltage needs another row; an empty interrupt_A = usable at the volts, interrupt rating not known",
-  notes: [],
   key: ["family", "supply", "ratingMinA", "upToVolts"],
   columns: {
     family: { unit: "", trust: "practice" },

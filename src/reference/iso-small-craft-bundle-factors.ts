@@ -11,10 +11,6 @@ export interface IsoSmallCraftBundleFactorsRow {
 export const isoSmallCraftBundleFactors: Table<IsoSmallCraftBundleFactorsRow> = {
   id: "ampacity/iso_small_craft_bundle_factors",
   cite: cite("iso-13297-2020", "Annex A notes", "memory"),
-  source: "ISO 10133:2012 and ISO 13297:2020 Annex A notes, bundles",
-  how: "basis column per row",
-  basis: "number of conductors bundled, both ends included, empty = no end; multiplies iso_small_craft.csv, and the engine-space factor when both apply",
-  notes: [],
   key: ["conductorsMin"],
   columns: {
     conductorsMin: { unit: "", trust: "memory" },

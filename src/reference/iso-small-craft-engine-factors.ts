@@ -10,12 +10,6 @@ export interface IsoSmallCraftEngineFactorsRow {
 export const isoSmallCraftEngineFactors: Table<IsoSmallCraftEngineFactorsRow> = {
   id: "ampacity/iso_small_craft_engine_factors",
   cite: cite("iso-13297-2020", "Annex A notes", "memory"),
-  source: "ISO 10133:2012 and ISO 13297:2020 Annex A notes, engine spaces",
-  how: "basis column per row",
-  basis: "multiplies iso_small_craft.csv in engine spaces; a row holds for insulation up to insulation_max_C and above that of the row before",
-  notes: [
-    "insulation in engine spaces has to be rated 70 °C or more (from memory)",
-  ],
   key: ["insulationMaxC"],
   columns: {
     insulationMaxC: { unit: "°C", trust: "memory" },

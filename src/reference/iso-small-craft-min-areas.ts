@@ -11,10 +11,6 @@ export interface IsoSmallCraftMinAreasRow {
 export const isoSmallCraftMinAreas: Table<IsoSmallCraftMinAreasRow> = {
   id: "ampacity/iso_small_craft_min_areas",
   cite: cite("iso-10133-2012", "7.7", "read"),
-  source: "ISO 10133:2012 7.7, smallest conductor areas",
-  how: "read in a preview page of the standard",
-  basis: "",
-  notes: [],
   key: ["use"],
   columns: {
     use: { unit: "", trust: "read" },

@@ -15,13 +15,6 @@ export interface IsoSmallCraftRow {
 export const isoSmallCraft: Table<IsoSmallCraftRow> = {
   id: "ampacity/iso_small_craft",
   cite: cite("iso-13297-2020", "Annex A", "memory"),
-  source: "ISO 10133:2012 Annex A conductor table; ISO 13297:2020 Annex A uses the same single-conductor values",
-  how: "from memory, not confirmed against a document; most 85 to 200 °C values lie at 0.80 to 1.08 of 33 CFR Table 5 interpolated to the same area (1 and 16 mm² at 200 °C at 1.22 and 1.12)",
-  basis: "one copper conductor, 30 °C ambient; column = insulation rating in °C (85_90 = 85 to 90)",
-  notes: [
-    "the 60 °C column has another basis (it follows a ship table at 45 °C ambient), so the step from 60 to 70 °C is no physics",
-    "confirm against the purchased standard before calling a build compliant",
-  ],
   key: ["areaMm2"],
   columns: {
     areaMm2: { unit: "mm²", trust: "memory" },

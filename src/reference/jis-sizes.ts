@@ -11,12 +11,6 @@ export interface JisSizesRow {
 export const jisSizes: Table<JisSizesRow> = {
   id: "wire/jis_sizes",
   cite: cite("data-sheets", "Japanese conductor sizes", "memory"),
-  source: "Japanese stranded wire sizes (JIS C 3307 and C 3406) and solid building wire by diameter (JIS C 3342)",
-  how: "labels read in a terminal maker's conversion table; make-ups from memory; areas computed from the make-up",
-  basis: "",
-  notes: [
-    "3.5, 5.5, 14, 22, 38, 60 and 100 are no sizes of IEC 60228",
-  ],
   key: ["labelMm2"],
   columns: {
     labelMm2: { unit: "mm²", trust: "article" },

@@ -11,12 +11,6 @@ export interface LeadAcidRestVoltageRow {
 export const leadAcidRestVoltage: Table<LeadAcidRestVoltageRow> = {
   id: "energy/lead_acid_rest_voltage",
   cite: cite("textbooks", "lead-acid rest voltage", "memory"),
-  source: "textbook rest voltages of a flooded lead-acid battery of six cells",
-  how: "from memory; within 0.02 V of electrode polynomials published in 1977 at acid densities 1.265, 1.225, 1.190, 1.155 and 1.120",
-  basis: "25 °C, rested for hours",
-  notes: [
-    "battery_12v_v is printed in the literature; cell_v is a sixth of it",
-  ],
   key: ["soc"],
   columns: {
     soc: { unit: "", trust: "derived" },

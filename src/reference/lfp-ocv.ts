@@ -10,13 +10,6 @@ export interface LfpOcvRow {
 export const lfpOcv: Table<LfpOcvRow> = {
   id: "energy/lfp_ocv",
   cite: cite("open-cell-data", "LFP cell, C/32", "derived"),
-  source: "open academic measurement of a 1.1 Ah LFP cell at C/32, charge and discharge",
-  how: "mean of the charge and discharge curves, interpolated from 600 points; packs are the cell times 4, 8 and 16",
-  basis: "one small cell near room temperature, pseudo open circuit",
-  notes: [
-    "the ends (below 0.05 and above 0.99) depend on where the test stopped",
-    "from 20 to 95 % the voltage spans 0.1 V a cell: never infer the state of charge from it there",
-  ],
   key: ["soc"],
   columns: {
     soc: { unit: "", trust: "derived" },

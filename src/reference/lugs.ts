@@ -13,12 +13,6 @@ export interface LugsRow {
 export const lugs: Table<LugsRow> = {
   id: "wire/lugs",
   cite: cite("trade-practice", "usual range of a terminal", "memory"),
-  source: "crimp lugs and rings: JIS C 2805 (R sizes), DIN 46234 (rings), DIN 46235 (tube lugs), US rings of the trade and UL 486A lugs",
-  how: "from memory; US ranges are the habit of the trade. Studs are those on sale, not all of every maker",
-  basis: "",
-  notes: [
-    "a lug holds the wire it is marked for; with a fine-stranded conductor the maker's own word counts",
-  ],
   key: ["series", "terminal"],
   columns: {
     series: { unit: "", trust: "practice" },

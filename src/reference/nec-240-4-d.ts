@@ -13,10 +13,6 @@ export interface Nec240_4DRow {
 export const nec240_4D: Table<Nec240_4DRow> = {
   id: "ampacity/nec_240_4_d",
   cite: cite("nfpa-70-2023", "240.4(D)", "read"),
-  source: "NFPA 70 (NEC) 240.4(D)(1) to (8), greatest overcurrent device for small conductors",
-  how: "read in a public copy of the 2023 text; copper 14, 12, 10 and aluminium 12, 10 also in a reprint and a code-question page",
-  basis: "after correction and adjustment",
-  notes: [],
   key: ["conductor", "sizeAwg"],
   columns: {
     conductor: { unit: "", trust: "read" },

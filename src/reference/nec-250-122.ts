@@ -11,12 +11,6 @@ export interface Nec250_122Row {
 export const nec250_122: Table<Nec250_122Row> = {
   id: "ampacity/nec_250_122",
   cite: cite("nfpa-70-2023", "Table 250.122", "read"),
-  source: "NFPA 70 (NEC) Table 250.122, smallest equipment grounding conductor",
-  how: "read in three reprints",
-  basis: "row = rating of the overcurrent device not exceeding",
-  notes: [
-    "need not exceed the circuit conductors; grows with them when they are enlarged for voltage drop (250.122(B)); full size in each parallel raceway (250.122(F))",
-  ],
   key: ["ocpdAmps"],
   columns: {
     ocpdAmps: { unit: "A", trust: "read" },

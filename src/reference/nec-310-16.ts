@@ -15,13 +15,6 @@ export interface Nec310_16Row {
 export const nec310_16: Table<Nec310_16Row> = {
   id: "ampacity/nec_310_16",
   cite: cite("nfpa-70-2023", "Table 310.16", "read"),
-  source: "NFPA 70 (NEC) Table 310.16, not more than three current-carrying conductors in raceway, cable or earth (310.15(B)(16) in 2011 to 2017)",
-  how: "read in a public chart of the 2023 values from 14 AWG up, 18 and 16 AWG in two reprints of the older table; every cell again in a public transcription of the 2023 tables",
-  basis: "30 °C ambient; column = conductor temperature rating in °C",
-  notes: [
-    "reprints older than 2011 differ in about eight cells (copper 14 and 12 AWG at 60 °C, 3 and 1 AWG at 90 °C; aluminium 12, 8, 6, 300 kcmil)",
-    "240.4(D) limits come on top (nec_240_4_d.csv)",
-  ],
   key: ["sizeAwgOrKcmil"],
   columns: {
     sizeAwgOrKcmil: { unit: "", trust: "read" },

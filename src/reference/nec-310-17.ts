@@ -15,10 +15,6 @@ export interface Nec310_17Row {
 export const nec310_17: Table<Nec310_17Row> = {
   id: "ampacity/nec_310_17",
   cite: cite("nfpa-70-2023", "Table 310.17", "read"),
-  source: "NFPA 70 (NEC) Table 310.17, one insulated conductor in free air (310.15(B)(17) in 2011 to 2017)",
-  how: "every cell read in a public transcription of the 2023 tables; copper 14 AWG to 4/0 also in an open textbook",
-  basis: "30 °C ambient; column = conductor temperature rating in °C",
-  notes: [],
   key: ["sizeAwgOrKcmil"],
   columns: {
     sizeAwgOrKcmil: { unit: "", trust: "read" },

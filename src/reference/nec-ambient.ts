@@ -13,12 +13,6 @@ export interface NecAmbientRow {
 export const necAmbient: Table<NecAmbientRow> = {
   id: "ampacity/nec_ambient",
   cite: cite("nfpa-70-2023", "Table 310.15(B)(1)(1)", "read"),
-  source: "NFPA 70 (NEC) Table 310.15(B)(1)(1) of 2023 (310.15(B)(1) in 2020, 310.15(B)(2)(a) in 2011 to 2017), ambient correction, 30 °C base",
-  how: "every cell read in a public transcription of the 2023 tables; to 65 °C also in a field reference, the 90 °C column to 85 °C in an open solar reference",
-  basis: "band of ambient, both ends included, empty = no end; column = conductor rating in °C",
-  notes: [
-    "the rule behind the table, allowed by the code text: sqrt((Tc - Ta)/(Tc - 30)) at the upper end of the band",
-  ],
   key: ["ambientMaxC"],
   columns: {
     ambientMinC: { unit: "°C", trust: "read" },

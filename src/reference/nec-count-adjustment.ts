@@ -12,12 +12,6 @@ export interface NecCountAdjustmentRow {
 export const necCountAdjustment: Table<NecCountAdjustmentRow> = {
   id: "ampacity/nec_count_adjustment",
   cite: cite("nfpa-70-2023", "Table 310.15(C)(1)", "read"),
-  source: "NFPA 70 (NEC) Table 310.15(C)(1) of 2020 and later (310.15(B)(3)(a) before), more than three current-carrying conductors in raceway or cable, or bundled for more than 24 in (600 mm); 400.5(A)(3) for cords",
-  how: "read in two reprints and in a public transcription of the 2023 tables",
-  basis: "number of current-carrying conductors, both ends included, empty = no end; multiplies the conductor's own temperature column after the ambient factor",
-  notes: [
-    "equipment grounding conductors are not counted, nor a neutral that carries only unbalance; nipples up to 24 in are exempt",
-  ],
   key: ["conductorsMin"],
   columns: {
     conductorsMin: { unit: "", trust: "read" },

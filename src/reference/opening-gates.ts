@@ -16,13 +16,6 @@ export interface OpeningGatesRow {
 export const openingGates: Table<OpeningGatesRow> = {
   id: "device/opening_gates",
   cite: cite("data-sheets", "opening-time gates", "memory"),
-  source: "ISO 8820-3 and -5, SAE J1284, J1888 and J2077, UL/CSA 248-1, 248-14 and 248-15, IEC 60127-2, UL 489, IEC 60898-1 and -2: times within which a device has to stay closed or to open",
-  how: "article = transcribed in public from data sheets, manuals or comparisons that state the table; memory = remembered from published gate tables, not confirmed; the clause column names the table",
-  basis: "at multiple times the rating a cold device opens not before min_s and not after max_s; empty = the standard sets no such limit",
-  notes: [
-    "no gates are published for ANL limiters and battery-post fuses: whether they carry a start or clear an overload in time is not proven without the curve of the part",
-    "least times are bounds, not typical times; typical curves prove nothing",
-  ],
   key: ["family", "ratingMinA", "multiple"],
   columns: {
     family: { unit: "", trust: "memory" },

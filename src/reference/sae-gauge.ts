@@ -14,14 +14,6 @@ export interface SaeGaugeRow {
 export const saeGauge: Table<SaeGaugeRow> = {
   id: "wire/sae_gauge",
   cite: cite("sae-j1128", "conductor sizes, as quoted", "memory"),
-  source: "SAE J1127 and J1128 conductor sizes as quoted beside AWG in US small-craft wiring tables; strand make-ups as described for SAE primary wire; ASTM B258 for the AWG areas",
-  how: "label and area read in two independent postings of one marine table, labels also in a vehicle service manual; typical_strands read in two trade notes and one data sheet; strand_* computed as count x ASTM B258 area; j1128_min_area_mm2 not confirmed against the standard",
-  basis: "",
-  notes: [
-    "an SAE size has 3 to 11 % less copper than the AWG size of the same number. \"19/27\" means 19 strands of AWG 27",
-    "size 6: 24538 cmil is printed in three places, 25910 is remembered from the standard; the smaller is used",
-    "the marine table's own AWG areas lie up to 1.7 % above ASTM B258 from 10 to 2 AWG, because they describe real strand make-ups",
-  ],
   key: ["saeGauge"],
   columns: {
     saeGauge: { unit: "", trust: "article" },

@@ -13,13 +13,6 @@ export interface SizePairingsRow {
 export const sizePairings: Table<SizePairingsRow> = {
   id: "wire/size_pairings",
   cite: cite("trade-practice", "published pairs of sizes", "article"),
-  source: "four published lists that pair sizes of two systems: IEC 60947-1 Table 1 (customary pairs of terminals), a European and US stranding chart, an application guide (smallest metric size with at least the AWG area, after ASTM B258 and IEC 60228), a car workshop manual of 1998 (wire size conversion chart)",
-  how: "IEC 60947-1 from memory, the chart read and found equal to it up to 35 mm² save for 1 mm²; the guide read and every row recomputed; the workshop list read",
-  basis: "",
-  notes: [
-    "terminals and chart are customary pairs and hold both ways; the guide goes from AWG to mm² only, the workshop list from mm² to AWG only",
-    "from 50 mm² up the lists disagree: 1/0 or 1, 250 kcmil or 4/0, 300 or 250, 500 or 450 kcmil",
-  ],
   key: ["pairing", "fromSystem", "fromSize"],
   columns: {
     pairing: { unit: "", trust: "article" },

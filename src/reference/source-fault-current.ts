@@ -15,12 +15,6 @@ export interface SourceFaultCurrentRow {
 export const sourceFaultCurrent: Table<SourceFaultCurrentRow> = {
   id: "protection/source_fault_current",
   cite: cite("data-sheets", "fault currents of sources", "practice"),
-  source: "ABYC E-11; 33 CFR 183.460; NFPA 70 690.8; guides and articles on fault currents; trade data",
-  how: "status, document and clause per row; derived = computed from the definition in clause",
-  basis: "low and high in the unit of the unit column (empty = ratio); the maker’s own figure always wins",
-  notes: [
-    "a bank has the current of one battery times the number in parallel; series connection adds none",
-  ],
   key: ["sourceKind", "quantity"],
   columns: {
     sourceKind: { unit: "", trust: "practice" },

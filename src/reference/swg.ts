@@ -10,12 +10,6 @@ export interface SwgRow {
 export const swg: Table<SwgRow> = {
   id: "wire/swg",
   cite: cite("bs-3737", "gauge table", "derived"),
-  source: "BS 3737:1964, British Imperial Standard Wire Gauge (withdrawn)",
-  how: "inches read, and found equal, in two reference pages (one misprints No. 6); mm and mm² computed; AWG from the ASTM B258 law",
-  basis: "",
-  notes: [
-    "kept only so that a British size is not taken for an American one: 12 SWG has 66 % more copper than 12 AWG",
-  ],
   key: ["swg"],
   columns: {
     swg: { unit: "", trust: "article" },

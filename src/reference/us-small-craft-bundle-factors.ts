@@ -11,12 +11,6 @@ export interface UsSmallCraftBundleFactorsRow {
 export const usSmallCraftBundleFactors: Table<UsSmallCraftBundleFactorsRow> = {
   id: "ampacity/us_small_craft_bundle_factors",
   cite: cite("33-cfr-183", "183.435(b)", "read"),
-  source: "33 CFR 183.435(b), three or more current-carrying conductors each at 50 V or more",
-  how: "basis column per row",
-  basis: "number of current-carrying conductors bundled, sheathed or in conduit, both ends included, empty = no end; multiplies us_small_craft_dc.csv, and the engine-space factor when both apply",
-  notes: [
-    "only conductors at 50 V or more are counted",
-  ],
   key: ["conductorsMin"],
   columns: {
     conductorsMin: { unit: "", trust: "read" },

@@ -16,14 +16,6 @@ export interface UsSmallCraftDcRow {
 export const usSmallCraftDc: Table<UsSmallCraftDcRow> = {
   id: "ampacity/us_small_craft_dc",
   cite: cite("33-cfr-183", "183.425 Table 5", "read"),
-  source: "33 CFR 183.425 Table 5, allowable amperage of one stranded copper conductor in systems below 50 V; the single-conductor table of ABYC E-11 carries the same numbers",
-  how: "read in a public copy of the regulation, all cells; the 105 °C column again in four catalogue pages; the 75 °C column equals NEC 310.17 from 6 AWG up",
-  basis: "30 °C ambient, outside engine spaces, not bundled; column = insulation rating in °C",
-  notes: [
-    "engine-space and bundle factors are in us_small_craft_engine_factors.csv, us_small_craft_bundle_factors.csv and e11_bundle_factors.csv; both multiply when both apply",
-    "neighbouring cells may be equal (60 and 75 °C below 8 AWG, 80 and 90 °C from 8 AWG up, 105 and 125 °C at 18 AWG)",
-    "exempt: cranking-motor conductors, circuits under 1 A, the inside of equipment, pigtails under 7 in",
-  ],
   key: ["sizeAwg"],
   columns: {
     sizeAwg: { unit: "", trust: "read" },

@@ -10,12 +10,6 @@ export interface UsSmallCraftEngineFactorsRow {
 export const usSmallCraftEngineFactors: Table<UsSmallCraftEngineFactorsRow> = {
   id: "ampacity/us_small_craft_engine_factors",
   cite: cite("33-cfr-183", "183.425 Table 5 note 1", "memory"),
-  source: "33 CFR 183.425 Table 5 note 1; ABYC E-11 uses the same factors",
-  how: "basis column per row",
-  basis: "multiplies us_small_craft_dc.csv in engine spaces (50 °C); elsewhere 30 °C and factor 1",
-  notes: [
-    "E-11 does not permit 60 °C insulation in engine spaces, the regulation does at 0.58",
-  ],
   key: ["insulationC"],
   columns: {
     insulationC: { unit: "°C", trust: "read" },

@@ -13,10 +13,6 @@ export interface UsSmallCraftStrandingRow {
 export const usSmallCraftStranding: Table<UsSmallCraftStrandingRow> = {
   id: "ampacity/us_small_craft_stranding",
   cite: cite("abyc-e-11", "conductor circular mils and stranding, as quoted", "memory"),
-  source: "ABYC E-11 table of circular mils and strands (Type 2 = general wiring, Type 3 = where it flexes often; solid and Type 1 not used)",
-  how: "min_circular_mils read in a catalogue appendix; strand counts from memory, checked: Type 3 strands of 30 AWG give at least min_circular_mils in every row",
-  basis: "",
-  notes: [],
   key: ["sizeAwg"],
   columns: {
     sizeAwg: { unit: "", trust: "article" },

@@ -12,12 +12,6 @@ export interface VehicleDiameterRow {
 export const vehicleDiameter: Table<VehicleDiameterRow> = {
   id: "wire/vehicle_diameter",
   cite: cite("data-sheets", "vehicle, marine and battery cable sold by diameter", "conflict"),
-  source: "Australian and New Zealand vehicle cable, sold by the diameter over its insulation in mm",
-  how: "areas read in one data sheet and one travellers' table; they differ for 3, where the other list has 0.85 mm². Strands computed as area over wires of 0.30 or 0.32 mm",
-  basis: "",
-  notes: [
-    "6 mm here is 4.59 mm², 24 % less than 6 mm²",
-  ],
   key: ["outsideMm"],
   columns: {
     outsideMm: { unit: "mm", trust: "article" },

@@ -14,12 +14,6 @@ export interface VehicleFaaAc43_13_1bCopperRow {
 export const vehicleFaaAc43_13_1bCopper: Table<VehicleFaaAc43_13_1bCopperRow> = {
   id: "ampacity/vehicle_faa_ac43_13_1b_copper",
   cite: cite("faa-ac-43-13-1b", "Table 11-9", "read"),
-  source: "FAA AC 43.13-1B change 1 Table 11-9, continuous current of copper wire in bundles, groups, harnesses or conduits, and greatest resistance of tin-plated wire",
-  how: "read in two copies of the page",
-  basis: "70 °C ambient, 60 000 ft, at most 20 % of the harness capacity in use, 33 wires or more (24 to 10 AWG) or 9 (8 AWG and up); resistance at 20 °C",
-  notes: [
-    "the jump from 10 to 8 AWG comes from the assumed number of wires; not a ground-vehicle rating by itself",
-  ],
   key: ["sizeAwg"],
   columns: {
     sizeAwg: { unit: "", trust: "read" },

@@ -13,12 +13,6 @@ export interface VehicleLettersRow {
 export const vehicleLetters: Table<VehicleLettersRow> = {
   id: "wire/vehicle_letters",
   cite: cite("din-72551", "type designation", "memory"),
-  source: "DIN 72551, ISO 6722-1, ISO 19642: letters of low-voltage vehicle wire; UL 1426: temperature marks of boat cable",
-  how: "letters in a page on automotive cables and a Chinese FLRY specification after DIN 72551; BC-5W2 in a page on boat-cable approvals; temperatures and the other marks remembered",
-  basis: "a vehicle code is FL, a wall (none, R, U), an insulation and A or B; a boat mark is BC, a digit for the dry temperature, W and a digit for the wet one",
-  notes: [
-    "class temperatures of vehicle wire are those that the insulation is usually made for: the wire prints its own",
-  ],
   key: ["place", "letters"],
   columns: {
     place: { unit: "", trust: "memory" },

@@ -11,12 +11,6 @@ export interface VehicleVde0298_4Row {
 export const vehicleVde0298_4: Table<VehicleVde0298_4Row> = {
   id: "ampacity/vehicle_vde_0298_4",
   cite: cite("vde-0298-4-2013", "Table 11", "read"),
-  source: "DIN VDE 0298-4:2013-06 Table 11 columns 2 and 5, flexible and heat-resistant cables up to 1000 V (values as in 2003-08)",
-  how: "read in three extracts of the cable trade, all agree",
-  basis: "30 °C ambient, conductor at 70 °C (PVC) or 60 °C (rubber); single = one core in free air; multi = multicore, two or three loaded, on a surface",
-  notes: [
-    "heat-resistant types keep the numbers up to 50 °C ambient (90 °C types), 80 °C (110 °C), 95 °C (135 °C), 150 °C (180 °C); read in one extract",
-  ],
   key: ["areaMm2"],
   columns: {
     areaMm2: { unit: "mm²", trust: "read" },

@@ -1,3 +1,7 @@
+/**
+ * What plans need of wire. Conversion, geometry, names and the lesson have doors of their own (`convert/`, `geometry/`, `name/`, `lesson/`): who reads a plan
+ * does not load them, and the page stays within its first load.
+ */
 export { isStrands, strandClasses, type ConductorMake, type Plating, type Strands } from "./conductor-make.ts";
 export { conductorResistance, type ConductorResistanceInput } from "./conductor-resistance.ts";
 export {
@@ -17,9 +21,7 @@ export {
   type WireReading,
 } from "./label/index.ts";
 export { metals, resistanceRise, type Metal, type MetalFacts } from "./metal.ts";
-export { readWireSize, type WireSizeContext, type WireSizeReading } from "./read-wire-size.ts";
 export { resistancePerMetre20, type Resistance20 } from "./resistance-per-metre.ts";
-export type { WireSizeProblem, WireSizeProblemId } from "./size-problem.ts";
 export { compareSizes, isIecSize, nextSizeUp, stockedSizeAtLeast, stockedSizes } from "./stocked-sizes.ts";
 export { sizeOfPrint } from "./size-of-print.ts";
 export {
@@ -34,5 +36,3 @@ export {
 } from "./wire-size.ts";
 export * from "./colour/index.ts";
 export * from "./type/index.ts";
-export * from "./convert/index.ts";
-export * from "./geometry/index.ts";
