@@ -1,5 +1,5 @@
 import { readLabel } from "../label/read-label.ts";
-import type { LabelReading } from "../label/label-reading.ts";
+import type { LabelReading, WireReading } from "../label/label-reading.ts";
 import type { WireMake } from "../make/wire-make.ts";
 import { isSingle } from "./compound-names.ts";
 import { contradicts, makeFacts, tells } from "./make-facts.ts";
@@ -63,8 +63,20 @@ export function allNames(make: WireMake): readonly KnownName[] {
 function standingOf(label: string, make: WireMake): KnownName | null {
   const read = readLabel(label);
   if (read.verdict === "rejected") return null;
-  const says = read.readings.map((reading) => reading.says).join(" Or: ");
+  const says = read.verdict === "exact" ? read.readings[0].says : saysOr(read.readings);
   return { label, standing: standing(read, make), says, by: [], trap: null };
+}
+
+/** Meanings of one label beside each other: by kind and count where the size is one, else by size. */
+function saysOr(readings: readonly WireReading[]): string {
+  const [first] = readings;
+  const size = first?.make.size?.label ?? "";
+  const isOneSize = readings.every(({ make }) => make.size?.label === size);
+  const each = readings.map(({ make: { family, size: own, cores } }) => {
+    const count = cores === null ? "" : `${cores.total} in all`;
+    return [isOneSize ? (family ?? "") : (own?.label ?? ""), count].filter((part) => part !== "").join(": ");
+  });
+  return `${isOneSize ? `${size}; ` : ""}${[...new Set(each)].join("; or ")}`;
 }
 
 function standing(read: LabelReading, make: WireMake): NameStanding {

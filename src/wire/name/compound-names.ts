@@ -77,7 +77,8 @@ function cableNames(make: WireMake, size: PrintedSize, cores: CableCores | null,
   if (cores === null) return [];
   const listed = listedNames(size, cores, way);
   if (listed.length > 0) return listed;
-  if (make.family === "twin and earth") return earthNames(size, cores, way);
+  if (cores.insulated === 0) return [`${size.label} bare ground`];
+  if (make.family === "twin and earth") return earthNames(make, size, cores, way);
   if (make.family === "japanese building cable" && size.system === "solid diameter")
     return [`${bareSize(size)}-${cores.insulated}C`, `${bareSize(size)} mm ${cores.insulated}C`].map(
       (name) => `${make.type ?? "VVF"} ${name}`,
@@ -99,12 +100,18 @@ function listedNames(size: PrintedSize, cores: CableCores, { words }: Way): stri
   return [list, ...words.map((word) => `${list} ${word}`.trim())];
 }
 
-/** `2.5 mm² twin and earth`, `1.5 mm² three core and earth`; the thinner earth behind a stroke where it is known. */
-function earthNames(size: PrintedSize, { insulated, groundSize }: CableCores, { isShort }: Way): string[] {
+/** `2.5 mm² twin and earth`, `1.5 mm² three core and earth`, by its number `6242Y`; the thinner earth behind a stroke where it is known. */
+function earthNames(
+  { type }: WireMake,
+  size: PrintedSize,
+  { insulated, groundSize }: CableCores,
+  { isShort }: Way,
+): string[] {
+  const sizes = [size.label, ...(groundSize === null ? [] : [`${bareSize(size)}/${bareSize(groundSize)} mm²`])];
   const two = isShort ? ["T&E", "twin and earth"] : ["twin and earth"];
   const words = insulated === 2 ? two : insulated === 3 ? ["three core and earth", "3 core and earth"] : [];
-  const both = groundSize === null ? [] : [`${bareSize(size)}/${bareSize(groundSize)} mm²`];
-  return words.flatMap((word) => [size.label, ...both].map((s) => `${s} ${word}`));
+  const own = type === null || type === "T&E" ? [] : [type, `${insulated}C+E ${type}`];
+  return [...words, ...own].flatMap((word) => sizes.map((s) => `${s} ${word}`));
 }
 
 /** `3G2.5`: G holds a green-yellow conductor, X none, and where a letter of the type tells, x only means `times`. */
@@ -141,8 +148,14 @@ function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, 
   const { insulated, total, ground } = cores;
   const g = bareSize(size);
   const withGround = ground === "bare" ? " w/G" : "";
-  const without = ground === "none" && family === "building cable" ? " without ground" : "";
-  const count = family === "building cable" ? insulated : ground === "bare" ? insulated : total;
+  // Building cable counts what is insulated, but for a green one.
+  const isGreenExtra = family === "building cable" && ground === "insulated";
+  const count = isGreenExtra ? insulated - 1 : family === "building cable" || ground === "bare" ? insulated : total;
+  const without = isGreenExtra
+    ? " with insulated ground"
+    : ground === "none" && (family === "building cable" || family === null)
+      ? " without ground"
+      : "";
   const pairs = /^\d+$/.test(g) ? [`${g}/${count}`] : [`${g}-${count}`];
   return words.flatMap((word) => [
     ...(family === "boat cable" && ground === "insulated"
@@ -152,6 +165,7 @@ function gaugeNames({ family }: WireMake, size: PrintedSize, cores: CableCores, 
     ...pairs.map((pair) => `${pair}${withGround} ${word}${without}`.trim()),
     `${size.label} ${count}C${withGround} ${word}${without}`.trim(),
     `${size.label} ${count}-conductor${withGround} ${word}${without}`.trim(),
+    ...(without === "" ? [] : pairs.map((pair) => `${pair} ${word}`.trim())),
     ...(ground === "bare" && isShort ? pairs.map((pair) => `${pair} w/G`) : []),
   ]);
 }

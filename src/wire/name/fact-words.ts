@@ -1,4 +1,5 @@
 import { colourName } from "../colour/index.ts";
+import { wireOfAwg } from "../label/print-size.ts";
 import type { PrintedColour, PrintedMetal, WireMake } from "../make/wire-make.ts";
 import type { MakeFact } from "./make-facts.ts";
 import type { NameDialect } from "./wire-name.ts";
@@ -62,7 +63,7 @@ const bears: Readonly<Record<keyof WireMake["fitness"], string>> = {
 
 function fitnessWords({ fitness }: WireMake): string[] {
   const all = fitParts.filter((part) => fitness[part] === true).map((part) => bears[part]);
-  return all.length === 0 ? [] : [all.join(" ")];
+  return all.length === 0 ? [] : [...new Set([...all, all.join(" ")])];
 }
 
 function strandingWords({ stranding, size }: WireMake): string[] {
@@ -74,9 +75,15 @@ function strandingWords({ stranding, size }: WireMake): string[] {
       ? []
       : wireMm === null
         ? [`${wires} strands`]
-        : [`${wires}/${wireMm.toFixed(2)} mm`, `${wires}/${wireMm.toFixed(2)}`];
+        : [...strandsAwg(wires, wireMm), `${wires}/${wireMm.toFixed(2)} mm`, `${wires}/${wireMm.toFixed(2)}`];
   if (name === null) return strands;
   return strands.length === 0 ? [name] : [...strands.map((one) => `${name} ${one}`), name];
+}
+
+/** `65/30`: strands of an American gauge, where the wire is one. */
+function strandsAwg(wires: number, wireMm: number): string[] {
+  for (let gauge = 20; gauge <= 44; gauge++) if (wireOfAwg(gauge) === wireMm) return [`(${wires}/${gauge})`];
+  return [];
 }
 
 function colourLists(colours: readonly PrintedColour[], dialect: NameDialect): string[] {

@@ -102,8 +102,40 @@ function plainestName(make: WireMake, { dialect, use }: NameWish): Draft | null 
       const reading = readBack(label, make, facts, place);
       if (reading !== null) return { label, reading, context: place };
     }
+    for (const label of names) {
+      const draft = withOverrides(label, make, facts, place, dialect);
+      if (draft !== null) return draft;
+    }
   }
   return null;
+}
+
+/** Facts by which a wire may differ from what its type says by itself: `SOOW 90 °C`. */
+const overrides = [
+  "volts",
+  "temperatureC",
+  "stranding",
+  "plating",
+  "metal",
+  "form",
+] as const satisfies readonly MakeFact[];
+
+/** A label with the facts that its type would make otherwise; null: those are not what keeps it from being right. */
+function withOverrides(
+  label: string,
+  make: WireMake,
+  facts: readonly MakeFact[],
+  context: LabelContext | null,
+  dialect: NameDialect,
+): Draft | null {
+  const read = readLabel(label, context === null ? {} : { context });
+  if (read.verdict !== "exact") return null;
+  const [{ make: said }] = read.readings;
+  const wrong = overrides.filter((fact) => contradicts(said, make, fact));
+  if (wrong.length === 0) return null;
+  const more = [label, ...wrong.map((fact) => factWords(make, fact, dialect)[0] ?? "")].join(" ").trim();
+  const reading = readBack(more, make, facts, context);
+  return reading === null ? null : { label: more, reading, context };
 }
 
 function candidates(make: WireMake, dialect: NameDialect, use: NameUse): readonly string[] {

@@ -1,8 +1,20 @@
-import type { WireMake } from "../make/wire-make.ts";
+import type { PrintedSystem, WireMake } from "../make/wire-make.ts";
 import { homesOf } from "./homes.ts";
 import { nameWire } from "./name-wire.ts";
-import { ownSystems } from "./size-names.ts";
-import { nameDialects, type NameDialect } from "./wire-name.ts";
+import type { NameDialect } from "./wire-name.ts";
+
+const homeOf: Readonly<Record<PrintedSystem, NameDialect>> = {
+  AWG: "north american",
+  kcmil: "north american",
+  "mm²": "european",
+  SAE: "vehicle",
+  "SAE metric label": "vehicle",
+  SWG: "british",
+  JIS: "japanese",
+  "solid diameter": "japanese",
+  "vehicle diameter": "australian",
+  strands: "european",
+};
 
 /**
  * The dialect in which a make is at home: that of its kind of cable, else that of its size.
@@ -13,7 +25,7 @@ import { nameDialects, type NameDialect } from "./wire-name.ts";
 export function homeDialect({ family, size }: WireMake): NameDialect {
   const ofFamily = family === null ? undefined : homesOf[family][0];
   if (ofFamily !== undefined) return ofFamily;
-  return nameDialects.find((dialect) => size !== null && ownSystems[dialect].includes(size.system)) ?? "european";
+  return size === null ? "european" : homeOf[size.system];
 }
 
 /**
