@@ -94,6 +94,7 @@ export const documents = {
   "iec-60269-1": { title: "IEC 60269-1, low-voltage fuses", edition: "", kind: "standard" },
   "iec-60898-1": { title: "IEC 60898-1, circuit-breakers for AC", edition: "", kind: "standard" },
   "iec-60898-2": { title: "IEC 60898-2, circuit-breakers for AC and DC", edition: "", kind: "standard" },
+  "iec-60947-1": { title: "IEC 60947-1, low-voltage switchgear, general rules", edition: "", kind: "standard" },
   "iec-60947-2": { title: "IEC 60947-2, circuit-breakers", edition: "", kind: "standard" },
   "iec-61660-1": {
     title: "IEC 61660-1, short-circuit currents in DC auxiliary installations",

@@ -64,7 +64,7 @@ export const kcmilSize = (kcmil: number): WireSize => made("kcmil", String(kcmil
  *
  * @param label as it is printed: `65/0.30 mm`, `14 SWG`
  * @example
- * metalSize(4.59, "65/0.30 mm") //=> { system: "kcmil", name: "9.05847", label: "65/0.30 mm", areaMm2: 4.59 }
+ * metalSize(4.59, "65/0.30 mm") //=> { system: "kcmil", name: "9.05848", label: "65/0.30 mm", areaMm2: 4.59 }
  */
 export const metalSize = (areaMm2: number, label: string): WireSize => ({
   ...made("kcmil", String(Number((areaMm2 / CIRCULAR_MIL / 1000).toPrecision(6))), areaMm2),

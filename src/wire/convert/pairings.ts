@@ -16,7 +16,7 @@ interface PairingFacts {
 export const pairings: Readonly<Record<PairingId, PairingFacts>> = {
   terminals: {
     says: "customary pairs of terminals, IEC 60947-1 Table 1",
-    source: cite("trade-practice", "IEC 60947-1 Table 1", "memory"),
+    source: cite("iec-60947-1", "Table 1", "memory"),
     isBothWays: true,
   },
   "not-smaller guide": {
