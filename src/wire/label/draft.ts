@@ -108,8 +108,9 @@ function agreeOnQuantity(a: OrderQuantity | null, b: OrderQuantity): OrderQuanti
   // `250 ft reel`: the length of the one reel.
   if (b.unit === "reel" && b.value === 1 && a.metres !== null) return a;
   if (a.unit === "reel" && a.value === 1 && b.metres !== null) return b;
-  const same = a.metres !== null && b.metres !== null && Math.abs(a.metres / b.metres - 1) < 0.03; // rounded by whoever printed both
-  return same || (a.unit === b.unit && a.value === b.value) ? a : null;
+  if (a.unit === b.unit) return a.value === b.value ? a : null;
+  // `100 ft (30 m)`: rounded by whoever printed both.
+  return a.metres !== null && b.metres !== null && Math.abs(a.metres / b.metres - 1) < 0.03 ? a : null;
 }
 
 /** Adds one fact; false where it contradicts what was said before. */

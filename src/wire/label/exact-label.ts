@@ -13,6 +13,9 @@ function exactSize({ system, name, label }: PrintedSize): string | null {
       return null;
     case "JIS":
       return `${name} SQ`;
+    case "mm²":
+      // A lost comma, and labels of vehicle cable: these are asked in every spelling.
+      return ["2", "3", "5", "8", "15"].includes(name) ? null : label;
     default:
       return label;
   }
@@ -38,6 +41,9 @@ export function exactLabel(make: WireMake): string | null {
   const count = cores.insulated;
   if (size.system === "mm²" && cores.ground === "insulated")
     return `${count}G${size.name}${kind === null ? "" : ` ${kind}`}`;
+  if (cores.ground === "insulated" && kind === null) return null;
+  if (cores.ground === "none" && count > 2)
+    return [`${count}-core ${named}`, kind ?? "", "without ground"].join(" ").replace("  ", " ");
   const ground = family === "building cable" && type === null && cores.ground === "bare" ? " with ground" : "";
   return `${count}-core ${named}${kind === null ? "" : ` ${kind}`}${ground}`;
 }

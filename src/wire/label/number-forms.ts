@@ -24,8 +24,8 @@ export interface Form {
 }
 
 const NUMBER = String.raw`(?:\d{1,4}(?:[.,]\d{1,4})?|[.,]\d{1,4})`;
-const AUGHT = String.raw`[1-7] ?\/ ?0(?![\d.,])`;
-const GAUGE = String.raw`(?:${AUGHT}|0{1,4}(?![\d.,])|\d{1,2}(?![\d.,]*\d))`;
+const AUGHT = String.raw`[1-7] ?\/ ?0(?!\d|[.,]\d)`;
+const GAUGE = String.raw`(?:${AUGHT}|0{1,4}(?!\d|[.,]\d)|\d{1,2}(?![\d.,]*\d))`;
 const MM2 = String.raw`(?:mm\^?2|mm 2(?= ?(?:$|[,;)]))|mm\.? ?sq\.?|sq\.? ?mm\.?2?|square (?:mm|mill?imet(?:er|re)s?)|sq\.?|mmq|qmm)`;
 const AWG = String.raw`(?:awg|a\.w\.g\.?|b ?& ?s|american wire gau?ge)`;
 const GA = String.raw`(?:ga\.?|gau?ge)`;
@@ -331,7 +331,7 @@ const numberForms: readonly Form[] = [
       return or((feet ? values.slice(-1) : values).map((each) => length(each, feet ? "ft" : "m")));
     },
   ),
-  form("kg", String.raw`\d{1,4} ?k?g${END}`, () => nothing),
+  form("kg", String.raw`\d{3,4} g${END}|\d{1,3} ?kg${END}`, () => nothing),
   {
     ...form("c0", String.raw`(\d{1,3}(?:[ ,]\d{3})+|\d{3,7}) ?(?:CM|C\.M\.)(?![A-Za-z0-9])`, ([, value = ""]) => {
       const mils = circularMilOptions(value, "ones");
@@ -349,7 +349,7 @@ const numberForms: readonly Form[] = [
   ),
   form(
     "/",
-    String.raw`(?:x )?\d{1,2}\/\d{1,2}(?:"| ?in\.?(?:ch)?)? (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`,
+    String.raw`(?:x )?[1-9]\d?\/(?:2|4|8|16|32|64)(?:"| ?in\.?(?:ch)?)? (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`,
     () => one({ fitting: "a stud" }),
   ),
   form("-", String.raw`([1-4])-0(?: ?-?(?:${AWG}|${GA}))?${FIGURE_END}`, ([, digit = ""]) =>

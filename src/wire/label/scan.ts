@@ -33,6 +33,8 @@ function tryForms(forms: readonly Form[], { low, text }: PlainText, at: number):
 
 function typeFound(text: string, at: number): Found | null {
   const found = typeAt(text, at);
+  // `BC-5W20`: the last figure belongs to another number.
+  if (found !== null && isDigit(text.charCodeAt(found.to)) && isDigit(text.charCodeAt(found.to - 1))) return null;
   return found === null ? null : { end: found.to, options: found.types.map((type): Option => ({ facts: { type } })) };
 }
 
@@ -68,8 +70,8 @@ const withPhrase = (type: Found, phrase: Found): Found => {
 };
 
 /** Of all that a letter may begin, the longest; what is as long is weighed. */
-function wordFound(plain: PlainText, blanks: string, at: number): Found | null {
-  const type = typeFound(plain.text, at);
+function wordFound(plain: PlainText, text: string, blanks: string, at: number): Found | null {
+  const type = typeFound(text, at);
   const phrase = phraseAt(blanks, at);
   const byForm = tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
   // No phrase of the trade begins as a colour does.
@@ -104,6 +106,8 @@ const NUMBER_LUMP = /[\da-z.,/]*[\da-z]/y;
 export function scan(plain: PlainText): Scanned {
   const { text, low } = plain;
   const blanks = low.includes("-") ? low.replaceAll("-", " ") : low;
+  // A comma or a full stop behind a type is none of its signs.
+  const words = /[,.] |[,.]$/.test(text) ? text.replace(/[,.](?= |$)/g, " ") : text;
   const parts: Part[] = [];
   const unknown: Unknown[] = [];
   const take = (at: number, { end, options }: Found): number => {
@@ -117,12 +121,12 @@ export function scan(plain: PlainText): Scanned {
     const isFigure = isDigit(code) || (code === 46 && isDigit(next));
     let found: Found | null = null;
     if (isFigure) {
-      const type = isDigit(code) ? typeFound(text, at) : null;
+      const type = isDigit(code) ? typeFound(words, at) : null;
       found = isCutOff(low, at) ? null : tryForms(numberFormsAt(low, at), plain, at);
       if (type !== null && type.end >= (found?.end ?? 0)) found = type;
     } else if (isLetter(code)) {
       const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
-      found = runsInto ? null : wordFound(plain, blanks, at);
+      found = runsInto ? null : wordFound(plain, words, blanks, at);
     } else if (code === 35 || code === 45 || code === 216 || code === 43 || code === 38)
       found = phraseAt(blanks, at) ?? tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
     if (found !== null) {

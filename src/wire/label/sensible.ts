@@ -44,7 +44,7 @@ export function isSensible(draft: Draft): boolean {
   const size = sizes[0]?.size ?? null;
   const isBare = sizes.some(({ bare }) => bare);
   // Beside a size a number that tells nothing else is not another one.
-  if (isBare && sizes.length > 1) return false;
+  if (isBare && (sizes.length > 1 || draft.strands.length > 0)) return false;
   const trade = countsIn(draft, family);
   const kind = family ?? draft.maybeFamilies[0] ?? null;
   const isJapanese = family === "japanese building cable" || types.some(({ code }) => SOLID_TYPE.test(code));

@@ -5,7 +5,7 @@ import { printSolid } from "./print-size.ts";
 import { areaOptions, gaugeOptions, readFigures } from "./size-options.ts";
 
 const END = String.raw`(?![a-z0-9²])(?![.,]\d)`;
-const GAUGE = String.raw`(?:[1-7] ?\/ ?0(?![\d.,])|0{1,4}(?![\d.,])|\d{1,2}(?![\d.,]*\d))`;
+const GAUGE = String.raw`(?:[1-7] ?\/ ?0(?!\d|[.,]\d)|0{1,4}(?!\d|[.,]\d)|\d{1,2}(?![\d.,]*\d))`;
 const NUMBER = String.raw`(?:\d{1,4}(?:[.,]\d{1,4})?|[.,]\d{1,4})`;
 
 const or = (options: readonly Option[]): readonly Option[] | null => (options.length === 0 ? null : options);

@@ -4,7 +4,9 @@ import type { Facts, Option } from "./part.ts";
 const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option, "facts">])[] = [
   ["boat cable|marine cable|marine boat cable|boat wire|marine wire", { family: "boat cable" }],
   ["marine|boat|marine grade", { maybeFamily: "boat cable" }],
-  ["building cable|house wire|building wire|indoor cable|nm cable", { maybeFamily: "building cable" }],
+  ["building cable|house cable|nm cable", { family: "building cable" }],
+  ["house wire|indoor cable", { maybeFamily: "building cable" }],
+  ["building wire", { family: "building wire" }],
   [
     "flexible cord|extension cord|extension lead|power cord|portable cord|rubber cord|service cord|cordage|cabtyre|shore power cord|shore cord",
     { family: "flexible cord" },
