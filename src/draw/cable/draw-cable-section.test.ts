@@ -65,6 +65,8 @@ describe.each(Object.entries(makes))("%s", (_, make) => {
         assert.ok(x1 >= 0 && y1 >= 0 && x2 <= width && y2 <= height, `${x1} ${y1} ${x2} ${y2}`);
       }
       const texts = textsOf(scene);
+      // A character that the font lacks is an empty box on paper; these it has, and true minus among them.
+      for (const { text } of texts) assert.match(text, /^[ -~²×Ø−]*$/u);
       texts.forEach((a, i) => {
         for (const b of texts.slice(i + 1)) {
           const [[[ax1, ay1], [ax2, ay2]], [[bx1, by1], [bx2, by2]]] = [shapeBox(a), shapeBox(b)];

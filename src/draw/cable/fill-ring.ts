@@ -44,15 +44,18 @@ export function fillRing(ring: Ring, ink: CoreInk): Shape[] {
   return [...shapes, ...patternIn(ring, ink)];
 }
 
-/** Width of the lines and across the dots of a pattern, mm. */
-const PEN = 0.18;
-const DOT = 0.17;
+/** Width of the lines and radius of the dots of a pattern, mm; and the radius of a ring, mm, below which all of it is drawn smaller, to how much at least. */
+const [PEN, DOT, SMALL, LEAST] = [0.18, 0.17, 4.2, 0.55];
 
 function patternIn(ring: Ring, ink: CoreInk): Shape[] {
-  const { angles, pitch, dash, pen } = patternOf(ink);
+  const { pen, ...pattern } = patternOf(ink);
+  const scale = Math.max(LEAST, Math.min(1, ring.outer / SMALL));
+  const [width, dot] = [PEN * scale, DOT * scale];
+  const pitch = pattern.pitch * scale;
+  const dash = pattern.dash?.map((length) => length * scale);
   const shapes: Shape[] = [];
   const { centre, outer } = ring;
-  for (const degrees of angles) {
+  for (const degrees of pattern.angles) {
     const angle = (degrees * Math.PI) / 180;
     const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
     const rows = Math.floor(outer / pitch);
@@ -61,22 +64,22 @@ function patternIn(ring: Ring, ink: CoreInk): Shape[] {
       const aside = (row + 0.5) * pitch;
       const pointAt = (t: number): Point => [centre[0] + cos * t - sin * aside, centre[1] + sin * t + cos * aside];
       for (const [from, to] of runsIn(ring, aside, angle, pointAt)) {
-        if (dash === null) {
-          shapes.push({ is: "polyline", points: [pointAt(from), pointAt(to)], stroke: { ink: pen, width: PEN } }); // prettier-ignore
+        if (dash === undefined) {
+          shapes.push({ is: "polyline", points: [pointAt(from), pointAt(to)], stroke: { ink: pen, width } }); // prettier-ignore
           continue;
         }
-        const [on, off] = dash;
+        const [on = 0, off = 0] = dash;
         const each = on + off;
         // Every second row is moved by half a step.
         const start = row % 2 === 0 ? 0 : each / 2;
         for (let t = start + Math.floor((from - start) / each) * each; t < to; t += each) {
           if (on === 0) {
-            const whole = [t - DOT, t + DOT].every((s) => s >= from && s <= to);
-            if (whole) shapes.push({ is: "ellipse", centre: pointAt(t), radii: [DOT, DOT], fill: pen });
+            const whole = [t - dot, t + dot].every((s) => s >= from && s <= to);
+            if (whole) shapes.push({ is: "ellipse", centre: pointAt(t), radii: [dot, dot], fill: pen });
             continue;
           }
           const [a, b] = [Math.max(t, from), Math.min(t + on, to)];
-          if (b - a > PEN) shapes.push({ is: "polyline", points: [pointAt(a), pointAt(b)], stroke: { ink: pen, width: PEN } }); // prettier-ignore
+          if (b - a > width) shapes.push({ is: "polyline", points: [pointAt(a), pointAt(b)], stroke: { ink: pen, width } }); // prettier-ignore
         }
       }
     }

@@ -26,7 +26,7 @@ export function sectionLabels(section: CableSection, wordsOf: ColourWords): read
   const labels: SectionLabel[] = [];
   const about = assumes(section, "insulation", "sheath") ? "about " : "";
   const over =
-    outline.is === "round" ? `⌀ ${mmText(2 * outline.radius)}` : `${mmText(outline.width)} × ${mmText(outline.height)}`;
+    outline.is === "round" ? `Ø ${mmText(2 * outline.radius)}` : `${mmText(outline.width)} × ${mmText(outline.height)}`;
   const isSingle = cores.length === 1 && sheathMm === 0;
   if (sheathMm > 0) labels.push({ head: "sheath", text: `${about}${over} mm`, of: { is: "sheath" } });
   if (concentric !== null) labels.push({ head: "ground round the cores", text: `${concentric.wires.length} wires, ${concentric.sizeLabel}`, of: { is: "concentric" } }); // prettier-ignore
@@ -58,7 +58,7 @@ function conductorLabels(
   isSingle: boolean,
 ): SectionLabel[] {
   const about = assumes(section, "strands", "conductor") ? "about " : "";
-  const bare = `⌀ ${about}${mmText(2 * conductorRadius)} mm`;
+  const bare = `Ø ${about}${mmText(2 * conductorRadius)} mm`;
   if (strands.lay === "solid")
     return [{ head: "one solid wire", text: `${sizeLabel}, ${bare}`, of: { is: "strands" } }];
   const wires = `${strands.count} × ${Number(strands.wireMm.toFixed(3))} mm`;

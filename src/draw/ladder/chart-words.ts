@@ -132,7 +132,7 @@ export function pocketTraps(units: ChartUnits): Block {
 
 /** What stands at the foot of a card. */
 export const pocketCautions =
-  "⌀ over fine strands; dashed: one solid wire. mΩ of one plain copper conductor at 20 °C. Names and areas, not what a wire may carry: check the standard in force.";
+  "Ø over fine strands; dashed: one solid wire. mΩ of one plain copper conductor at 20 °C. Names and areas, not what a wire may carry: check the standard in force.";
 
 /** What a workshop needs to know before it leans on a sheet of paper. */
 export const cautions =

@@ -118,7 +118,7 @@ function back(width: number, height: number, units: ChartUnits, capMm: number): 
   }
   const key: ColourKeyLook = { capMm, columns: 8, names: false };
   items.push(...drawColourKey({ left, top: y, width: right - left }, key));
-  y += colourKeyHeight(key) + 1;
+  y += colourKeyHeight(key) + 1.6;
   const written = writeBlocks([pocketTraps(units)], { left, top: y, width: right - left }, capMm);
   items.push(...written.items);
   const shapes: Shape[] = wrapText(pocketCautions, capMm, "regular", right - left).map((line, i, lines) =>
@@ -161,6 +161,6 @@ function dotStrip(
     shapes.push(words(each.name, [x + width / 2, top + tallest + 1.7 * capMm], { capMm, weight: "semibold", anchor: "middle" })); // prettier-ignore
     x += width + spread;
   }
-  const name = `true size: ${shown.map((each) => `${each.name} ${side}, ⌀ ${each.strandedMm.toFixed(1)} mm`).join("; ")}`;
+  const name = `true size: ${shown.map((each) => `${each.name} ${side}, Ø ${each.strandedMm.toFixed(1)} mm`).join("; ")}`;
   return { item: { role: "table", about: null, name, shapes }, height: tallest + 3 * capMm };
 }

@@ -24,10 +24,10 @@ const heads: Readonly<Record<LadderSystem, readonly [head: string, under: string
   "mm²": ["mm²", "label of the area"],
   AWG: ["AWG", "then kcmil"],
   SAE: ["SAE", "vehicle gauge"],
-  "vehicle diameter": ["“mm”", "vehicle cable, outside ⌀"],
+  "vehicle diameter": ["“mm”", "vehicle cable, outside Ø"],
   SWG: ["SWG", "British, withdrawn"],
   JIS: ["JIS", "Japanese mm²"],
-  "solid diameter": ["⌀ mm", "one solid wire"],
+  "solid diameter": ["Ø mm", "one solid wire"],
 };
 
 /** The systems from left to right that a ladder has where nothing else is asked for. */

@@ -25,6 +25,8 @@ function holds(scene: Scene, edge: number): void {
     assert.ok(isInside, `${x1} ${y1} ${x2} ${y2} leaves ${scene.width} × ${scene.height}`);
   }
   const boxes = textsOf(scene).map((text) => ({ text: text.text, box: shapeBox(text) }));
+  // A character that the font lacks is an empty box on paper.
+  for (const { text } of textsOf(scene)) assert.match(text, /^[ -~²×ØΩ°“”–+π½…µ]*$/u);
   boxes.forEach((a, i) => {
     for (const b of boxes.slice(i + 1)) assert.ok(!meet(a.box, b.box), `"${a.text}" meets "${b.text}"`);
   });

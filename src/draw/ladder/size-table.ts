@@ -40,7 +40,7 @@ const inInches = (mm: number): number => fromSi(metres(mm / 1000), "length", "in
 function columnsOf({ side, units, dots }: SizeTableLook): readonly Column[] {
   const isMetric = units === "metric";
   const across: Column = {
-    head: "⌀",
+    head: "Ø",
     unit: isMetric ? "mm" : "in",
     cell: ({ strandedMm }) =>
       isMetric ? strandedMm.toFixed(strandedMm < 10 ? 2 : 1) : inInches(strandedMm).toFixed(3),
