@@ -16,7 +16,21 @@ export {
   type Reading,
   type ReadOptions,
 } from "./quantity/index.ts";
-export { readWireSize, stockedSizes, type SizeSystem, type WireSize, type WireSizeReading } from "./wire/index.ts";
+export { stockedSizes, type SizeSystem, type WireSize } from "./wire/index.ts";
+export { readLabel, type LabelOptions } from "./wire/label/read-label.ts";
+export type { LabelContext, LabelReading, WireReading } from "./wire/label/label-reading.ts";
+export type { WireMake } from "./wire/make/wire-make.ts";
+export {
+  allNames,
+  nameDialects,
+  nameUses,
+  nameWire,
+  type KnownName,
+  type NameWish,
+  type NoWireName,
+  type WireName,
+} from "./wire/name/index.ts";
+export { convertSize, type Conversion, type ConvertInput } from "./wire/convert/index.ts";
 export { isVerified, printTrust, type Trust } from "./explain/index.ts";
 export { ruleSets, type RuleSet } from "./ruleset/index.ts";
 

@@ -186,6 +186,12 @@ const valueCell = (says: string): string =>
     .replace("a device in a line", "device in a line")
     .replace(/^path such as .*/, "path")
     .replace(/^wire size such as `2.5 mm²`, `10 AWG` or `2\/0`/, "wire size")
+    .replace(/^wire such as `[^,]*(?:, `[^`]*`)* or `[^`]*`/, "wire label")
+    .replace(/^a cable such as .*/, "cable label")
+    .replace(
+      /^a colour such as `red`, `yellow\/red` or `GNYE`, or a list of them, or .*/,
+      "colour, list of them, or map by core",
+    )
     .replace(/^position .*/, "position");
 
 /** Keys of a map that stands under a key, with what they say. */

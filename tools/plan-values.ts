@@ -3,7 +3,9 @@ import { deviceOnLine } from "../src/plan/grammar/device-on-line.ts";
 import { path } from "../src/plan/grammar/path.ts";
 import { position } from "../src/plan/grammar/position.ts";
 import type { ValueRule } from "../src/plan/grammar/rule.ts";
-import { count, listOf, mapOf, name, quantity, text, wireSize, word, yesNo } from "../src/plan/grammar/values.ts";
+import { count, listOf, mapOf, name, quantity, text, word, yesNo } from "../src/plan/grammar/values.ts";
+import { colour } from "../src/plan/grammar/colour.ts";
+import { cableLabel, wireLabel, wireSize } from "../src/plan/grammar/labels.ts";
 
 /** One way in which a value is written. The tests read every example by the rule beside it. */
 export interface ValueForm {
@@ -44,6 +46,25 @@ export const valueForms: readonly ValueForm[] = [
     means: "in the size system of the wire; areas are compared, labels are printed",
     examples: ["2.5 mm²", "10 AWG", "2/0", "250 kcmil", "8 SAE"],
     rule: wireSize(),
+  },
+  {
+    form: "wire label",
+    means:
+      "a size with whatever else is printed on the wire: metal, strands, °C, colour; what can mean two things is asked back",
+    examples: ["2.5 mm²", "10 AWG tinned type 3 105 °C red", "65/0.30", "14 SWG"],
+    rule: wireLabel(),
+  },
+  {
+    form: "cable label",
+    means: "conductors, their size and the kind of cable, which decides what the figures count",
+    examples: ["3G2.5 H07RN-F", "12/2 boat duplex", "12/2 w/G NM-B", "2.5 T&E"],
+    rule: cableLabel(),
+  },
+  {
+    form: "colour",
+    means: "a name, or letters that mean one thing everywhere; a stroke before a tracer",
+    examples: ["red", "yellow/red", "GNYE", "dark grey"],
+    rule: colour(),
   },
   { form: "yes or no", means: "", examples: ["yes", "no", "true", "false"], rule: yesNo() },
   {

@@ -126,7 +126,7 @@ test("what was typed is asked back where it can be read in two ways or has no un
   const message = (about: string, field: string, text: string) => askedBack("sloop", set(about, field, text)).message;
   assert.equal(message("circuits.W13", "length", "1,000 m"), "`1,000` can mean 1.000 or 1000");
   assert.equal(message("circuits.W13", "length", "3.2"), "a length needs a unit");
-  assert.match(message("circuits.W13", "size", "12/3"), /is the label of a cable/);
+  assert.match(message("circuits.W13", "size", "12/2 boat duplex"), /is the label of a cable/);
   assert.equal(
     message("parts.fridge", "load", "45 m"),
     "`m` is the unit of a length; a current or a power was expected",

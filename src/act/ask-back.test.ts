@@ -1,7 +1,7 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import { readQuantity } from "../quantity/index.ts";
-import { readWireSize } from "../wire/index.ts";
+import { readLabel } from "../wire/label/read-label.ts";
 import { compiledExample } from "../../test/fixtures/compiled-example.ts";
 import { act } from "./act.ts";
 import type { ActRequest } from "./request.ts";
@@ -32,10 +32,9 @@ test.each([
   ["length", "abc", "`abc` is not a number; a length was expected; write it as in `3.5 m`, or `unknown`"],
   ["length", "999999 km", "`999999 km` is longer than any run here: a length up to 1000 m was expected; check the figure and its unit, as in `3.5 m`"],
   ["length", "5 A", "`A` is the unit of a current; a length was expected; write it as in `3.5 m`, or `unknown`"],
-  ["size", "5", "a wire size of `5` can be a gauge number or an area; write `5 mm²` or `5 AWG`"],
-  ["size", "5,2", "a wire size of `5.2` needs a unit; write `5.2 mm²`"],
-  ["size", "1,000 mm²", "`1,000` can mean 1.000 or 1000; write `1.000 mm²` or `1000 mm²`"],
-  ["size", "5 A", "`5 A` is not a wire size that is known here; write it as in `2.5 mm²`"],
+  ["size", "6", "`6` can be read in 2 ways: which size is meant by the print or the data sheet: 6 AWG or 6 mm²?; write `6 mm²` or `6 AWG`"],
+  ["size", "5,2", "`5,2` can be read in 2 ways: which size is meant by the print or the data sheet: 5.2 mm² or 5.2 mm over everything?; write `5.2 mm²`"],
+  ["size", "1,000 mm²", "`1,000 mm²` can be read in 2 ways: which size is meant by the print or the data sheet: 1 mm² or 1000 mm²?; write `1 mm²` or `1000 mm²`"],
   ["load", "5", "a current or a power needs a unit; write `5 A` or `5 W`"],
   ["load", "1,000 m", "`m` is the unit of a length; a current or a power was expected; write it as in `4 A` or `45 W`, or `unknown`"],
   ["load", "1,000 W", "`1,000` can mean 1.000 or 1000; write `1.000 W` or `1000 W`"],
@@ -53,7 +52,7 @@ test("a plan in feet and gauges is answered in feet and gauges, one in metres an
   assert.equal(said("sloop-us", "length", "5"), "a length needs a unit; write `5 ft`");
   assert.match(said("sloop-us", "length", "-3 m"), /as in `11 ft`/);
   assert.match(said("sloop-us", "length", "999999 km"), /up to 3280 ft was expected/);
-  assert.match(said("sloop-us", "size", "5"), /write `5 AWG` or `5 mm²`$/);
+  assert.match(said("sloop-us", "size", "6"), /write `6 AWG` or `6 mm²`$/);
   assert.match(said("sloop-us", "size", "5,2"), /write `5.2 mm²`, or a gauge as in `12 AWG`$/);
   assert.match(said("sloop-us", "size", "abc"), /as in `12 AWG`$/);
   assert.equal(said("van", "length", "5"), "a length needs a unit; write `5 m`");
@@ -71,7 +70,7 @@ test("whatever is typed wrongly, the answer is one sentence, and its example can
         if (field === "device") continue;
         const examples = Array.from(result.hint.matchAll(/`([^`]+)`/g), ([, like = ""]) => like);
         for (const like of examples) {
-          const isRead = field === "size" ? readWireSize(like).ok : readQuantity(like, ["length", "current", "power"]).ok;
+          const isRead = field === "size" ? readLabel(like).verdict === "exact" : readQuantity(like, ["length", "current", "power"]).ok;
           assert.ok(isRead, `${field} ${text}: ${result.hint}`);
         }
       }

@@ -1,8 +1,7 @@
 import { printAmount, readQuantity, type Dimension } from "../quantity/index.ts";
 import { dimensions } from "../quantity/dimension.ts";
-import { readWireSize, type WireSizeProblem } from "../wire/index.ts";
 import type { Stock } from "../system/index.ts";
-import type { ValueRule } from "../plan/index.ts";
+import { isSizeAlone, listed, wireLabel, type ValueRule } from "../plan/index.ts";
 import { refuse } from "./draft.ts";
 import type { NotActed } from "./request.ts";
 
@@ -74,36 +73,34 @@ function canonical(text: string): string {
 type Stocked = Stock["system"];
 const SIZES: Readonly<Record<Stocked, string>> = { "mm²": "`2.5 mm²`", AWG: "`12 AWG`", SAE: "`12 SAE`" };
 
-/** A size as it goes into the plan; or what has to be asked back. */
+/** A size, or the label of one conductor, as it goes into the plan; or what has to be asked back. */
 export function readSize(typed: string, system: Stocked): { label: string; remarks: readonly string[] } | NotActed {
   const text = oneLine(withoutSeparator(typed));
   if (typeof text !== "string") return text;
   if (/^(?:unknown|\?)$/i.test(text)) return { label: "unknown", remarks: [] };
-  const read = readWireSize(text, { system });
-  if (read.ok) return { label: read.size.label, remarks: read.hints.map(({ message }) => message) };
-  const [problem] = read.problems;
-  return refuse(
-    problem?.message ?? "a wire size was expected",
-    problem === undefined ? `write it as in ${SIZES[system]}` : sizeHint(problem, text, system),
-    problem?.at,
-  );
+  const said: Said[] = [];
+  const rule = wireLabel(system === "SAE" ? "vehicle" : undefined);
+  const node = { kind: "scalar", text, quoted: false, span: [0, text.length] } as const;
+  const fact = rule.read(node, { about: "", say: (d) => said.push(d) });
+  if (fact !== undefined && fact.value !== "unknown") {
+    const { size, make } = fact.value;
+    const remarks = said.map(({ message }) => message);
+    return { label: isSizeAlone(make) ? size.label : text, remarks };
+  }
+  const problem = said.find(({ level }) => level === "error");
+  if (problem === undefined) return refuse("a wire size was expected", `write it as in ${SIZES[system]}`);
+  return refuse(problem.message, sizeHint(problem, system), problem.at);
 }
 
+type Said = Parameters<Parameters<ValueRule<unknown>["read"]>[1]["say"]>[0];
+
 /** What to write instead, in the system in which the plan buys its wire. */
-function sizeHint({ id, hint, data }: WireSizeProblem, text: string, system: Stocked): string {
-  const { decimal, grouped, figures } = data;
+function sizeHint({ hint, data }: Said, system: Stocked): string {
+  const near = Array.isArray(data?.["near"]) ? (data["near"] as readonly string[]) : []; // texts alone are put there
   const like = `write it as in ${SIZES[system]}`;
-  if (hint === undefined || id === "size-expected" || id === "not-a-size") return like;
-  if (id === "separator-ambiguous") {
-    const both = [decimal, grouped].map((number) => `\`${text.replace(/\d+,\d+/, String(number))}\``);
-    return `write ${both.join(" or ")}`;
-  }
-  if (id !== "size-unit-missing") return hint;
-  const gauge = system === "mm²" ? "AWG" : system;
-  const area = `${String(figures)} mm²`;
-  const meant = hint.includes("AWG") ? [`${String(figures)} ${gauge}`, area] : [area];
-  const sizes = (system === "mm²" ? meant.toReversed() : meant).filter((size) => readWireSize(size).ok);
-  if (sizes.length === 0) return like;
-  const more = system !== "mm²" && meant.length === 1 ? `, or a gauge as in ${SIZES[system]}` : "";
-  return `write ${sizes.map((size) => `\`${size}\``).join(" or ")}${more}`;
+  if (near.length === 0) return hint?.startsWith("write it behind") === true ? hint : like;
+  const own = near.filter((label) => label.endsWith(` ${system}`));
+  const all = [...own, ...near.filter((label) => !own.includes(label))];
+  const more = system !== "mm²" && own.length === 0 ? `, or a gauge as in ${SIZES[system]}` : "";
+  return `write ${listed(all, "or")}${more}`;
 }

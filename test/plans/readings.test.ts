@@ -208,3 +208,40 @@ test("what is unknown is listed, and nothing takes its place", () => {
   assert.deepEqual(devices["W3"], [], "there is none");
   assert.equal(system.circuits.find((c) => c.id === "W3")?.insulationC.low, 60);
 });
+
+test("labels give what their keys would, and circuits of one cable share its label, its sheath and their bundle", () => {
+  const system = systemOf("labels.yaml");
+  const circuit = (id: string) => {
+    const found = system.circuits.find((c) => c.id === id);
+    assert.ok(found !== undefined, id);
+    return found;
+  };
+  const sizeOf = (id: string) => {
+    const { size } = circuit(id);
+    return typeof size === "object" ? size.label : size;
+  };
+  const main = circuit("W1");
+  assert.equal(sizeOf("W1"), "2/0 AWG");
+  assert.deepEqual(
+    [main.metal, main.strands, main.insulationC.low, main.colours],
+    ["tinned copper", "type 3", 105, [{ fn: "+", colour: ["RD"] }]],
+  );
+  // 65 · π/4 · 0.30² mm²
+  const counted = circuit("W2").size;
+  assert.ok(typeof counted === "object" && Math.abs(counted.areaMm2 / ((65 * Math.PI * 0.09) / 4) - 1) < 1e-9);
+  for (const id of ["W3", "W4"]) {
+    assert.equal(sizeOf(id), "14 AWG");
+    assert.equal(circuit(id).sheathed, true);
+    assert.deepEqual(circuit(id).cable?.circuits, ["W3", "W4"]);
+    assert.equal(circuit(id).bundle, 4);
+  }
+  assert.deepEqual(
+    circuit("W3").colours.map(({ fn, colour }) => `${fn} ${colour.join("/")}`),
+    ["+ RD", "− YE"],
+  );
+  assert.deepEqual(circuit("W4").colours, []);
+  // What stands under its own key counts before the label.
+  assert.equal(circuit("W5").insulationC.low, 90);
+  assert.equal(circuit("W6").cable?.isUnclear, true);
+  assert.equal(circuit("W7").size, undefined);
+});

@@ -1,6 +1,6 @@
 import { foldName, shown } from "../../plan/index.ts";
 import { readQuantity } from "../../quantity/index.ts";
-import { readWireSize } from "../../wire/index.ts";
+import { readLabel } from "../../wire/label/read-label.ts";
 import type { AskOffer } from "./ask-offer.ts";
 import type { Known } from "./known-names.ts";
 import { actOffer, goTo, needs, whyOffer, type Asking } from "./offers.ts";
@@ -60,7 +60,8 @@ function guessField({ section }: Known, value: string, isLoad: boolean): string 
   if (section === "circuits") {
     if (is("length")) return "length";
     if (is("current")) return "device";
-    return readWireSize(value).ok ? "size" : null;
+    const label = readLabel(value);
+    return label.verdict === "exact" && label.readings[0].make.size !== null ? "size" : null;
   }
   if (section === "parts")
     return isLoad && is(["current", "power"]) ? "load" : is("current") ? "rated" : is("charge") ? "capacity" : null;

@@ -1,6 +1,7 @@
 import { fromSi, printQuantity, readQuantity, type Dimension, type Si } from "../../quantity/index.ts";
 import type { UnitOf } from "../../quantity/units.ts";
-import { compareSizes, readWireSize, stockedSizes, type WireSize } from "../../wire/index.ts";
+import { compareSizes, sizeOfPrint, stockedSizes, type WireSize } from "../../wire/index.ts";
+import { readLabel } from "../../wire/label/read-label.ts";
 
 /** Units that people in the trade think in, where there is more than one. */
 const also: Partial<{ readonly [D in Dimension]: readonly UnitOf<D>[] }> = {
@@ -55,12 +56,14 @@ function inUnit(si: number, dimension: Dimension, unit: string): string {
  * otherSize("2.5 mm²") //=> ["next not thinner: 12 AWG"]
  */
 export function otherSize(text: string): string[] {
-  const read = readWireSize(text);
-  if (!read.ok) return [];
-  const other = read.size.system === "mm²" ? "AWG" : "mm²";
-  const next: WireSize | undefined = stockedSizes(other).find((s) => compareSizes(s, read.size) >= 0);
+  const read = readLabel(text);
+  const printed = read.verdict === "exact" ? read.readings[0].make.size : null;
+  const size = printed === null ? null : sizeOfPrint(printed);
+  if (size === null) return [];
+  const other = size.system === "mm²" ? "AWG" : "mm²";
+  const next: WireSize | undefined = stockedSizes(other).find((s) => compareSizes(s, size) >= 0);
   return [
-    ...(read.size.system === "mm²" ? [] : [`${Number(read.size.areaMm2.toPrecision(3))} mm² of metal`]),
+    ...(size.system === "mm²" ? [] : [`${Number(size.areaMm2.toPrecision(3))} mm² of metal`]),
     ...(next === undefined ? [] : [`next not thinner: ${next.label}`]),
   ];
 }

@@ -1,7 +1,7 @@
 import { readLabel } from "../../wire/label/read-label.ts";
-import type { LabelProblem, LabelReading, WireReading } from "../../wire/label/label-reading.ts";
-import type { WireMake } from "../../wire/make/wire-make.ts";
-import { sizeOfPrint } from "../../wire/index.ts";
+import type { LabelContext, LabelProblem, LabelReading, WireReading } from "../../wire/label/label-reading.ts";
+import { emptyMake, type WireMake } from "../../wire/make/wire-make.ts";
+import { isIecSize, saeSize, sizeOfPrint, type WireSize } from "../../wire/index.ts";
 import type { ScalarNode } from "../text/index.ts";
 import { listed, shown } from "./record.ts";
 import type { Reading, ValueRule } from "./rule.ts";
@@ -10,11 +10,15 @@ import type { WrittenCable, WrittenWire } from "./written-label.ts";
 
 const isOneConductor = ({ make: { cores } }: WireReading): boolean => cores === null || cores.total <= 1;
 
-/** The label of one conductor: its size, and whatever else stands on it. */
-export function wireLabel(): ValueRule<WrittenWire> {
+/**
+ * The label of one conductor: its size, and whatever else stands on it.
+ *
+ * @param context where the wire is bought, if that is known
+ */
+export function wireLabel(context?: LabelContext): ValueRule<WrittenWire> {
   const says = "a wire such as `2.5 mm²`, `10 AWG tinned`, `65/0.30` or `2/0`";
   const rule = scalarRule(says, { type: "string", description: says }, (node, reading): WrittenWire | undefined => {
-    const make = meantBy(node, reading, isOneConductor);
+    const make = meantBy(node, reading, isOneConductor, context);
     if (make === undefined) return undefined;
     if (make.cores !== null && make.cores.total > 1) {
       const size = make.size?.label ?? "2.5 mm²";
@@ -29,11 +33,69 @@ export function wireLabel(): ValueRule<WrittenWire> {
       return undefined;
     }
     const size = make.size === null ? null : sizeOfPrint(make.size);
-    if (size !== null) return { size, make };
+    if (size !== null) {
+      sayOfSize(node, size, make, reading);
+      return { size, make };
+    }
     sayNoSize(node, make, says, reading);
     return undefined;
   });
   return { ...rule, takes: { form: "wire label" } };
+}
+
+/** The size of one conductor, and no more. */
+export function wireSize(): ValueRule<WireSize> {
+  const says = "a wire size such as `2.5 mm²`, `10 AWG` or `2/0`";
+  const label = wireLabel();
+  return {
+    says,
+    schema: { type: "string" },
+    takes: { form: "wire size" },
+    read(node, reading) {
+      const fact = label.read(node, reading);
+      if (fact === undefined || fact.value === "unknown") return fact as undefined; // nothing of a label is left in either
+      const { size, make } = fact.value;
+      if (isSizeAlone(make)) return { value: size, span: fact.span };
+      reading.say({
+        id: "plan/size-expected",
+        level: "error",
+        at: node.span,
+        message: `the label says more than a size; ${says} was expected`,
+        hint: `write \`${size.label}\``,
+      });
+      return undefined;
+    },
+  };
+}
+
+/** Whether a label says a size and nothing else. */
+export const isSizeAlone = (make: WireMake): boolean =>
+  JSON.stringify({ ...make, size: null, stranding: null }) === JSON.stringify(emptyMake);
+
+/** What could be written better in a size that is taken as it stands. */
+function sayOfSize(node: ScalarNode, size: WireSize, { size: printed }: WireMake, reading: Reading): void {
+  const hint = (id: string, message: string, next: string): void => {
+    reading.say({ id, level: "hint", at: node.span, message, hint: next });
+  };
+  if (printed?.system === "mm²" && !isIecSize(size)) {
+    hint(
+      "plan/no-standard-size",
+      `${size.label} is not a size of IEC 60228; it is taken as written`,
+      "check the label; where it counts strands, their area is the safest figure",
+    );
+  }
+  const vehicle = size.system === "AWG" ? saeSize(size.name) : null;
+  if (vehicle !== null && /\d\s*(?:ga\.?|gauge|gage)(?!\p{L})/iu.test(node.text)) {
+    hint(
+      "plan/gauge-of-which-kind",
+      `the gauge is read as ${size.label}; vehicle cable of SAE gauge holds up to 11 % less copper`,
+      `write \`${size.label}\` or \`${vehicle.label}\``,
+    );
+  }
+  const comma = /\d+,\d+(?!\d)/.exec(node.text)?.[0];
+  if (comma !== undefined && printed?.system === "mm²") {
+    hint("plan/decimal-comma", `\`${comma}\` is read as ${size.name}`, `write \`${size.name}\``);
+  }
 }
 
 /** The label of a cable: its conductors, their size, what it is made for. */
@@ -65,8 +127,13 @@ export function cableLabel(): ValueRule<WrittenCable> {
  *
  * @param fits of several readings one that fits what stands at this key is meant where no other does
  */
-function meantBy(node: ScalarNode, reading: Reading, fits: (one: WireReading) => boolean): WireMake | undefined {
-  const read = readLabel(node.text);
+function meantBy(
+  node: ScalarNode,
+  reading: Reading,
+  fits: (one: WireReading) => boolean,
+  context?: LabelContext,
+): WireMake | undefined {
+  const read = readLabel(node.text, context === undefined ? {} : { context });
   if (read.verdict === "rejected") {
     for (const problem of read.problems) sayOne(problem, node, "error", reading);
     return undefined;
@@ -117,11 +184,17 @@ const THINNEST = 0.2;
 function answerFor({ make, from, exactLabel }: WireReading, text: string): string | null {
   if (make.size === null || make.size.areaMm2 < THINNEST) return null;
   const [start, end] = from.size?.[0] ?? [0, 0];
-  const written = end > start ? [text.slice(0, start) + make.size.label + text.slice(end)] : [];
-  const said = JSON.stringify(make);
-  for (const answer of [...(exactLabel === null ? [] : [exactLabel]), ...written]) {
+  const size = sizeOfPrint(make.size);
+  const inPlace = [make.size.label, ...(size === null ? [] : [size.label])].map(
+    (label) => text.slice(0, start) + label + text.slice(end),
+  );
+  const said = JSON.stringify({ ...make, size: null });
+  for (const answer of [...(exactLabel === null ? [] : [exactLabel]), ...(end > start ? inPlace : [])]) {
     const again = readLabel(answer);
-    if (again.verdict === "exact" && JSON.stringify(again.readings[0].make) === said) return answer;
+    if (again.verdict !== "exact") continue;
+    const [{ make: other }] = again.readings;
+    const same = other.size !== null && sizeOfPrint(other.size)?.label === size?.label;
+    if (same && JSON.stringify({ ...other, size: null }) === said) return answer;
   }
   return null;
 }

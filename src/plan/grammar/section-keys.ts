@@ -1,6 +1,7 @@
+import { wireSize } from "./labels.ts";
 import { position } from "./position.ts";
 import type { KeyRules } from "./rule.ts";
-import { anything, either, listOf, mapOf, name, quantity, text, wireSize, word, yesNo } from "./values.ts";
+import { anything, either, listOf, mapOf, name, quantity, text, word, yesNo } from "./values.ts";
 
 /** One supply under `systems:`. */
 export const systemKeys = {

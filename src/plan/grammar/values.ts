@@ -1,5 +1,4 @@
 import { readQuantity, type Dimension } from "../../quantity/index.ts";
-import { readWireSize, type WireSize } from "../../wire/index.ts";
 import type { Fact, Measure } from "../fact.ts";
 import { nearestNames, type Node, type ScalarNode } from "../text/index.ts";
 import { foldName, listed, shown } from "./record.ts";
@@ -212,21 +211,6 @@ export function sayProblem(problem: TextProblem, scalar: ScalarNode, level: "err
     message: problem.message,
     ...(problem.hint === undefined ? {} : { hint: problem.hint }),
   });
-}
-
-/** A conductor size in any size system. */
-export function wireSize(): ValueRule<WireSize> {
-  const read = (node: ScalarNode, reading: Reading): WireSize | undefined => {
-    const result = readWireSize(node.text);
-    if (result.ok) {
-      for (const hint of result.hints) sayProblem(hint, node, "hint", reading);
-      return result.size;
-    }
-    for (const problem of result.problems) sayProblem(problem, node, "error", reading);
-    return undefined;
-  };
-  const says = "a wire size such as `2.5 mm²`, `10 AWG` or `2/0`";
-  return { ...scalarRule(says, { type: "string" }, read), takes: { form: "wire size" } };
 }
 
 /** One value, or a list of them. Items that cannot be read are reported and left out. */
