@@ -1,3 +1,4 @@
+import { chartCommand } from "./chart-command.ts";
 import type { Command, Option } from "./command.ts";
 
 const json: Option = { name: "json", says: "print JSON instead; its form is in schema/" };
@@ -152,6 +153,7 @@ export const commands: readonly Command[] = [
     ],
     load: async () => (await import("./run-draw.ts")).runDraw,
   },
+  chartCommand,
   {
     name: "page",
     summary: "open the page, where a plan is drawn and changed by hand",
