@@ -26,6 +26,8 @@ export const published: readonly Published[] = [
   { file: "build.schema.json", type: "BuildDocument", title: "What was written" },
   { file: "size.schema.json", type: "SizeDocument", title: "The wire for one circuit" },
   { file: "why.schema.json", type: "WhyDocument", title: "Why a figure of a plan is what it is" },
+  { file: "read.schema.json", type: "ReadDocument", title: "What a wire label means" },
+  { file: "convert.schema.json", type: "ConvertDocument", title: "A size of another system" },
   { file: "question.schema.json", type: "QuestionText", title: "A question about one circuit" },
 ];
 
@@ -33,7 +35,9 @@ export const published: readonly Published[] = [
 const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
   [/Mm2M$/, "mm²·m"],
   [/Mm2$/, "mm²"],
-  [/(?:[a-z0-9]M|Metres)$/, "m"],
+  [/[a-z]Mm$/, "mm"],
+  [/PerKm$/, "Ω/km"],
+  [/(?:[a-z0-9]M|Metres|^metres)$/, "m"],
   [/(?:[a-z]C)$/, "°C"],
   [/(?:[a-z]A|[aA]mps|ampacity)$/, "A"],
   [/(?:[a-z]V|[vV]olts|[a-z]Above)$/, "V"],
@@ -44,7 +48,7 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
 
 /** Numbers that count or place, and the ends of a value, whose unit is that of the fact they belong to. */
 const unitless =
-  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable)$/;
+  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|runs|wires)$/;
 /** A text that says its unit itself. */
 const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 

@@ -1,3 +1,4 @@
+import { labelContexts } from "../wire/label/label-reading.ts";
 import { chartCommand } from "./chart-command.ts";
 import type { Command, Option } from "./command.ts";
 
@@ -215,5 +216,68 @@ export const commands: readonly Command[] = [
       ['echo \'{ "load": "4.3 A", "run": "5.2 m" }\' | wireworthy size --json-in -', "asked by a program"],
     ],
     load: async () => (await import("./run-size.ts")).runSize,
+  },
+  {
+    name: "read",
+    summary: "say what a wire label means, or ask which of its meanings is meant",
+    usage: "[TEXT…]",
+    takes: [0, 1000],
+    taking: "a label",
+    about: [
+      "Reads what is printed on wire, written in an order or noted on a drawing: the one meaning it can have, with the characters that said so; or all meanings and the question that settles them; or why it is none. Nothing is guessed: a place that decides is named with `--context`, and the answer says that it did.",
+      "Words without quotes are one label; where one is quoted, each is a label of its own. With no TEXT, lines are read from standard input, one label a line. `--json` prints one document a line.",
+    ],
+    options: [
+      { name: "context", value: "PLACE", says: `where the label was met: ${labelContexts.join(", ")}` },
+      { name: "file", value: "LIST", says: "file with one label a line, `-` for standard input" },
+      { name: "all", says: "of each label in a list also the table of facts and the other names" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy read 14/3 SOOW", "a cord"],
+      ["wireworthy read 14/3 --context boat", "the same figures on a boat"],
+      ['wireworthy read "FLRY-A 1.5 BKWHYE" "4/0 AWG"', "two labels"],
+      ["echo 'H07RN-F 3G2,5' | wireworthy read --json", "a list, for a program"],
+    ],
+    load: async () => (await import("./run-read.ts")).runRead,
+  },
+  {
+    name: "convert",
+    summary: "find the size of another system that does for a given one",
+    usage: "SIZE",
+    takes: [1, 16],
+    taking: "a size",
+    about: [
+      "Answers with the size that is not smaller, what is gained, the next smaller one and what it would lose, the published list that has the pair and lists that say otherwise. SIZE is read as `wireworthy read` does; what its label says of metal, plating and strands is used.",
+      "Areas compare metal with what stands on metric labels; resistances compare like with like and decide for voltage drop; a published list is followed to the letter, loss and all. Ampacity is looked up in the table of the size that is bought, never converted.",
+    ],
+    options: [
+      {
+        name: "to",
+        value: "SYSTEM",
+        says: "mm², AWG, kcmil, SAE, SWG, JIS, vehicle diameter or solid diameter; else mm² for American sizes, AWG for metric ones",
+      },
+      { name: "by", value: "WAY", says: "area, resistance, or table: the pair of a published list; else area" },
+      { name: "nearest", says: "the least change instead, even where it is a loss" },
+      { name: "all", says: "among all sizes that there are, not those that stockists keep" },
+      { name: "temperature", value: "75C", says: "of both conductors; else 20 °C" },
+      {
+        name: "strands",
+        value: "CLASS",
+        says: "class 1, 2, 5 or 6 of the metric size; class B to M, type 2 or 3 of the American one",
+      },
+      { name: "tinned", says: "both are tinned" },
+      { name: "metal", value: "METAL", says: "of the size that is asked for: copper, aluminium; else as given" },
+      json,
+      width,
+    ],
+    examples: [
+      ["wireworthy convert 6 AWG", "in mm², not smaller"],
+      ["wireworthy convert 16mm2 --to AWG --by resistance --strands 'class 5' --tinned", "as good for voltage drop"],
+      ["wireworthy convert 2/0 --to mm2 --nearest", "the least change, which is a loss"],
+      ["wireworthy convert 50 mm2 --by table", "the pair that a published list prints"],
+    ],
+    load: async () => (await import("./run-convert.ts")).runConvert,
   },
 ];

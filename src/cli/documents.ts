@@ -7,6 +7,8 @@ import type { Finding, Judgement, JudgementTally } from "../rules/index.ts";
 import type { Design } from "../size/index.ts";
 import type { Assumption, MissingFact } from "../system/index.ts";
 import type { Explanation } from "../why/index.ts";
+import type { ConvertDocument } from "./convert-document.ts";
+import type { ReadDocument } from "./read-document.ts";
 import { version } from "./version.ts";
 
 /** A stretch of the plan's text. */
@@ -262,8 +264,14 @@ const UNSEEN = /[\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g;
 
 /** A document as text, one blank indent a level, safe to look at. */
 export function printJson(
-  document: CheckDocument | CureDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument,
+  document:
+    CheckDocument | CureDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument | ConvertDocument,
 ): string {
-  const text = JSON.stringify(document, null, 1);
-  return `${text.replace(UNSEEN, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`)}\n`;
+  return `${seen(JSON.stringify(document, null, 1))}\n`;
 }
+
+/** A document on one line: lists of labels are answered line by line. */
+export const printJsonLine = (document: ReadDocument): string => `${seen(JSON.stringify(document))}\n`;
+
+const seen = (json: string): string =>
+  json.replace(UNSEEN, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`);

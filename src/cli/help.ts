@@ -6,8 +6,8 @@ import { wrap } from "./text-width.ts";
 
 const CODES = [
   "0   nothing to do",
-  "1   a rule fails that must or should be kept, or cannot be told where it must; of `cure`: there is none",
-  "2   the plan has an error; results are printed all the same",
+  "1   a rule fails that must or should be kept, or cannot be told where it must; of `cure`: there is none; of `read`: a label has several meanings",
+  "2   the plan has an error; results are printed all the same; of `read`: a label has no meaning",
   "3   wrong usage, or a file that cannot be read or written",
   "70  a defect of the program itself",
 ];

@@ -11,22 +11,31 @@ const MOST_BYTES = 8_000_000;
 
 const no = (problem: string, hint: string): ReadText => ({ ok: false, problem, hint });
 
+/** What a text is expected to hold, for the words of a refusal. */
+interface Wanted {
+  readonly noun: string;
+  /** A command that goes on where nothing is piped in. */
+  readonly example: string;
+}
+
+const aPlan: Wanted = { noun: "plan", example: "wireworthy check - < plan.yaml" };
+
 /**
  * Reads a text file, or standard input for `-`.
  *
  * Takes in no more than it could use: an endless device, a photo or a disk image is refused with a plain word.
  */
-export async function readText(name: string): Promise<ReadText> {
+export async function readText(name: string, wanted: Wanted = aPlan): Promise<ReadText> {
   if (name === "-") {
     if (process.stdin.isTTY)
-      return no("`-` reads standard input, and nothing is piped in", "write `wireworthy check - < plan.yaml`");
-    return decode(await gather(process.stdin), "standard input");
+      return no("standard input is read, and nothing is piped in", `write \`${wanted.example}\``);
+    return decode(await gather(process.stdin), "standard input", wanted);
   }
   try {
     const file = await open(name, "r");
     try {
-      if ((await file.stat()).isDirectory()) return no(`\`${name}\` is a folder`, "name a plan inside it");
-      return decode(await gather(file.createReadStream({ autoClose: false })), `\`${name}\``);
+      if ((await file.stat()).isDirectory()) return no(`\`${name}\` is a folder`, `name a ${wanted.noun} inside it`);
+      return decode(await gather(file.createReadStream({ autoClose: false })), `\`${name}\``, wanted);
     } finally {
       await file.close();
     }
@@ -48,15 +57,15 @@ async function gather(stream: AsyncIterable<unknown>): Promise<Buffer | null> {
   return Buffer.concat(chunks);
 }
 
-function decode(bytes: Buffer | null, name: string): ReadText {
+function decode(bytes: Buffer | null, name: string, { noun }: Wanted): ReadText {
   if (bytes === null) {
-    return no(`${name} is larger than ${MOST_BYTES / 1e6} MB; no plan is`, "check that it is a plan");
+    return no(`${name} is larger than ${MOST_BYTES / 1e6} MB; no ${noun} is`, `check that it is a ${noun}`);
   }
   const [a, b] = bytes;
   if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) {
     return no(`${name} is written in UTF-16`, "save it as UTF-8");
   }
-  if (bytes.includes(0)) return no(`${name} is not a text file`, "name a plan");
+  if (bytes.includes(0)) return no(`${name} is not a text file`, `name a ${noun}`);
   try {
     return { ok: true, text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes) };
   } catch {

@@ -43,7 +43,7 @@ circuits:
 test("help teaches: every command with its examples, and the exit codes", () => {
   const { code, out } = run(["--help"]);
   assert.equal(code, 0);
-  for (const command of ["check", "schedule", "why", "cure", "build", "draw", "page", "size"]) {
+  for (const command of ["check", "schedule", "why", "cure", "build", "draw", "page", "size", "read", "convert"]) {
     assert.match(out, new RegExp(`wireworthy ${command} `));
     const own = run([command, "--help"]);
     assert.equal(own.code, 0);
@@ -57,7 +57,7 @@ test("help teaches: every command with its examples, and the exit codes", () => 
 
 test("every example of the help runs as it stands", () => {
   // `page` goes on until it is stopped; its examples run in a file of their own.
-  const shown = ["check", "schedule", "why", "cure", "build", "draw", "size"].flatMap((command) =>
+  const shown = ["check", "schedule", "why", "cure", "build", "draw", "size", "read", "convert"].flatMap((command) =>
     linesOf(run([command, "--help"]).out).filter((line) => /^ {2}(?:echo .*\| )?wireworthy \S/.test(line)),
   );
   assert.ok(shown.length >= 9, shown.join("\n"));

@@ -80,6 +80,17 @@ test("so does what the command line prints", () => {
   fits("design.schema.json", readFileSync(join(folder, "out", "design.json"), "utf8"));
   fits("design.schema.json", run(["schedule", "examples/sloop.yaml", "--json"]).out);
   fits("size.schema.json", run(["size", "--load", "4.3A", "--run", "5.2m", "--json"]).out);
+  for (const label of [
+    "14/3 SOOW",
+    "12/2",
+    "50 m FLRY-A 1.5 BKWHYE tinned",
+    "4/0-4/0-2/0 SER",
+    "2.5 mm² twin and earth",
+    "?",
+  ])
+    fits("read.schema.json", run(["read", "--json", label]).out);
+  for (const args of [["6 AWG"], ["70 mm2", "--by", "table"], ["1000 mm2", "--to", "SAE"]])
+    fits("convert.schema.json", run(["convert", ...args, "--json"]).out);
 });
 
 test("a question that the schema takes is read, and one that it refuses is refused", () => {
