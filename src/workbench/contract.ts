@@ -3,6 +3,7 @@
  * second truth. The plan's text is the only thing that is edited; everything else is computed from it in a worker.
  */
 import type { ActRequest, AskOffer, Comparison } from "../act/index.ts";
+import type { LessonPageStep, ShownDrawing, WireCard, WireQuestion, WireSheetWish } from "../act/wire-card/index.ts";
 import type { CureSearch } from "../cure/index.ts";
 import type { Splice } from "../plan/text/splice.ts";
 import type { Explained } from "../why/index.ts";
@@ -120,6 +121,10 @@ export interface Bench {
   /** First without what would change it, quickly; with `changes` about a second. */
   readonly explain: (subject: string, changes: boolean, signal?: AbortSignal) => Promise<Explained | null>;
   readonly size: (question: QuestionText) => Promise<Sized | null>;
+  /** What a name of a wire means, and all that is known of the wire. */
+  readonly wire: (question: WireQuestion, signal?: AbortSignal) => Promise<WireCard | null>;
+  readonly wireSheet: (wish: WireSheetWish) => Promise<readonly ShownDrawing[] | null>;
+  readonly wireLesson: () => Promise<readonly LessonPageStep[] | null>;
   readonly ask: (text: string) => Promise<readonly AskOffer[]>;
   readonly take: (offer: AskOffer) => Promise<Outcome>;
   readonly complete: (offset: number) => Promise<Completions | null>;

@@ -10,7 +10,7 @@ import { registerWorker } from "./keep/register-worker.ts";
 import { browserPenHost } from "./keep/one-pen.ts";
 import { watchPage } from "./keep/watch-page.ts";
 import { readSettings, showSettings } from "./settings/settings.ts";
-import { addressOf, readAddress, writeAddress } from "./shell/address.ts";
+import { addressOf, moveAddress, readAddress } from "./shell/address.ts";
 import { App, fetchViewsAhead } from "./shell/app.tsx";
 import { KeepNotices } from "./shell/keep-notices.tsx";
 import { StartPage } from "./shell/start-page.tsx";
@@ -40,7 +40,7 @@ const bench = createBench({
     return answer.text();
   },
   onPlace: () => {
-    history.replaceState(null, "", writeAddress(addressOf(bench.state)));
+    history.replaceState(null, "", moveAddress(location.hash, addressOf(bench.state)));
   },
 });
 

@@ -3,6 +3,7 @@ import { compile } from "../../src/compile.ts";
 import { answerQuestion } from "../../src/size/answer.ts";
 import { readQuestion } from "../../src/size/question.ts";
 import type { AskOffer } from "../../src/act/index.ts";
+import { wireCard } from "../../src/act/wire-card/index.ts";
 import { AskField } from "../../src/workbench/ask/ask-field.tsx";
 import type { Bench, BenchState, Sized } from "../../src/workbench/contract.ts";
 import { KeysHelp } from "../../src/workbench/settings/keys-help.tsx";
@@ -139,12 +140,13 @@ const page: StartTestPage = {
   },
 };
 
-const answered: Pick<Bench, "size" | "ask" | "setUnits" | "openExample" | "openText"> = {
+const answered: Pick<Bench, "size" | "wire" | "ask" | "setUnits" | "openExample" | "openText"> = {
   size: async (question) => {
     if (page.answers === "broken") throw new Error("the worker stopped");
     if (page.answers === "slow") await new Promise<void>((go) => waiting.push(go));
     return sizeOf(question);
   },
+  wire: (question) => Promise.resolve(wireCard(question)),
   ask: async (text) => {
     if (page.answers === "slow") await new Promise<void>((go) => waiting.push(go));
     return text.includes("nothing") ? [] : offers.filter(({ says }) => text.length < 12 || says.includes(text));

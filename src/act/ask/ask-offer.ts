@@ -39,6 +39,8 @@ export type AskOffer = Said &
     | { readonly kind: "why"; readonly about: KeyPath }
     | { readonly kind: "view"; readonly view: ViewId }
     | { readonly kind: "question"; readonly question: QuestionText }
+    /** A label of wire, to be read on the wire desk. */
+    | { readonly kind: "name"; readonly label: string }
     | { readonly kind: "what-if"; readonly whatIf: WhatIf }
     /** Something that the page itself does. */
     | { readonly kind: "page"; readonly command: "undo" | "redo" | "save" | "save-as" | "open" | "rub-out" | "new" }

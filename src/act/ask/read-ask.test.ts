@@ -23,6 +23,8 @@ function told(text: string, context: AskContext = here): string {
       return `view ${offer.view}`;
     case "question":
       return `question ${Object.values(offer.question).join(", ")}`;
+    case "name":
+      return `name ${offer.label}`;
     case "what-if":
       return `what if ${JSON.stringify(offer.whatIf)}`;
     case "page":
@@ -46,6 +48,11 @@ test("a name goes there, a verb does, a figure without a name asks", () => {
     ["why is W12", "why circuits.W12"],
     ["why", "why circuits.W13"],
     ["45 W 12 V 3 m", "question 45 W, 12 V, 3 m"],
+    ["3G2.5", "name 3G2.5"],
+    ["12/3", "name 12/3"],
+    ["2/0 AWG", "name 2/0 AWG"],
+    ["what does 14-2 NM-B mean?", "name 14-2 NM-B"],
+    ["what is xyzzy", "name xyzzy"],
     ["wire for 8 A 6 m 3 % at 40 °C", "question 8 A, 6 m, 3 %, 40 °C"],
     ["add lamp 4 W, 2 m at BP", '["add-load","parts.BP","lamp 4 W, 2 m"]'],
     ["lamp 4 W, 2 m", '["add-load","circuits.W13","lamp 4 W, 2 m"]'],

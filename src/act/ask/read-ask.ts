@@ -7,6 +7,7 @@ import { addOffers, goTo, type Asking } from "./offers.ts";
 import { offersForVerb } from "./offers-for-verb.ts";
 import { offersForThing } from "./offers-for-thing.ts";
 import { goToLine } from "./go-to-line.ts";
+import { nameOffers } from "./name-offers.ts";
 import { questionOf, readQuestionSentence } from "./question-sentence.ts";
 import { takeVerb, verbWords } from "./verbs.ts";
 import { viewsFor } from "./views.ts";
@@ -19,7 +20,7 @@ const LONGEST = 400;
  * The ask field: find, do and ask in one. Reads what was typed so far and offers what it can mean, the best first.
  *
  * A verb does (`pin W13 6 mm²`), a name goes there (`fridge`, `W13`, `line 47`), a figure with its unit and no name is a question for the wire
- * desk (`45 W 12 V 3 m`). A name or verb that is nearly one that there is, is offered as such. Nothing is changed here: an offer says what would
+ * desk (`45 W 12 V 3 m`), and a label of wire is one as well (`12/3`, `what does 3G2.5 mean`). A name or verb that is nearly one that there is, is offered as such. Nothing is changed here: an offer says what would
  * be done.
  *
  * @param typed whatever stands in the field
@@ -64,7 +65,8 @@ function offersFor(text: string, asking: Asking): readonly AskOffer[] {
   const load = verb === null && /\d/.test(text) && taken === null ? loadOffers(asking, text) : [];
   // `wyh W13`: what follows is a name, so the first word was to be a verb.
   const slipped = taken === null && verb === null ? mistyped(text, asking) : [];
-  const found = [...named, ...slipped, ...load, ...views, ...searched];
+  const labels = taken === null && verb === null ? nameOffers(text) : [];
+  const found = [...named, ...slipped, ...load, ...labels, ...views, ...searched];
   return found.length > 0 ? found : nothing(text);
 }
 

@@ -5,6 +5,7 @@ import { keyFor } from "../settings/keys.ts";
 import { mayAct } from "../settings/typing.ts";
 import { useBench } from "../use-bench.ts";
 import { layQuestion } from "../wire-desk/last-question.ts";
+import { layName } from "../wire-desk/name/last-name.ts";
 import { OfferList } from "./offer-list.tsx";
 import { groupOffers, offersSay } from "./offer-groups.ts";
 import { useOffers } from "./use-offers.ts";
@@ -74,6 +75,7 @@ export function AskField({ bench }: { readonly bench: Bench }) {
       return;
     }
     if (offer.kind === "question") layQuestion(offer.question);
+    if (offer.kind === "name") layName({ text: offer.label, context: null });
     const outcome = await bench.take(offer);
     if (!outcome.ok) {
       setTold([outcome.message, outcome.hint].filter((words) => words !== "").join("; "));
@@ -90,7 +92,7 @@ export function AskField({ bench }: { readonly bench: Bench }) {
     const chosen = all[found === offers ? active : 0];
     if (chosen === undefined) {
       if (text.trim() !== "")
-        setTold("nothing is called that; name a part or circuit, a verb, or a load with its unit");
+        setTold("nothing is called that; name a part or circuit, a verb, a load with its unit, or a label of wire");
       return;
     }
     await take(chosen);

@@ -17,6 +17,7 @@ export function groupOf({ kind }: AskOffer): OfferGroup {
       return "find";
     case "why":
     case "question":
+    case "name":
       return "ask";
     case "act":
     case "needs":

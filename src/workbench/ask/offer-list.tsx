@@ -27,7 +27,8 @@ export function OfferList({
       {says !== "" && <p class="ask-says">{says}</p>}
       {groups.length === 0 && says === "" && (
         <p class="ask-says dim">
-          Nothing is called that. A part or circuit goes there, a verb does it, a load with its unit asks the wire desk.
+          Nothing is called that. A part or circuit goes there, a verb does it, a load with its unit or a label of wire
+          asks the wire desk.
         </p>
       )}
       <div id={`${id}-list`} role="listbox" aria-label="Offers">

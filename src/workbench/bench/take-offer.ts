@@ -21,6 +21,7 @@ export async function takeOffer(bench: Bench, offer: AskOffer): Promise<Outcome>
     case "view":
       return show(bench, offer.view);
     case "question":
+    case "name":
       bench.go("wire-desk");
       return DONE;
     case "what-if": {

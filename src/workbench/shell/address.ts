@@ -35,6 +35,26 @@ export function readAddress(hash: string): Address {
   };
 }
 
+/** Of a place; whatever else stands in an address a view has put there. */
+const PLACE = ["build", "at", "state"] as const;
+
+/**
+ * The address after a change of place: what a view has put there of its own stays while the same view is shown.
+ *
+ * @param now the hash as it is
+ * @example
+ * moveAddress("#wire-desk?label=12%2F3", { build: "b1", view: "wire-desk", selection: null, operatingState: null }) //=> "#wire-desk?build=b1&label=12%2F3"
+ * moveAddress("#wire-desk?label=12%2F3", { build: "b1", view: "findings", selection: null, operatingState: null }) //=> "#findings?build=b1"
+ */
+export function moveAddress(now: string, to: Address): string {
+  const moved = writeAddress(to);
+  if (readAddress(now).view !== to.view) return moved;
+  const own = new URLSearchParams(now.split("?")[1] ?? "");
+  for (const name of PLACE) own.delete(name);
+  const text = own.toString();
+  return text === "" ? moved : `${moved}${moved.includes("?") ? "&" : "?"}${text}`;
+}
+
 export const addressOf = ({ open, view, selection, operatingState, buildId }: BenchState): Address => ({
   build: open ? buildId : null,
   view,

@@ -13,6 +13,9 @@ import { RestsOn } from "./rests-on.tsx";
 import { Sentence } from "./sentence.tsx";
 import { useAnswer } from "./use-answer.ts";
 import { WhyLadder } from "./why-ladder.tsx";
+import { LessonDesk } from "./name/lesson-desk.tsx";
+import { layName } from "./name/last-name.ts";
+import { NameDesk } from "./name/name-desk.tsx";
 import "./wire-desk.css";
 
 const PREFIX = "desk";
@@ -23,11 +26,15 @@ function firstForm(units: Units): QuestionForm {
   return formOf(questionFromHash(location.hash) ?? lastQuestion() ?? sample ?? { load: "" });
 }
 
-/** One question without a plan: which wire for this load? The sentence's blanks are fields, and the answer follows each of them. */
+/**
+ * Questions without a plan. Which wire for this load? The sentence's blanks are fields, and the answer follows each of them. What does this name mean? The
+ * reading follows each letter, with all that is known of the wire.
+ */
 export function WireDeskView({ bench }: { readonly bench: Bench }) {
   const { units } = useBench(bench);
   const [form, setForm] = useState(() => firstForm(units));
   const [why, setWhy] = useState(false);
+  const [isTaught, setTaught] = useState(false);
   const question = questionOf(form, units);
   const asked = useAnswer(bench, question);
   const { answer } = asked;
@@ -61,53 +68,92 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
   };
   return (
     <main class="desk" aria-label="Wire desk">
-      <div class="desk-left">
-        <header class="desk-head">
-          <h2>Which wire for this load?</h2>
-          <p class="dim">
-            Nothing here changes a plan until you put it there. Figures: {unitsSay(units)}. Empty blanks are assumed,
-            and listed.
-          </p>
-        </header>
-        <StockSwitch form={form} units={units} onChange={filling.onChange} />
-        <Sentence filling={filling} units={units} dropLimit={answer === null ? "…" : dropLimitSays(answer, units)} />
-        <Samples
-          units={units}
-          onPick={(sample) => {
-            setForm(formOf(sample));
+      <p class="desk-jump">
+        <button
+          type="button"
+          class="link"
+          onClick={() => {
+            document.getElementById("name-text")?.focus();
           }}
-        />
-        <p>
-          <a class="link" href={`#${questionToHash(question)}`}>
-            Link to this question
-          </a>
-        </p>
+        >
+          What does this name mean?
+        </button>
+      </p>
+      <div class="desk-ask">
+        {isTaught ? (
+          <LessonDesk
+            bench={bench}
+            onRead={(text) => {
+              layName({ text, context: null });
+            }}
+            onClose={() => {
+              setTaught(false);
+            }}
+          />
+        ) : (
+          <>
+            <div class="desk-left">
+              <header class="desk-head">
+                <h2>Which wire for this load?</h2>
+                <p class="dim">
+                  Nothing here changes a plan until you put it there. Figures: {unitsSay(units)}. Empty blanks are
+                  assumed, and listed.
+                </p>
+              </header>
+              <StockSwitch form={form} units={units} onChange={filling.onChange} />
+              <Sentence
+                filling={filling}
+                units={units}
+                dropLimit={answer === null ? "…" : dropLimitSays(answer, units)}
+              />
+              <Samples
+                units={units}
+                onPick={(sample) => {
+                  setForm(formOf(sample));
+                }}
+              />
+              <p>
+                <a class="link" href={`#${questionToHash(question)}`}>
+                  Link to this question
+                </a>
+              </p>
+            </div>
+            <div class="desk-right">
+              <section class="desk-card" aria-label="Answer" aria-busy={asked.working}>
+                <AnswerCard asked={asked} units={units}>
+                  {answer !== null && (
+                    <div class="desk-deeds">
+                      <button
+                        type="button"
+                        class="button"
+                        aria-expanded={why}
+                        onClick={() => {
+                          setWhy(!why);
+                        }}
+                      >
+                        {why ? "Hide why" : "Why"}
+                      </button>
+                      {asked.problems.length === 0 && asked.broken === null && (
+                        <PutInPlan bench={bench} question={question} answer={answer} />
+                      )}
+                    </div>
+                  )}
+                </AnswerCard>
+                {why && answer !== null && <WhyLadder answer={answer} units={units} />}
+              </section>
+              {answer !== null && <RestsOn answer={answer} units={units} onBlank={focusBlank} />}
+            </div>
+          </>
+        )}
       </div>
-      <div class="desk-right">
-        <section class="desk-card" aria-label="Answer" aria-busy={asked.working}>
-          <AnswerCard asked={asked} units={units}>
-            {answer !== null && (
-              <div class="desk-deeds">
-                <button
-                  type="button"
-                  class="button"
-                  aria-expanded={why}
-                  onClick={() => {
-                    setWhy(!why);
-                  }}
-                >
-                  {why ? "Hide why" : "Why"}
-                </button>
-                {asked.problems.length === 0 && asked.broken === null && (
-                  <PutInPlan bench={bench} question={question} answer={answer} />
-                )}
-              </div>
-            )}
-          </AnswerCard>
-          {why && answer !== null && <WhyLadder answer={answer} units={units} />}
-        </section>
-        {answer !== null && <RestsOn answer={answer} units={units} onBlank={focusBlank} />}
-      </div>
+      <NameDesk
+        bench={bench}
+        answered={answer?.size?.label ?? null}
+        isTaught={isTaught}
+        onTeach={() => {
+          setTaught(true);
+        }}
+      />
     </main>
   );
 }

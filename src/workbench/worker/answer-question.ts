@@ -8,13 +8,13 @@ import { completeAt, hoverAt } from "../../act/assist/index.ts";
 import { sizeCircuit } from "../../index.ts";
 import { readQuestion } from "../../size/question.ts";
 import { explainWhy } from "../../why/index.ts";
-import type { AnswerOf, Question } from "./protocol.ts";
+import type { AnswerOf, PlanQuestion } from "./protocol.ts";
 import type { Standing } from "./standing.ts";
 
 /** Answers one question of the page; yields where it may be stopped. */
 export function* answerQuestion(
   standOf: (text: string) => Standing,
-  question: Question,
+  question: PlanQuestion,
   isCancelled: () => boolean,
 ): Generator<unknown, AnswerOf[keyof AnswerOf], undefined> {
   switch (question.ask) {

@@ -1,6 +1,7 @@
 /** What the page and its workers say to each other. Plain data; the latest plan wins, answers carry the number of their question. */
 import type { ActRequest, ActResult, AskContext, AskOffer, Comparison, FreePlace } from "../../act/index.ts";
 import type { CureSearch } from "../../cure/index.ts";
+import type { LessonPageStep, ShownDrawing, WireCard, WireQuestion, WireSheetWish } from "../../act/wire-card/index.ts";
 import type { Diagnostic, Span } from "../../diagnostic.ts";
 import type { BenchDrawing } from "../../draw/bench/index.ts";
 import type { Finding, JudgementTally } from "../../rules/index.ts";
@@ -130,9 +131,19 @@ export type Question =
       readonly text: string;
       readonly context: AskContext;
     }
+  /** A name on the wire desk; of no plan. */
+  | { readonly of: string; readonly ask: "wire"; readonly question: WireQuestion }
+  /** A sheet of wire sizes to print. */
+  | { readonly of: string; readonly ask: "wire-sheet"; readonly wish: WireSheetWish }
+  /** The taught path of how wire is named. */
+  | { readonly of: string; readonly ask: "wire-lesson" }
   | { readonly of: string; readonly ask: "complete"; readonly offset: number }
   | { readonly of: string; readonly ask: "hover"; readonly offset: number }
   | { readonly of: string; readonly ask: "strip"; readonly circuit: string; readonly operatingState: string | null };
+
+/** Questions of wire alone, and those of a plan. */
+export type WireAsked = Extract<Question, { readonly ask: "wire" | "wire-sheet" | "wire-lesson" }>;
+export type PlanQuestion = Exclude<Question, WireAsked>;
 
 export interface AnswerOf {
   readonly act: ActResult;
@@ -140,6 +151,9 @@ export interface AnswerOf {
   readonly why: Explained;
   readonly size: Sized;
   readonly offers: readonly AskOffer[];
+  readonly wire: WireCard;
+  readonly "wire-sheet": readonly ShownDrawing[];
+  readonly "wire-lesson": readonly LessonPageStep[];
   readonly complete: Completions | null;
   readonly hover: Hover | null;
   readonly strip: { readonly svg: string; readonly width: number; readonly height: number } | null;

@@ -7,7 +7,7 @@ import type { Standing } from "./standing.ts";
 import { drawPage } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
 import { localDay } from "../local-day.ts";
-import type { FromWorker, PageDrawing, PagePlan, PlanMessage, ToWorker } from "./protocol.ts";
+import type { FromWorker, PageDrawing, PagePlan, PlanMessage, PlanQuestion, ToWorker } from "./protocol.ts";
 
 /** What a worker is given by the browser, as far as it is used here. */
 interface Scope {
@@ -139,22 +139,30 @@ const wordsOf = (defect: unknown): string => (defect instanceof Error ? defect.m
 async function answer(id: number, question: (ToWorker & { readonly is: "ask" })["question"]): Promise<void> {
   answering.add(id);
   try {
-    const { answerQuestion } = await import("./answer-question.ts");
-    const steps = answerQuestion(standOf, question, () => cancelled.has(id));
-    for (;;) {
-      const step = steps.next();
-      if (step.done === true) {
-        if (!cancelled.has(id)) scope.postMessage({ is: "answer", id, value: step.value });
-        break;
-      }
-      await breathe();
-      if (cancelled.has(id)) break;
-    }
+    if (question.ask === "wire" || question.ask === "wire-sheet" || question.ask === "wire-lesson") {
+      const { answerWire } = await import("./answer-wire.ts");
+      // A later name that came while the parts were fetched has let this one go.
+      if (!cancelled.has(id)) scope.postMessage({ is: "answer", id, value: answerWire(question) });
+    } else await answerInSteps(id, question);
   } catch (defect) {
     scope.postMessage({ is: "failed", id, says: wordsOf(defect) });
   }
   answering.delete(id);
   cancelled.delete(id);
+}
+
+async function answerInSteps(id: number, question: PlanQuestion): Promise<void> {
+  const { answerQuestion } = await import("./answer-question.ts");
+  const steps = answerQuestion(standOf, question, () => cancelled.has(id));
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) {
+      if (!cancelled.has(id)) scope.postMessage({ is: "answer", id, value: step.value });
+      return;
+    }
+    await breathe();
+    if (cancelled.has(id)) return;
+  }
 }
 
 scope.addEventListener("message", ({ data }) => {
@@ -176,4 +184,5 @@ scope.postMessage({ is: "ready" });
 setTimeout(() => {
   import("./answer-question.ts").catch(() => undefined);
   import("./pencil.ts").catch(() => undefined);
+  import("./answer-wire.ts").catch(() => undefined);
 }, 1000);

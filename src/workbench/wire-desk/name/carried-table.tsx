@@ -1,0 +1,107 @@
+import { isVerified, printTrust } from "../../../explain/trust.ts";
+import type { Carried } from "../../../act/wire-card/index.ts";
+import type { Units } from "../../contract.ts";
+import { inSentence, printAmps, printTemperature } from "../../look/print-in-units.ts";
+
+/** Ratings that insulation is made for, °C. */
+const ratings = [60, 70, 75, 80, 85, 90, 105, 125, 150] as const;
+
+/** What the wire carries under each rule set, in each way it may lie. */
+export function CarriedTable({
+  carried,
+  units,
+  onInsulation,
+}: {
+  readonly carried: Carried;
+  readonly units: Units;
+  readonly onInsulation: (celsius: number) => void;
+}) {
+  const { ruleSets, insulationC, isAssumed } = carried;
+  const told = ruleSets.filter(({ cannotTell }) => cannotTell === null);
+  const untold = ruleSets.filter(({ cannotTell }) => cannotTell !== null);
+  return (
+    <section class="name-part" aria-label="What it carries">
+      <h3>What it carries</h3>
+      <p>
+        {isAssumed ? (
+          <label>
+            Insulation is not stated: taken as{" "}
+            <select
+              class="blank desk-blank desk-word"
+              value={String(insulationC)}
+              onChange={(event) => {
+                onInsulation(Number(event.currentTarget.value));
+              }}
+            >
+              {ratings.map((c) => (
+                <option key={c} value={String(c)}>
+                  {printTemperature(c, units)}
+                </option>
+              ))}
+            </select>
+          </label>
+        ) : (
+          <>Insulation as the label says: {printTemperature(insulationC, units)}.</>
+        )}{" "}
+        <span class="dim">Air {printTemperature(30, units)}, engine space as each rule set takes it.</span>
+      </p>
+      <table class="name-table">
+        <thead>
+          <tr>
+            <th scope="col">rule set</th>
+            {(told[0]?.lying ?? []).map(({ lies }) => (
+              <th key={lies} scope="col" class="num">
+                {lies}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {told.map(({ title, edition, lying, source }) => (
+            <tr key={title}>
+              <th scope="row">
+                {title} <span class="dim">{edition}</span>
+                {source !== null && <span class="name-under dim">{source}</span>}
+              </th>
+              {lying.map(({ lies, amps, trust }) => (
+                <td key={lies} class="num" data-head={lies}>
+                  {amps === null ? "none" : <b>{printAmps(amps, units)}</b>}
+                  {!isVerified(trust) && <span class="name-under desk-trust">{printTrust(trust)}</span>}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {told.some(({ notes, lying }) => notes.length > 0 || lying.some(({ refused }) => refused !== null)) && (
+        <details class="name-more">
+          <summary>What these figures rest on</summary>
+          <ul class="desk-list">
+            {told
+              .flatMap(({ title, notes, lying }) => [
+                ...lying.flatMap(({ lies, refused }) =>
+                  refused === null ? [] : [`${title}, ${lies}: none, for ${refused}`],
+                ),
+                ...notes.map((note) => `${title}: ${note}`),
+              ])
+              .map((text) => (
+                <li key={text}>{inSentence(text, units)}</li>
+              ))}
+          </ul>
+        </details>
+      )}
+      {untold.length > 0 && (
+        <details class="name-more">
+          <summary>Cannot tell under {untold.length} other rule sets</summary>
+          <ul class="desk-list">
+            {untold.map(({ title, edition, cannotTell }) => (
+              <li key={title}>
+                {title} <span class="dim">{edition}</span>: {inSentence(cannotTell ?? "", units)}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
