@@ -1,7 +1,7 @@
-import { findRuleSet } from "../ruleset/index.ts";
 import type { Conductor, Fn, Supply } from "../system/index.ts";
 import { findClashes, schemeColours, type ColourUse, type WireFunction } from "../wire/colour/index.ts";
 import type { PrintedColour } from "../wire/make/wire-make.ts";
+import { ruleSetIdOf } from "./rule-set-of.ts";
 
 /** The colour scheme that a rule set names for its systems; where it names none, nothing is proposed. */
 const SCHEMES: Readonly<Record<string, Readonly<Partial<Record<"DC" | "AC", string>>>>> = {
@@ -62,9 +62,8 @@ const proposals = new Map<string, ReadonlyMap<WireFunction, PrintedColour>>();
  */
 export function proposedColours(supplies: readonly Supply[]): ReadonlyMap<WireFunction, PrintedColour> {
   const schemeOf = (current: "DC" | "AC"): string => {
-    const rules = supplies.find((s) => s.current === current && s.rules !== undefined)?.rules;
-    const named = rules === undefined ? null : findRuleSet(rules);
-    return named?.found === true ? (SCHEMES[named.set.id]?.[current] ?? "") : "";
+    const id = ruleSetIdOf(supplies.find((s) => s.current === current && s.rules !== undefined));
+    return SCHEMES[id ?? ""]?.[current] ?? "";
   };
   const schemes = { DC: schemeOf("DC"), AC: schemeOf("AC") };
   const key = `${schemes.DC} ${schemes.AC}`;

@@ -13,6 +13,13 @@ function findOnce(text: string): ReturnType<typeof findRuleSet> {
   return result;
 }
 
+/** The id of the rule set that a supply names, whether its numbers are carried or not; null: none, or none that is known. */
+export function ruleSetIdOf(supply: Supply | undefined): string | null {
+  if (supply?.rules === undefined) return null;
+  const result = findOnce(supply.rules);
+  return result.found ? result.set.id : null;
+}
+
 /** The numbers that a supply's circuits are sized by; null where none are named or carried. */
 export function ruleSetOf(supply: Supply | undefined): CarriedRuleSet | null {
   if (supply?.rules === undefined) return null;
@@ -39,7 +46,5 @@ const CONTEXTS: Readonly<Record<string, LabelContext>> = {
 
 /** Where the labels of a supply's wires are met, by its rule set; undefined where it does not tell: what lies in a vehicle is vehicle wire, boat cable or cord. */
 export function labelContextOf(supply: Supply | undefined): LabelContext | undefined {
-  if (supply?.rules === undefined) return undefined;
-  const result = findOnce(supply.rules);
-  return result.found ? CONTEXTS[result.set.id] : undefined;
+  return CONTEXTS[ruleSetIdOf(supply) ?? ""];
 }
