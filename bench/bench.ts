@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { commandLineRows } from "./command-line.ts";
 import { makeBuild, networkCases } from "./network.ts";
 import { judgedRows } from "./judged.ts";
+import { labelRows } from "./labels.ts";
 import { pageRows } from "./page.ts";
 import { coldRows, planRows } from "./plans.ts";
 import { timeSimulator } from "./simulator.ts";
@@ -101,6 +102,7 @@ if (!import.meta.filename.endsWith(BUNDLED)) await measureBundled();
 const sections = [
   { title: "Plans", rows: planRows },
   { title: "Judging, drawing, explaining", rows: judgedRows },
+  { title: "Labels of wires", rows: labelRows },
   { title: "A cold start", rows: coldRows },
   { title: "Networks", rows: networkRows },
   { title: "Command line", rows: commandLineRows },

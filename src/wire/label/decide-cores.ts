@@ -37,7 +37,10 @@ function countIn(family: CableFamily | null, count: number, draft: Draft): Count
         : { insulated: count, ground: "none" };
     case "boat cable":
       if (count <= 2) return { insulated: count, ground: "none" };
-      return { insulated: count, ground: green || draft.single.ground === "said" ? "insulated" : "not stated" };
+      return {
+        insulated: count,
+        ground: green || draft.single.ground === "said" || draft.single.isTriplex === true ? "insulated" : "not stated",
+      };
     case "speaker cable":
     case "trailer cable":
     case "battery cable":
@@ -53,6 +56,8 @@ function countIn(family: CableFamily | null, count: number, draft: Draft): Count
 /** What the kind is read as, where it is the type that says what is counted. */
 function countByType(type: TypeCode, count: number, draft: Draft): (Counted & { readonly trap?: string }) | null {
   if (type.ground === "none") return { insulated: count, ground: "none" };
+  // Tray cable is made with a ground and without; the number counts the others.
+  if (/^TC(?:-|$)/.test(type.code) && draft.single.ground !== "said") return { insulated: count, ground: "not stated" };
   if (type.counts === "ground extra") {
     const ground = type.ground === "not stated" ? "bare" : type.ground;
     return draft.single.ground === "without"
@@ -133,7 +138,7 @@ export function decideCores(
     return [{ ...plain, cores: cores(counted, draft) }];
   }
   if (single.ground === "with") return [{ ...plain, cores: cores({ insulated: count, ground: "insulated" }, draft) }];
-  if (single.ground === "and" && type?.ground === "insulated")
+  if (single.ground === "and" && (type?.ground === "insulated" || single.groundKind === "insulated"))
     return [{ ...plain, cores: cores({ insulated: count + 1, ground: "insulated" }, draft) }];
   if (single.ground === "and")
     return [
@@ -167,7 +172,7 @@ export function decideCores(
   if (single.ground === "said") {
     const building = { insulated: count, extra: 1, ground: "bare" } as const;
     // With two conductors or written `12-3 w/G` it is building cable that is meant: elsewhere nobody says it.
-    if (count === 2 || single.countByFamily === true)
+    if (count === 2 || (single.countByFamily === true && context !== "boat" && context !== "cord"))
       return [
         {
           ...plain,

@@ -88,7 +88,7 @@ const reduced = (size: PrintedSize): DecidedSize[] => {
  * standard says it.
  */
 function decideGauge(
-  { size, vehicleSize }: SizeThere,
+  { size, vehicleSize, isUnitless }: SizeThere,
   draft: Draft,
   family: CableFamily | null,
   context: LabelContext | null,
@@ -99,7 +99,8 @@ function decideGauge(
   if (vehicleSize !== null) {
     if (draft.single.saeGauge === true) return [decided(vehicleSize)];
     if (saeType !== undefined)
-      return [decided(vehicleSize, { by: [`${saeType.code} is made to SAE gauge, and \`ga\` says that`] })];
+      return [decided(vehicleSize, { by: [`${saeType.code} is made to SAE gauge, and nothing says AWG`] })];
+    if (isUnitless) return [decided(size)];
     if (
       isVehicleWord(family, draft.maybeFamilies) ||
       (context === "vehicle" && !draft.maybeFamilies.includes("boat cable"))

@@ -9,6 +9,7 @@ export interface SizeThere {
   readonly size: PrintedSize;
   readonly vehicleSize: PrintedSize | null;
   readonly hash: boolean;
+  readonly isUnitless: boolean;
   readonly bare: boolean;
 }
 
@@ -23,6 +24,7 @@ type Single = Omit<
   | "coloursOrTracers"
   | "fit"
   | "hash"
+  | "isUnitless"
   | "bare"
   | "quantity"
   | "strandName"
@@ -124,11 +126,13 @@ function addFact(draft: Draft, facts: Facts, name: keyof Facts): boolean {
           size: facts.size,
           vehicleSize: facts.vehicleSize ?? null,
           hash: facts.hash === true,
+          isUnitless: facts.isUnitless === true,
           bare: facts.bare === true,
         });
       return true;
     case "vehicleSize":
     case "hash":
+    case "isUnitless":
     case "bare":
       return true;
     case "family":

@@ -18,7 +18,9 @@ export interface Candidate {
 
 /** The kind of cable that the label names; undefined: it names two. */
 export function namedFamily(draft: Draft): CableFamily | null | undefined {
-  const byType = [...new Set(draft.types.flatMap(({ family }) => family ?? []))];
+  const all = [...new Set(draft.types.flatMap(({ family }) => family ?? []))];
+  // The cores of a cable have a type as well: TC-ER of THHN.
+  const byType = all.length > 1 ? all.filter((family) => family !== "building wire") : all;
   if (byType.length > 1) return undefined;
   const [type] = byType;
   const [first, ...others] = draft.families;

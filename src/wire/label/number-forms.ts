@@ -28,13 +28,13 @@ const AUGHT = String.raw`[1-7] ?\/ ?0(?!\d|[.,]\d)`;
 const GAUGE = String.raw`(?:${AUGHT}|0{1,4}(?!\d|[.,]\d)|\d{1,2}(?![\d.,]*\d))`;
 const MM2 = String.raw`(?:mm\^?2|mm 2(?= ?(?:$|[,;)]))|mm\.? ?sq\.?|sq\.? ?mm\.?2?|square (?:mm|mill?imet(?:er|re)s?)|sq\.?|mmq|qmm)`;
 const AWG = String.raw`(?:awg|a\.w\.g\.?|b ?& ?s|american wire gau?ge)`;
-const GA = String.raw`(?:ga\.?|gau?ge)`;
+const GA = String.raw`(?:ga\.?|gau?ge|guage)`;
 const SAE = String.raw`sae(?: ?j ?112[78])?`;
 const UNIT = String.raw`(?:${AWG}|${MM2}|mm|${GA})`;
 const END = String.raw`(?![a-z0-9²])(?![.,]\d)`;
 
 /** The end of a form whose last sign is a figure: nothing may hang on it that makes another label of it. */
-const FIGURE_END = String.raw`${END}(?! ?[\/x] ?[\d\/])(?!-\d)(?! ?(?:"|in(?:ch)?\b))`;
+const FIGURE_END = String.raw`${END}(?! ?[\/x] ?[\d\/])(?!-\d)(?! ?(?:"|inch|in\.))`;
 
 export const form = (keys: string, pattern: string, read: Form["read"]): Form => ({
   keys,
@@ -156,7 +156,7 @@ function slashed(found: RegExpExecArray): readonly Option[] | null {
   // Thirty-seconds of an inch are written as strands are.
   const inch: readonly Option[] =
     second === "32" && a % 2 === 1 && a < 32
-      ? [{ facts: { outsideMm: Number(((a / 32) * 25.4).toFixed(3)) }, fits: [] }]
+      ? [{ facts: { outsideMm: Number(((a / 32) * 25.4).toFixed(3)), isWidth: true } }]
       : [];
   if (sign === "/" && /^\d+$/.test(written) && /^[2-4]\d$/.test(second) && counts === undefined && unit === undefined) {
     const strands = a >= 3 ? strandsAwg(a, second) : [];
@@ -196,7 +196,8 @@ function slashed(found: RegExpExecArray): readonly Option[] | null {
   if (b > 61 || (b < 2 && counts === undefined)) return null;
   const sizes = gaugeOptions(written, unitOf !== undefined && /^ga/.test(unitOf) ? "ga" : "awg");
   if (sizes.length === 0) return null;
-  return map(sizes, counts === undefined ? { count: b, countByFamily: true } : { count: b });
+  // `12/3C` says that three are all that are counted; `12/3 wire` says no more than `12/3`.
+  return map(sizes, counts?.trim() === "c" ? { count: b } : { count: b, countByFamily: true });
 }
 
 const one = (facts: Facts): readonly Option[] => [{ facts }];
@@ -277,6 +278,13 @@ const numberForms: readonly Form[] = [
     };
     return or(map(areaOptions(value), more));
   }),
+  // A slash that got lost: 2/0, or 20.
+  form("0", String.raw`([1-4]) 0 ?awg${END}`, ([, digit = ""]) => [
+    ...gaugeOptions(`${digit}/0`, "awg"),
+    ...gaugeOptions(`${digit}0`, "awg"),
+  ]),
+  // What a fuse or a load takes is no size.
+  form("a", String.raw`\d{1,3} ?(?:a|amps?|amperes?)${END}`, () => nothing),
   form("ab", String.raw`(${GAUGE}) ?-? ?(?:${AWG})(?: ${GA})?${END}`, ([, name = ""]) => gaugeOptions(name, "awg")),
   form("s", String.raw`([1-7] ?\/ ?0|\d{1,2}) ?-? ?(?:swg|s\.w\.g\.?)${END}`, ([, name = ""]) =>
     gaugeOptions(name, "swg"),
@@ -310,6 +318,10 @@ const numberForms: readonly Form[] = [
     or(circularMilOptions(value, "ones")),
   ),
   form("m", String.raw`(${NUMBER}) ?(?:mm|mill?imet(?:er|re)s?)${END}`, ([, value = ""]) => or(widthOptions(value))),
+  // So the Australian trade counts, whose earth is insulated.
+  form("c", String.raw`(\d{1,2}) ?c ?(?:\+|&) ?e${END}`, ([, count = ""]) =>
+    one({ count: Number(count), ground: "and", groundKind: "insulated" }),
+  ),
   form("c", String.raw`(\d{1,2}) ?(?:c|core|cores) ?(?:\+|&|and) ?(?:e|earth)${END}`, ([, count = ""]) =>
     one({ count: Number(count), ground: "and", groundKind: "bare", family: "twin and earth" }),
   ),

@@ -17,6 +17,8 @@ export interface Facts {
   readonly size?: PrintedSize;
   /** The same number in the gauge of vehicles, where the label leaves open which gauge is meant. */
   readonly vehicleSize?: PrintedSize;
+  /** A gauge number that is written without a word for the gauge: `4/0`, `#12`. */
+  readonly isUnitless?: true;
   /** The gauge is that of SAE vehicle cable. */
   readonly saeGauge?: true;
   /** Number of cores, as the label counts them. */
@@ -31,6 +33,10 @@ export interface Facts {
   readonly groundSize?: PrintedSize;
   readonly others?: readonly { readonly count: number; readonly size: PrintedSize }[];
   readonly paired?: true;
+  /** Boat cable of three, one of them green. */
+  readonly isTriplex?: true;
+  /** `in parallel`: what is counted are runs. */
+  readonly isParallel?: true;
   readonly runs?: number;
   /** Equal single cables by `2x`, which may be two cores as well. */
   readonly runsBySign?: true;
@@ -57,6 +63,8 @@ export interface Facts {
   readonly isAutoCable?: true;
   /** The word ground or earth, without saying that it is counted or not. */
   readonly isGround?: true;
+  /** A width that may be that of the whole cable. */
+  readonly isWidth?: true;
   /** Bare wire, nothing round it. */
   readonly uninsulated?: true;
   readonly quantity?: OrderQuantity;

@@ -25,7 +25,7 @@ const DATE =
   /(?<![\d./-])(\d{1,2})([/.-])(\d{1,2})\2(?:(?:19|20)\d\d|[2-4]\d)(?![\d./-])|(?<!\d)(?:19|20)\d\d-(\d\d)-(\d\d)(?!\d)/;
 const FORMULA = /^\s*=|#(?:ref|name|value|num|div\/0|null)[!?]|#n\/a/;
 const MARKUP = /<[/!?]?[a-z]|&(?:#x?[\da-f]{1,6}|[a-z]{2,8});/i;
-const RATIO = /(?<![\d:])\d{1,4} ?: ?\d{1,4}(?![\d:])/;
+const RATIO = /(?<![a-z\d:])\d{1,4} ?:\d{1,4}(?![\d:])/;
 /** Figures with a letter or a stroke among them that looks like one. */
 const FOR_DIGIT =
   /(?<![a-zA-Z\d.,/-])(?:[1-4] ?[/-] ?[oO](?![a-zA-Z])|[lI|] ?\/ ?0(?!\d)|\d{0,2}[lI|oO]\d{1,2}(?![a-zA-Z\d])|\d{1,2}[lI|oO]\d{0,2}(?![a-zA-Z\d])|[oO]{1,4} ?-?(?=(?:awg|AWG|ga|GA|gauge)(?![a-z])))/;

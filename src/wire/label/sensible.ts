@@ -82,15 +82,18 @@ export function isSensible(draft: Draft): boolean {
   if (
     size === null &&
     single.outsideMm !== undefined &&
-    draft.home?.length === 0 &&
-    (single.count !== undefined || kind !== null || types.length > 0 || single.wires !== undefined)
+    single.isWidth === true &&
+    ((kind !== "vehicle wire" && kind !== "trailer cable" && (kind !== null || single.count !== undefined)) ||
+      types.some(({ inWords }) => !inWords) ||
+      single.wires !== undefined)
   )
     return false;
-  if (size !== null && single.outsideMm !== undefined && draft.home?.length === 0) return false;
+  if (size !== null && single.outsideMm !== undefined && single.isWidth === true) return false;
   // Tray cable has a number of conductors; without one TC is tinned copper.
   if (single.count === undefined && types.some(({ code }) => code === "TC")) return false;
   const isSingleType = types.some(({ counts }) => counts === "single");
   if (single.countByX === true && isSingleType && (single.count ?? 1) > 1) return false;
+  if (single.countByX === true && single.isParallel === true && (single.count ?? 1) > 1) return false;
   const isRunOfSingles = single.runs !== undefined && single.count === 1 && single.countByX === undefined;
   if (isRunOfSingles && single.runsBySign === true) {
     // Thin conductors are not laid side by side, and three and more are a cable.

@@ -77,7 +77,9 @@ export function widthOptions(written: string): readonly Option[] {
         ...(value === 3 ? { trap: "another list gives 0.85 mm² for this number" } : {}),
       }),
       ...(solid ? option(printSolid(value), { fits: JAPANESE_SOLID.has(value) ? ["building"] : [] }) : []),
-      ...(vehicle === null && !solid ? [{ facts: { outsideMm: value }, fits: [] }] : []),
+      ...(vehicle === null && !solid
+        ? [{ facts: { outsideMm: value, isWidth: true as const }, fits: ["vehicle", "boat"] as const }]
+        : []),
     ];
   });
 }
@@ -99,7 +101,8 @@ export function gaugeOptions(name: string, unit: "awg" | "ga" | "swg" | "sae" | 
   if (unit === "swg") return option(printSwg(written));
   const vehicle = printSae(written);
   if (unit === "sae") return option(vehicle, loose, { saeGauge: true });
-  return option(printAwg(written), loose, unit === "ga" && vehicle !== null ? { vehicleSize: vehicle } : {});
+  if (vehicle === null || unit === "awg") return option(printAwg(written), loose);
+  return option(printAwg(written), loose, { vehicleSize: vehicle, ...(unit === null ? { isUnitless: true } : {}) });
 }
 
 /** Thousands of circular mils, or those counted one by one. */
@@ -121,7 +124,7 @@ export function bareOptions(written: string): readonly Option[] {
     ...(/[.,]/.test(written) && value < 10
       ? JAPANESE_SOLID.has(value)
         ? option(printSolid(value))
-        : [{ facts: { outsideMm: value }, fits: [] }]
+        : [{ facts: { outsideMm: value, isWidth: true as const }, fits: ["vehicle", "boat"] as const }]
       : []),
   ]);
   return [...gauges, ...areas].map((each) => ({ ...each, facts: { ...each.facts, ...bare } }));

@@ -194,7 +194,11 @@ const wordForms: readonly Form[] = [
     String.raw`(?:p\/n|part (?:no|number)\.?|item(?: no\.?)?|sku|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?[a-z0-9][a-z0-9-]{2,20}${END}`,
     () => nothing,
   ),
-  form("as", String.raw`(?:awm )?style (?:no\.? ?)?\d{4,5}${END}`, () => nothing),
+  form(
+    "asu",
+    String.raw`(?:awm )?style (?:no\.? ?)?\d{4,5}${END}|awm \d{4,5}${END}|ul ?(?:1007|1015|1061|1213|1283|1284|1430|2464|2468)${END}`,
+    () => nothing,
+  ),
   form(
     "tfseh",
     String.raw`(ten|twenty|thirty|forty|fifty|sixty|eighty|hundred)(?: (m|met(?:er|re)s?|ft|feet|foot))${END}`,
