@@ -1,3 +1,3 @@
-export { drawCableSection, type CableSectionOptions } from "./draw-cable-section.ts";
+export { drawCableSection } from "./draw-cable-section.ts";
 export { inksOfColour, type ConductorInk } from "./draw-core.ts";
 export { fillRing } from "./fill-ring.ts";
