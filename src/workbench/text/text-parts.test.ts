@@ -94,6 +94,19 @@ describe("quick fixes", () => {
       ),
       [],
     );
+    // labels that settle what a label means
+    const label = {
+      ...said,
+      hint: "did you mean `6 mm²` or `6 mm vehicle cable`?",
+      data: { near: ["6 mm²", "6 mm vehicle cable"] },
+    };
+    assert.deepEqual(
+      quickFixes(label, "wire: 6 mm }", 6, 10).map(({ put, from, to }) => [put, from, to]),
+      [
+        ["6 mm²", 6, 10],
+        ["6 mm vehicle cable", 6, 10],
+      ],
+    );
     assert.deepEqual(quickFixes({ ...said, hint: "write `3.2 m`" }, "3.2", 0, 3), []);
   });
   test("a name that would break the line is not put in", () => {

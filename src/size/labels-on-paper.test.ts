@@ -1,0 +1,57 @@
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { judgePlain } from "../../test/rules/judge-plain.ts";
+
+const AC = `systems:
+  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }
+parts:
+  INL: { kind: shore inlet, rated: 16 A }
+  kettle: { kind: load, rated: 900 W }
+`;
+const circuit = (fragment: string, id: string) => {
+  const found = judgePlain(fragment).design.circuits.find((c) => c.id === id);
+  assert.ok(found !== undefined, id);
+  return found;
+};
+
+test("a cable is printed by what its cores do, and says whether the earth is among those that are counted", () => {
+  const makeUp = (cable: string) =>
+    circuit(`${AC}circuits:\n  W50: { path: INL → kettle, length: 2 m, cable: ${cable} }`, "W50").cable?.makeUp;
+  assert.equal(makeUp("3G2.5 H07RN-F"), "L N PE 3 × 2.5 mm², earth counted");
+  assert.equal(makeUp("12/2 w/G NM-B"), "L N PE 2 × 12 AWG and a bare earth");
+  assert.equal(makeUp("12/4 SOOW"), "L N PE 4 × 12 AWG, earth counted, 1 not used");
+  assert.equal(makeUp("12/3"), null);
+});
+
+test("colours that the plan gives are facts, those of the scheme are proposals, and none are proposed for what was found", () => {
+  const lettersOf = (more: string) =>
+    circuit(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m${more} }`, "W10").colours.map(
+      ({ core, letters, by }) => `${core} ${letters} ${by}`,
+    );
+  assert.deepEqual(lettersOf(", colour: [red, black]"), ["+ RD plan", "− BK plan"]);
+  assert.deepEqual(lettersOf(", colour: orange"), ["+ OG plan", "− BK proposed"]);
+  // ISO 13297: minus is black or yellow; where alternating current comes aboard, black is its live, and yellow is left
+  assert.deepEqual(lettersOf(""), ["+ RD proposed", "− BK proposed"]);
+  const both = `rules: { DC: iso-small-craft, AC: iso-small-craft }\n${AC}circuits:\n  W50: { path: INL → kettle, length: 2 m }`;
+  assert.deepEqual(
+    circuit(both, "W10").colours.map(({ letters }) => letters),
+    ["RD", "YE"],
+  );
+  assert.deepEqual(
+    circuit(both, "W50").colours.map(({ letters }) => letters),
+    ["BK", "WH", "GN"],
+  );
+  assert.deepEqual(lettersOf(", as found: yes"), []);
+});
+
+test("the bought size stands beside the drawn one, with what follows from it, or the question that settles it", () => {
+  const bought = (label: string) =>
+    circuit(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 4 mm², bought as: "${label}" }`, "W10").bought;
+  assert.equal(bought("4 mm²")?.size?.label, "4 mm²");
+  assert.deepEqual(bought("4 mm²")?.follows, []);
+  const other = bought("12 AWG boat cable");
+  assert.equal(other?.size?.label, "12 AWG");
+  // 12 AWG tinned 5.53 mΩ/m by NEC Table 8 against 5.09 mΩ/m of IEC 60228 class 5 tinned
+  assert.match(other.follows[0] ?? "", /drawn 4 mm², bought 12 AWG: 8\.7 % more resistance/);
+  assert.ok(bought("6 mm")?.size === null && bought("6 mm")?.question !== null);
+});
