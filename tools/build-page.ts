@@ -9,7 +9,7 @@ import { withoutRulePages } from "./without-rule-pages.ts";
 /**
  * Builds the page: plain static files that any host can serve. The same sources give the same bytes.
  *
- *     page/  index.html  page.js  page.css  part-….js  worker.js  sw.js  manifest.webmanifest  icon…  fonts/  examples/  THIRD-PARTY.txt
+ *     page/  index.html  page.js  page.css  later.css  part-….js  worker.js  sw.js  manifest.webmanifest  icon…  fonts/  examples/  THIRD-PARTY.txt
  */
 const root = join(import.meta.dirname, "..");
 
@@ -76,6 +76,8 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     // Not the parser's build for old pages, which is one lump.
     mainFields: ["module", "main"],
     conditions: ["browser"],
+    // Of the YAML library only its lexer is used; by its front door the rest would come along.
+    alias: { yaml: join(root, "node_modules/yaml/browser/dist/parse/lexer.js") },
     jsx: "automatic",
     jsxImportSource: "preact",
     minify: true,
@@ -101,8 +103,11 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     chunkNames: "part-[hash]",
     plugins: [withoutRulePages],
   });
-  const styles = await bundleStyles(stylesOf(page.metafile, sources.main), common);
-  writeFileSync(join(into, "page.css"), styles);
+  const all = stylesOf(page.metafile, sources.main, true);
+  const first = stylesOf(page.metafile, sources.main, false);
+  const later = all.filter((path) => !first.includes(path));
+  writeFileSync(join(into, "page.css"), await bundleStyles([...fontFaces(), ...first.map(readStyles)], common));
+  writeFileSync(join(into, "later.css"), await bundleStyles(later.map(readStyles), common));
   const firstParts = partsOf(page.metafile, into, "page.js");
   const workerParts = partsOf(worker.metafile, into, "worker.js");
   copyFixedFiles(into, firstParts);
@@ -130,33 +135,43 @@ const stylesApart: Plugin = {
   },
 };
 
-/** Style sheets in the order in which the code names them, from the entry downwards. */
-function stylesOf({ inputs }: Metafile, entry: string): string[] {
+/**
+ * Style sheets in the order in which the code names them, from the entry downwards.
+ *
+ * @param lazy also those of parts that come later
+ */
+function stylesOf({ inputs }: Metafile, entry: string, lazy: boolean): string[] {
   const seen = new Set<string>();
   const visit = (path: string): void => {
     if (seen.has(path)) return;
     seen.add(path);
-    for (const { path: next } of inputs[path]?.imports ?? []) visit(next);
+    for (const { path: next, kind } of inputs[path]?.imports ?? [])
+      if (lazy || kind === "import-statement") visit(next);
   };
   visit(entry);
   return [...seen].filter((path) => path.endsWith(".css"));
 }
 
-async function bundleStyles(sheets: readonly string[], common: BuildOptions): Promise<string> {
+const readStyles = (path: string): string => readFileSync(join(root, path), "utf8");
+
+/** The fonts of drawings, the light one first. */
+function fontFaces(): readonly string[] {
   const light = readFileSync(join(root, "fonts", "latin.txt"), "utf8")
     .trim()
     .replace(/\s+/g, "");
-  const faces = WEIGHTS.flatMap(([weight, number]) => {
+  return WEIGHTS.flatMap(([weight, number]) => {
     const face = (file: string, ranges: string): string =>
       `@font-face{font-family:"IBM Plex Sans";font-weight:${number};font-display:swap;src:url("fonts/${file}.woff2") format("woff2");unicode-range:${ranges}}`;
     // The whole font is fetched only for what the light one has not.
     return [face(`WireworthySans-${weight}-latin`, light), face(`IBMPlexSans-${weight}`, allBut(light))];
   });
-  const contents = [...faces, ...sheets.map((path) => readFileSync(join(root, path), "utf8"))].join("\n");
+}
+
+async function bundleStyles(sheets: readonly string[], common: BuildOptions): Promise<string> {
   const { outputFiles } = await build({
     ...common,
     metafile: false,
-    stdin: { contents, loader: "css", resolveDir: root },
+    stdin: { contents: sheets.join("\n"), loader: "css", resolveDir: root },
     external: ["fonts/*"],
     write: false,
   });

@@ -6,7 +6,7 @@ import { celsius, metres } from "../../quantity/quantity.ts";
 import type { Figure } from "../../rules/figure.ts";
 import type { SizeOnPaper } from "../../size/index.ts";
 import type { Value } from "../../system/index.ts";
-import { stockedSizes } from "../../wire/stocked-sizes.ts";
+import { sizesOnSale } from "./sizes-on-sale.ts";
 
 /** What stands where there is no number. */
 export const NOTHING = "–";
@@ -100,8 +100,8 @@ export function printSize(size: SizeOnPaper | null, units: Units): string {
 export function otherSize({ label, areaMm2 }: SizeOnPaper, units: Units): string | null {
   const isMetric = label.endsWith("mm²");
   if (units.sizes === (isMetric ? "mm²" : "AWG")) return null;
-  const other = stockedSizes(isMetric ? "AWG" : "mm²").find((s) => s.areaMm2 >= areaMm2 - 1e-9);
-  return other === undefined ? null : `next not smaller: ${marked(other.label, units)}`;
+  const other = sizesOnSale[isMetric ? "AWG" : "mm²"].find(([, area]) => area >= areaMm2 - 1e-9);
+  return other === undefined ? null : `next not smaller: ${marked(other[0], units)}`;
 }
 
 /** A figure of a rule, in the person's units. */

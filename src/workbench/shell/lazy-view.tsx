@@ -1,6 +1,7 @@
 import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
+import { laterStyles } from "./later-styles.ts";
 
 type View = ComponentType<{ readonly bench: Bench }>;
 
@@ -12,7 +13,9 @@ type View = ComponentType<{ readonly bench: Bench }>;
 export function lazyView(fetchView: () => Promise<View>): { readonly View: View; readonly ahead: () => Promise<void> } {
   let there: View | null = null;
   const ahead = async (): Promise<void> => {
-    there ??= await fetchView();
+    if (there !== null) return;
+    const [view] = await Promise.all([fetchView(), laterStyles()]);
+    there = view;
   };
   function Lazy({ bench }: { readonly bench: Bench }) {
     const [, redraw] = useState(there !== null);
