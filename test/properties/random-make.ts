@@ -156,6 +156,38 @@ const heavy = fc
   .tuple(of(...gauges.slice(4), ...thick), of<"battery cable" | "welding cable">("battery cable", "welding cable"))
   .map(([size, family]) => make("north american", { family, size }));
 
+const solar = fc.oneof(
+  of(...known(["12", "10", "8"].map(printAwg))).map((size) =>
+    make("north american", { family: "solar cable", size, type: "PV WIRE" }),
+  ),
+  of(...known([2.5, 4, 6, 10].map(printMetric))).map((size) =>
+    make("european", { family: "solar cable", size, type: "H1Z2Z2-K" }),
+  ),
+);
+
+const pairsAndMore = fc
+  .tuple(
+    of(...gauges.slice(0, 5)),
+    of(2, 4, 7),
+    of<"speaker cable" | "trailer cable">("speaker cable", "trailer cable"),
+  )
+  .map(([size, n, family]) => make("north american", { family, size, cores: cores(n, "none") }));
+
+const sideBySide = fc.tuple(of(...metrics.slice(8)), of(2, 3)).map(([size, runs]) => make("european", { size, runs }));
+
+const feeder = of(...known(["2/0", "3/0", "4/0"].map(printAwg))).map((size) =>
+  make("north american", {
+    family: "service cable",
+    size,
+    type: "URD",
+    metal: "aluminium",
+    cores: {
+      ...cores(3, "not stated"),
+      others: known([printAwg("1")]).map((neutral) => ({ count: 1, size: neutral })),
+    },
+  }),
+);
+
 const alone = fc
   .tuple(
     of(
@@ -199,6 +231,10 @@ export const randomMake: fc.Arbitrary<RandomMake> = fc.oneof(
   vehicleWire,
   vehicleGauge,
   heavy,
+  solar,
+  pairsAndMore,
+  sideBySide,
+  feeder,
   alone,
   metricCable,
 );

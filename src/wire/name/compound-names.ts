@@ -16,7 +16,7 @@ const familyWords: Readonly<Record<CableFamily, string>> = {
   "battery cable": "battery cable",
   "welding cable": "welding cable",
   "speaker cable": "speaker cable",
-  "solar cable": "PV wire",
+  "solar cable": "solar cable",
   "service cable": "service cable",
 };
 
@@ -88,15 +88,18 @@ function cableNames(make: WireMake, size: PrintedSize, cores: CableCores | null,
     : gaugeNames(make, size, cores, way);
 }
 
+/** The sizes of all conductors one by one, those of a size of their own last. */
+export function eachSize(size: PrintedSize, { total, others }: CableCores): readonly PrintedSize[] {
+  const times = (count: number, one: PrintedSize): PrintedSize[] =>
+    Array.from({ length: Math.max(0, count) }, () => one);
+  const rest = others.reduce((sum, { count }) => sum + count, 0);
+  return [...times(total - rest, size), ...others.flatMap((other) => times(other.count, other.size))];
+}
+
 /** `4/0-4/0-2/0`: feeders are named conductor by conductor. */
 function listedNames(size: PrintedSize, cores: CableCores, { words }: Way): string[] {
   if (cores.others.length === 0) return [];
-  const rest = cores.others.reduce((sum, { count }) => sum + count, 0);
-  const all = [
-    ...Array.from({ length: Math.max(0, cores.total - rest) }, () => size),
-    ...cores.others.flatMap(({ count, size: s }) => Array.from({ length: count }, () => s)),
-  ];
-  const list = all.map(bareSize).join("-");
+  const list = eachSize(size, cores).map(bareSize).join("-");
   return [list, ...words.map((word) => `${list} ${word}`.trim())];
 }
 

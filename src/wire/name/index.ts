@@ -1,6 +1,6 @@
-export { allNames, type KnownName, type NameStanding } from "./all-names.ts";
+export { allNames, type KnownName } from "./all-names.ts";
 export { nameWire } from "./name-wire.ts";
-export { homeDialect, plainName } from "./plain-name.ts";
+export { plainName } from "./plain-name.ts";
 export {
   nameDialects,
   nameUses,

@@ -1,6 +1,6 @@
 import { sayReading } from "../label/say-reading.ts";
 import type { PrintedSize, WireMake } from "../make/wire-make.ts";
-import { isSingle } from "./compound-names.ts";
+import { eachSize, isSingle } from "./compound-names.ts";
 import { isKnown, makeFacts, type MakeFact } from "./make-facts.ts";
 import { sayNumber } from "./say-number.ts";
 import { saySize } from "./size-names.ts";
@@ -21,7 +21,7 @@ const called: Readonly<Record<string, string>> = {
   "battery cable": "battery cable",
   "welding cable": "welding cable",
   "speaker cable": "speaker cable",
-  "solar cable": "PV wire",
+  "solar cable": "solar cable",
   "service cable": "service cable",
 };
 
@@ -51,6 +51,10 @@ function wordsOf(make: WireMake, size: PrintedSize, dialect: NameDialect): strin
   const kind =
     family === null ? "" : family === "building wire" && make.type !== null ? make.type : (called[family] ?? "");
   if (cores === null || isSingle(make)) return `${saySize(size, dialect)} ${kind}`.trim();
+  if (cores.others.length > 0) {
+    const sizes = eachSize(size, cores).map((each) => saySize(each, dialect, true));
+    return `${sizes.join(", ")} ${kind}`.trim();
+  }
   if (family === "twin and earth")
     return `${saySize(size, dialect, true)} ${cores.insulated === 3 ? "three core and earth" : "twin and earth"}`;
   const isMetric = size.system !== "AWG" && size.system !== "kcmil" && size.system !== "SAE";
