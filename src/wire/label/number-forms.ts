@@ -266,7 +266,7 @@ const numberForms: readonly Form[] = [
   ),
   form(
     "/-xabmsqg",
-    String.raw`(${NUMBER})(?: ?(${UNIT}))? ?([\/x]|-(?! )|- ) ?(\d{1,2}(?:[.,]\d{1,4})?|[.,]\d{1,4})(?: ?(${COUNT_WORD}))?(?: ?(${AWG}|${MM2}|${GA}|mm))?${FIGURE_END}`,
+    String.raw`(${NUMBER})(?: ?(${UNIT}))?(?: ?(?=[\/x])|(?=-\d))([\/x-]) ?(\d{1,2}(?:[.,]\d{1,4})?|[.,]\d{1,4})(?: ?(${COUNT_WORD}))?(?: ?(${AWG}|${MM2}|${GA}|mm))?${FIGURE_END}`,
     slashed,
   ),
   // Vehicle cable by its code: lay of the strands and plating hang on the size.

@@ -19,6 +19,7 @@ const problem = (id: LabelProblem["id"], at: Span, message: string, hint: string
 
 const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 const MONTH = "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)(?:[a-z]{0,6})";
+const HAS_MONTH = /jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec/;
 const DAY_MONTH = new RegExp(String.raw`(?<![\da-z])(\d{1,2})[- .]${MONTH}(?:[- ,.]+\d{2,4})?(?![a-z])`);
 const MONTH_DAY = new RegExp(String.raw`(?<![\da-z])${MONTH}[- .](\d{1,2})(?![\d])`);
 const DATE =
@@ -35,7 +36,7 @@ const sizeOfDate = (day: number, month: number): string => `\`${month}/${day}\` 
 
 function madeBySpreadsheet(plain: PlainText): LabelProblem | null {
   const { low } = plain;
-  const found = DAY_MONTH.exec(low) ?? MONTH_DAY.exec(low) ?? DATE.exec(low);
+  const found = (HAS_MONTH.test(low) ? (DAY_MONTH.exec(low) ?? MONTH_DAY.exec(low)) : null) ?? DATE.exec(low);
   if (found !== null) {
     const at = plain.spanOf(found.index, found.index + found[0].length);
     const month = MONTHS.findIndex((name) => found[0].includes(name)) + 1;
@@ -49,7 +50,7 @@ function madeBySpreadsheet(plain: PlainText): LabelProblem | null {
       `look at the reel or the first list: was it ${meant}?`,
     );
   }
-  const formula = FORMULA.exec(low);
+  const formula = /[=#]/.test(low) ? FORMULA.exec(low) : null;
   return formula === null
     ? null
     : problem(
@@ -77,7 +78,8 @@ export function refusals(plain: PlainText): readonly LabelProblem[] {
         "write `12 AWG`, `3G2.5` or what is printed on the cable",
       ),
     ];
-  const markup = MARKUP.exec(text);
+  // Most labels have none of the signs that these look for.
+  const markup = /[<&]/.test(text) ? MARKUP.exec(text) : null;
   if (markup !== null)
     return [
       problem(
@@ -109,7 +111,7 @@ export function refusals(plain: PlainText): readonly LabelProblem[] {
     ];
   const table = madeBySpreadsheet(plain);
   if (table !== null) return [table];
-  const letter = FOR_DIGIT.exec(text);
+  const letter = /[oOlI|]/.test(text) ? FOR_DIGIT.exec(text) : null;
   if (letter !== null) {
     const digits = letter[0]
       .replace(/[oO]/g, "0")
@@ -126,7 +128,7 @@ export function refusals(plain: PlainText): readonly LabelProblem[] {
       ),
     ];
   }
-  const ratio = RATIO.exec(low);
+  const ratio = low.includes(":") ? RATIO.exec(low) : null;
   if (ratio !== null)
     return [
       problem(
