@@ -52,14 +52,15 @@ describe.each(Object.entries(makes))("%s", (_, make) => {
   assert.ok(section !== null);
 
   test.each([
-    [110, 80],
-    [72, 90],
-    [180, 120],
+    [110, 80, 2],
+    [72, 90, 2],
+    [180, 120, 2],
+    [100, 66, 2.45],
+    [76, 66, 2.45],
   ] as const)(
-    "on %i × %i mm nothing leaves it, no text meets another, and no leader crosses another or a text",
-    (width, height) => {
-      // prettier-ignore
-      const scene = drawCableSection(section, { width, height });
+    "on %i × %i mm in letters of %f mm nothing leaves it, no text meets another, and no leader crosses another or a text",
+    (width, height, capMm) => {
+      const scene = drawCableSection(section, { width, height, capMm });
       for (const { shapes } of scene.items) {
         const [[x1, y1], [x2, y2]] = boxAround(shapes.flatMap(shapeBox));
         assert.ok(x1 >= 0 && y1 >= 0 && x2 <= width && y2 <= height, `${x1} ${y1} ${x2} ${y2}`);

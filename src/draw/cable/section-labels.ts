@@ -37,7 +37,7 @@ export function sectionLabels(section: CableSection, wordsOf: ColourWords): read
       text: colour === "" ? "colour not stated" : colour,
       of: { is: "core", index: 0 },
     });
-    labels.push({ head: `outside ${about}${over} mm`, text: `wall ${mmText(first.insulationRadius - first.conductorRadius)} mm`, of: { is: "insulation" } }); // prettier-ignore
+    labels.push({ head: "outside", text: `${about}${over} mm, wall ${mmText(first.insulationRadius - first.conductorRadius)} mm`, of: { is: "insulation" } }); // prettier-ignore
   }
   if (!isSingle) {
     const usual = first?.sizeLabel;
