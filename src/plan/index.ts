@@ -2,7 +2,7 @@ export { isUnknown, known, placed, type Fact, type Measure } from "./fact.ts";
 export { circuitKeys } from "./grammar/circuit-keys.ts";
 export { deviceOnLine, type DeviceOnLine } from "./grammar/device-on-line.ts";
 export { partKeys } from "./grammar/part-keys.ts";
-export { isSizeAlone, wireLabel, wireSize } from "./grammar/labels.ts";
+export { isSizeAlone, wireLabel } from "./grammar/labels.ts";
 export type { Path, PathPoint } from "./grammar/path.ts";
 export type { Position } from "./grammar/position.ts";
 export { foldName, listed, recordOf, shown } from "./grammar/record.ts";

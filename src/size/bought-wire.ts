@@ -97,10 +97,10 @@ function makeBought(make: WireMake, drawn: ConductorMake): ConductorMake | null 
 }
 
 /** The conductor that a circuit is computed with. */
-export const drawnMake = (c: CircuitModel, rung: number): ConductorMake | null => c.rungs?.ladder.makes[rung] ?? null;
+const drawnMake = (c: CircuitModel, rung: number): ConductorMake | null => c.rungs?.ladder.makes[rung] ?? null;
 
 /** What a bought wire may carry as it lies here, A; null where no rule set says it. */
-export function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): number | null {
+function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): number | null {
   if (c.ruleSet === null || run.stretches.length === 0) return null;
   const insulationC = celsius(bought.insulationC ?? c.circuit.insulationC.low);
   const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));

@@ -15,7 +15,7 @@ const SCHEMES: Readonly<Record<string, Readonly<Partial<Record<"DC" | "AC", stri
 };
 
 /** What a conductor is for, as colour schemes call it; null: none of them says. */
-export function wireFunctionOf({ fn, role, from, to }: Conductor, current: "DC" | "AC"): WireFunction | null {
+function wireFunctionOf({ fn, role, from, to }: Conductor, current: "DC" | "AC"): WireFunction | null {
   switch (fn) {
     case "+":
       return "DC positive";

@@ -5,7 +5,7 @@ import { functionOfCore } from "./colour-scheme.ts";
 import type { ColourOnPaper } from "./design.ts";
 
 /** The letters of a colour with its tracers: `YE/RD`. */
-export const lettersOf = (colour: PrintedColour): string => colour.join("/");
+const lettersOf = (colour: PrintedColour): string => colour.join("/");
 
 /** What a schedule calls a core: a conductor between two points of one pole has no name of its own. */
 const nameOf = (fn: string): string => (fn === "pole" ? "" : fn);
