@@ -1,4 +1,3 @@
-import { colourName } from "../colour/index.ts";
 import type { PrintedSize, WireMake } from "../make/wire-make.ts";
 
 /** A size as no reader takes it for another. */
@@ -47,6 +46,3 @@ export function exactLabel(make: WireMake): string | null {
   const ground = family === "building cable" && type === null && cores.ground === "bare" ? " with ground" : "";
   return `${count}-core ${named}${kind === null ? "" : ` ${kind}`}${ground}`;
 }
-
-/** Colours in words, for a question. */
-export const colourWords = (make: WireMake): string => make.colours.map(colourName).join(", ");
