@@ -21,7 +21,7 @@ function drawnOf(picture: LessonPicture): LessonPageStep["drawn"] {
     const drawn =
       picture.is === "cuts"
         ? drawSection(reading.make, { trueSize: false, isNarrow: false }, label)
-        : drawLadder(reading.make.size);
+        : drawLadder(reading.make.size, false);
     return drawn === null ? [] : [{ svg: drawn.svg, says: drawn.says }];
   });
 }

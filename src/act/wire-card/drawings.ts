@@ -62,7 +62,7 @@ export function drawSection(
 }
 
 /** Small and without names, for choosing between readings; mm. */
-const SMALL = { width: 40, height: 44, foot: 9, most: 300 } as const;
+const SMALL = { width: 40, height: 36, most: 300 } as const;
 
 /**
  * The same cut small and plain, all in one scale, so that readings can be told by how thick they are.
@@ -74,7 +74,7 @@ export function drawSmallSections(makes: readonly WireMake[]): readonly (ShownDr
   const scales = sections.flatMap((section) => {
     if (section === null) return [];
     const { width, height } = extentOf(section);
-    return [Math.min((SMALL.width - 2) / width, (SMALL.height - SMALL.foot - 2) / height)];
+    return [Math.min((SMALL.width - 2) / width, (SMALL.height - 2) / height)];
   });
   const largest = Math.min(...scales);
   const times = ROUND_SCALES.find((scale) => scale <= largest) ?? largest;
@@ -82,15 +82,14 @@ export function drawSmallSections(makes: readonly WireMake[]): readonly (ShownDr
     const make = makes[i];
     if (section === null || make === undefined) return null;
     const { width, height } = SMALL;
-    const scene = drawCableSection(section, { width, height, times, capMm: 2.2, metal: inkOf(make) });
-    // Without names, nor the foot where the scale stands: the page says that all are in one scale.
-    return shownDrawing({
-      ...scene,
-      height: height - SMALL.foot,
-      items: scene.items.filter(({ role }) => role === "symbol"),
-    });
+    const scene = drawCableSection(section, { width, height, times, capMm: NO_WORDS, metal: inkOf(make) });
+    // Without names, nor the scale: the page says that it is the same for all.
+    return shownDrawing({ ...scene, items: scene.items.filter(({ role }) => role === "symbol") });
   });
 }
+
+/** Height of capitals of what is left out, mm: with it no room is kept for words. */
+const NO_WORDS = 0.01;
 
 const ROUND_SCALES = [10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 0.5];
 
@@ -105,7 +104,7 @@ const USUAL: readonly LadderSystem[] = ["mm²", "AWG", "SAE", "vehicle diameter"
  *
  * @param size null: of everything that is on sale, with nothing marked
  */
-export function drawLadder(size: PrintedSize | null): ShownDrawing {
+export function drawLadder(size: PrintedSize | null, isNarrow: boolean): ShownDrawing {
   const side = size === null ? null : sideOf(size);
   const systems = side === null || side === "solid diameter" || USUAL.includes(side) ? USUAL : [...USUAL, side];
   const isOnIt = side !== null && systems.includes(side);
@@ -117,7 +116,7 @@ export function drawLadder(size: PrintedSize | null): ShownDrawing {
         : { neededMm2: size.areaMm2, range: windowAbout(size.areaMm2) };
   return shownDrawing(
     markRungs(
-      drawSizeLadder({ width: 92, height: 140, capMm: 2.8, systems, ...marked }),
+      drawSizeLadder({ width: isNarrow ? 84 : 92, height: 140, capMm: 2.8, systems, ...marked }),
       systems,
       size !== null && isOnIt ? `${side}/${size.name}` : null,
     ),

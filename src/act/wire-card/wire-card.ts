@@ -32,7 +32,7 @@ export function wireCard(question: WireQuestion): WireCard {
   const { text, context } = question;
   const read = readIn(text, context);
   const { problems } = read;
-  const base = { problems, ladder: drawLadder(sizeOfAll(read.readings)) };
+  const base = { problems, ladder: drawLadder(sizeOfAll(read.readings), question.isNarrow) };
   switch (read.verdict) {
     case "rejected":
       return { verdict: "rejected", ...base, pieces: piecesAround(text, problems[0]?.at ?? [0, 0]) };

@@ -68,17 +68,20 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
   };
   return (
     <main class="desk" aria-label="Wire desk">
-      <p class="desk-jump">
-        <button
-          type="button"
-          class="link"
-          onClick={() => {
-            document.getElementById("name-text")?.focus();
-          }}
-        >
-          What does this name mean?
-        </button>
-      </p>
+      <nav class="desk-jump" aria-label="On this desk">
+        {jumps.map((name) => (
+          <button
+            key={name}
+            type="button"
+            class="link"
+            onClick={() => {
+              jumpTo(name);
+            }}
+          >
+            {name}
+          </button>
+        ))}
+      </nav>
       <div class="desk-ask">
         {isTaught ? (
           <LessonDesk
@@ -156,6 +159,18 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
       />
     </main>
   );
+}
+
+/** Regions that lie far below where there is one column. */
+const jumps = ["What does this name mean?", "Size ladder", "Cut through"] as const;
+
+/** To a region, or to the field that it follows from while it is not there. */
+function jumpTo(name: (typeof jumps)[number]): void {
+  const region = document.querySelector<HTMLElement>(`.desk section[aria-label="${name}"]`);
+  const to = name === jumps[0] ? null : region;
+  to?.scrollIntoView();
+  if (to !== null) to.tabIndex = -1;
+  (to ?? document.getElementById("name-text"))?.focus({ preventScroll: to !== null });
 }
 
 function focusBlank(blank: Blank): void {

@@ -60,6 +60,8 @@ export function CutView({
         <MeasureScreen
           onDone={() => {
             setMeasuring(false);
+            // Asks anew: now it can be drawn so.
+            onTrueSize(true);
           }}
         />
       )}

@@ -11,6 +11,7 @@ import { FactsList } from "./facts-list.tsx";
 import { LabelMarked } from "./label-marked.tsx";
 import { keepName, lastName, onName, takeNews } from "./last-name.ts";
 import { NameField } from "./name-field.tsx";
+import { pixelsPerMm } from "./screen-scale.ts";
 import { PutWire } from "./put-wire.tsx";
 import { ReadingRefused } from "./reading-refused.tsx";
 import { SpokenReading } from "./spoken-reading.tsx";
@@ -23,7 +24,7 @@ type Asked = Omit<WireQuestion, "text" | "context" | "isNarrow">;
 
 const toBegin: Asked = {
   convert: { to: null, by: "area", pick: "not smaller" },
-  amps: "",
+  amps: "10 A",
   insulationC: null,
   trueSize: false,
 };
@@ -53,6 +54,8 @@ export function NameDesk({
   const isTyped = label.text.trim() !== "";
   const question: WireQuestion = {
     ...asked,
+    // Until the screen is measured nobody can draw in true size.
+    trueSize: asked.trueSize && pixelsPerMm() !== null,
     text: isTyped ? label.text : (answered ?? ""),
     context: label.context,
     isNarrow: matchMedia("(max-width: 700px)").matches,
