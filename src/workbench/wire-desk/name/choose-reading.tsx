@@ -4,14 +4,8 @@ import type { Units } from "../../contract.ts";
 import { inSentence } from "../../look/print-in-units.ts";
 import { StatusShape } from "../../look/status-shape.tsx";
 import type { NamedLabel } from "../question-link.ts";
+import { chosenLabel } from "./chosen-label.ts";
 import { contextWords } from "./name-field.tsx";
-
-/** What a reading is chosen by: a label that means it alone, else the context that does. */
-export function chosenLabel(reading: ReadingToChoose, { text, context }: NamedLabel): NamedLabel | null {
-  if (reading.exactLabel !== null) return { text: reading.exactLabel, context };
-  const [first] = reading.contexts;
-  return first === undefined ? null : { text, context: first };
-}
 
 /** A name that has several meanings: the question that settles it, and one button a meaning. */
 export function ChooseReading({
