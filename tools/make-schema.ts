@@ -28,6 +28,7 @@ export const published: readonly Published[] = [
   { file: "why.schema.json", type: "WhyDocument", title: "Why a figure of a plan is what it is" },
   { file: "read.schema.json", type: "ReadDocument", title: "What a wire label means" },
   { file: "convert.schema.json", type: "ConvertDocument", title: "A size of another system" },
+  { file: "substitute.schema.json", type: "SubstituteDocument", title: "A wire in place of the drawn one" },
   { file: "question.schema.json", type: "QuestionText", title: "A question about one circuit" },
 ];
 

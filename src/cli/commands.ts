@@ -280,4 +280,21 @@ export const commands: readonly Command[] = [
     ],
     load: async () => (await import("./run-convert.ts")).runConvert,
   },
+  {
+    name: "substitute",
+    summary: "judge a wire that can be bought in place of the drawn one",
+    usage: "PLAN CIRCUIT LABEL",
+    takes: [3, 16],
+    taking: "a plan, a circuit and the label of a wire",
+    about: [
+      "Puts the wire in the place of the drawn one and judges the whole build again: resistance, drop, ampacity, device, starts, every rule. All other copper is held as it was drawn, so that what differs comes of the substitute alone. Nothing is written.",
+      "A substitute that raises a finding or has more resistance leaves 1 behind.",
+    ],
+    options: [json, width],
+    examples: [
+      ["wireworthy substitute examples/sloop.yaml W12 6 AWG", "the gauge that is at hand"],
+      ["wireworthy substitute examples/sloop.yaml W12 65/0.30", "wire that is only known by its strands"],
+    ],
+    load: async () => (await import("./run-substitute.ts")).runSubstitute,
+  },
 ];

@@ -9,6 +9,7 @@ import type { Assumption, MissingFact } from "../system/index.ts";
 import type { Explanation } from "../why/index.ts";
 import type { ConvertDocument } from "./convert-document.ts";
 import type { ReadDocument } from "./read-document.ts";
+import type { SubstituteDocument } from "./substitute-document.ts";
 import { version } from "./version.ts";
 
 /** A stretch of the plan's text. */
@@ -265,7 +266,14 @@ const UNSEEN = /[\u007f-\u009f\u2028-\u202e\u2060-\u206f\ufeff]/g;
 /** A document as text, one blank indent a level, safe to look at. */
 export function printJson(
   document:
-    CheckDocument | CureDocument | DesignDocument | WhyDocument | BuildDocument | SizeDocument | ConvertDocument,
+    | CheckDocument
+    | CureDocument
+    | DesignDocument
+    | WhyDocument
+    | BuildDocument
+    | SizeDocument
+    | ConvertDocument
+    | SubstituteDocument,
 ): string {
   return `${seen(JSON.stringify(document, null, 1))}\n`;
 }

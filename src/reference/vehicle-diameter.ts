@@ -23,7 +23,7 @@ export const vehicleDiameter: Table<VehicleDiameterRow> = {
     [0, "areaMm2", "conflict"],
   ],
   rows: [
-    { outsideMm: 3, areaMm2: 1.13, otherAreaMm2: 0.85, strands: "16/0.30" },
+    { outsideMm: 3, areaMm2: 0.85, otherAreaMm2: 1.13, strands: "12/0.30" },
     { outsideMm: 4, areaMm2: 1.84, otherAreaMm2: null, strands: "26/0.30" },
     { outsideMm: 5, areaMm2: 2.9, otherAreaMm2: null, strands: "41/0.30" },
     { outsideMm: 6, areaMm2: 4.59, otherAreaMm2: null, strands: "65/0.30" },

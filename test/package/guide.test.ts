@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, test } from "vitest";
 import assert from "node:assert/strict";
-import { readFileSync, writeFileSync } from "node:fs";
+import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { filesBelow } from "../docs/read-examples.ts";
 import { buildPackage, freshFolder, removeFolder, root, runner, type Ran, type RunMore } from "./built.ts";
@@ -62,6 +62,8 @@ test.each(pages)("%s shows what the command line says", (page) => {
   const temporary = freshFolder();
   try {
     let commands = 0;
+    // Whoever reads the guide has the examples beside it.
+    cpSync(join(root, "examples"), join(temporary, "examples"), { recursive: true });
     for (const { mark, lines, at } of fencesOf(readFileSync(join(root, page), "utf8"))) {
       if (mark === "yaml plan") {
         writeFileSync(join(temporary, "first.yaml"), `${lines.join("\n").replace(/ *#!.*$/gm, "")}\n`);

@@ -219,3 +219,37 @@ test("what is not told clearly is asked back, not converted", () => {
   assert.equal(none.code, 1);
   assert.match(none.out, /^nothing among sizes on sale/);
 });
+
+test("a wire in place of the drawn one is judged in its place", () => {
+  const does = run(["substitute", "examples/sloop.yaml", "W13", "16", "mm2", "--width", "100"]);
+  assert.equal(does.code, 0, does.out + does.err);
+  assert.match(
+    does.out,
+    /^W13: 16 mm² in place of 2\.5 mm²: [\d.]+ % less resistance; no finding is raised: it can stand in$/m,
+  );
+  assert.match(does.out, /^Look at the ends$/m);
+  const not = run(["substitute", "examples/sloop.yaml", "W12", "6 AWG", "--width", "100"]);
+  assert.equal(not.code, 1);
+  assert.match(not.out.replaceAll("\n  ", " "), /raises .*must conductor\/overloaded-conductor W12/);
+  assert.ok(linesOf(not.out).every((line) => textWidth(line) <= 100));
+  const json = JSON.parse(run(["substitute", "examples/sloop.yaml", "W12", "6 AWG", "--json"]).out) as {
+    readonly does: boolean;
+    readonly resistanceShare: number;
+  }; // our own form, held by its schema
+  assert.equal(json.does, false);
+  // 1.36 Ω/km of 6 AWG against 0.565 of tinned 35 mm² (NEC Chapter 9 Table 8 at 20 °C, IEC 60228 Table 3 class 5), within what tinning adds.
+  assert.ok(json.resistanceShare > 1.2 && json.resistanceShare < 1.6, String(json.resistanceShare));
+});
+
+test("a substitute that is not told clearly is asked back", () => {
+  for (const [args, expected] of [
+    [["W12", "6 mm"], /can be read in .* ways/],
+    [["W99", "6 AWG"], /there is no circuit `W99`/],
+    [["W12", "banana"], /hint: /],
+  ] as const) {
+    const { code, out, err } = run(["substitute", "examples/sloop.yaml", ...args]);
+    assert.equal(code, 3, out);
+    assert.match(err, expected);
+    assert.doesNotMatch(err, STEERS);
+  }
+});

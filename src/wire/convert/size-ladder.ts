@@ -137,7 +137,7 @@ let made: readonly SizeRung[] | null = null;
  * @returns sizes of one system never have equal areas; between systems they may, and then stand in the order of `ladderSystems`
  * @source ASTM B258, IEC 60228, SAE J1127 and J1128 as quoted, BS 3737, and the tables of Japanese and vehicle sizes
  * @example
- * sizeLadder().filter((rung) => rung.side === "vehicle diameter").map((rung) => rung.size.areaMm2) //=> [1.13, 1.84, 2.9, 4.59]
+ * sizeLadder().filter((rung) => rung.side === "vehicle diameter").map((rung) => rung.size.areaMm2) //=> [0.85, 1.84, 2.9, 4.59]
  */
 export const sizeLadder = (): readonly SizeRung[] => (made ??= all());
 
