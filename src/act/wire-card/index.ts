@@ -1,8 +1,9 @@
-export { carriedOf, type Carried, type CarriedBy } from "./carried.ts";
-export { sayFacts, type FactSaid } from "./fact-words.ts";
-export { cutLabel, type LabelPiece } from "./label-pieces.ts";
-export type { Drop, Running } from "./running.ts";
+/** Everything that the wire desk shows of a name, gathered from the core. */
+export type { Carried } from "./carried.ts";
 export { drawLesson, type LessonPageStep } from "./draw-lesson.ts";
+export type { FactSaid } from "./fact-words.ts";
+export type { LabelPiece } from "./label-pieces.ts";
+export type { Running } from "./running.ts";
 export { drawWireSheet } from "./sheets.ts";
 export type {
   Neighbour,
@@ -13,10 +14,8 @@ export type {
   ShownDrawing,
   ShownFit,
   ShownName,
-  ShownReading,
   ShownSection,
   WireCard,
-  WireSheet,
 } from "./wire-card-shape.ts";
 export { wireCard } from "./wire-card.ts";
-export { bareQuestion, type ConvertWish, type WireQuestion, type WireSheetWish } from "./wire-question.ts";
+export type { ConvertWish, WireQuestion, WireSheetWish } from "./wire-question.ts";

@@ -37,7 +37,9 @@ describe("an exact label", () => {
 
   test("of one conductor goes into the wire of a circuit, of several into its cable", () => {
     assert.deepEqual(exact("35 mm²").sheet.forPlan, { field: "wire", label: "35 mm²" });
-    assert.equal(exact("3G2.5").sheet.forPlan?.field, "cable");
+    assert.deepEqual(exact("3G2.5").sheet.forPlan, { field: "cable", label: "3G2.5" });
+    // What was ordered of it is no part of the plan.
+    assert.doesNotMatch(exact("H07RN-F 3G2.5 50 m").sheet.forPlan?.label ?? "50 m", /50 m/);
   });
 
   test("carries what the tables say: 10 AWG of 105 °C, alone, 60 A by 33 CFR 183.425 Table 5", () => {

@@ -5,7 +5,7 @@ import {
   type LabelReading,
   type WireReading,
 } from "../../wire/label/label-reading.ts";
-import type { PrintedSize } from "../../wire/make/wire-make.ts";
+import type { PrintedSize, WireMake } from "../../wire/make/wire-make.ts";
 import { allNames } from "../../wire/name/index.ts";
 import { besideOf, conversionOf } from "./beside.ts";
 import { carriedOf } from "./carried.ts";
@@ -91,11 +91,17 @@ function proved(label: string | null, { says }: WireReading): string | null {
   return read.verdict === "exact" && read.readings[0].says === says ? label : null;
 }
 
+/** Whether a label is read as a make and nothing else, wherever it stands. */
+function isOf(label: string, make: WireMake): boolean {
+  const read = readIn(label, null);
+  return read.verdict === "exact" && JSON.stringify(read.readings[0].make) === JSON.stringify(make);
+}
+
 function sheetOf(reading: WireReading, text: string, question: WireQuestion): WireSheet {
   const { make } = reading;
   const conductor = conductorOf(make);
-  // What needs no context to be read so may stand in a plan, where there is none.
-  const exactLabel = proved(reading.exactLabel, reading) ?? proved(text.trim(), reading);
+  // What needs no context to be read so may stand in a plan, where there is none; what was ordered of it stays out.
+  const exactLabel = [reading.exactLabel, text.trim()].find((label) => label !== null && isOf(label, make)) ?? null;
   const label = exactLabel ?? text.trim();
   const isCable = make.cores !== null && make.cores.total > 1;
   const carried = conductor === null ? null : carriedOf(conductor, make.temperatureC, question.insulationC);
