@@ -28,7 +28,7 @@ function inkOf({ metal, plating }: WireMake): ConductorInk {
 /** With every strand and every name, which are not smaller than 12 px where the page shows them. */
 const WHOLE = { width: 100, narrow: 76, capMm: 2.45, most: 1400 } as const;
 /** Flat cables have their names above and below, round ones at their sides; mm. */
-const [FLAT_HIGH, ROUND_HIGH] = [62, 66];
+const [FLAT_HIGH, ROUND_HIGH] = [74, 66];
 
 /**
  * A wire or cable cut through, to scale, with what each part is.

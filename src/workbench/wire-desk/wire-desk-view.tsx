@@ -136,6 +136,7 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
                       >
                         {why ? "Hide why" : "Why"}
                       </button>
+                      {answer.size !== null && <LookAtIt label={answer.size.label} />}
                       {asked.problems.length === 0 && asked.broken === null && (
                         <PutInPlan bench={bench} question={question} answer={answer} />
                       )}
@@ -158,6 +159,21 @@ export function WireDeskView({ bench }: { readonly bench: Bench }) {
         }}
       />
     </main>
+  );
+}
+
+/** Reads the size of the answer as a name: the wire drawn, named and converted. */
+function LookAtIt({ label }: { readonly label: string }) {
+  return (
+    <button
+      type="button"
+      class="button"
+      onClick={() => {
+        layName({ text: label, context: null });
+      }}
+    >
+      Look at {label}
+    </button>
   );
 }
 
