@@ -30,7 +30,46 @@ export {
   type NoWireName,
   type WireName,
 } from "./wire/name/index.ts";
-export { convertSize, type Conversion, type ConvertInput } from "./wire/convert/index.ts";
+export {
+  convertSize,
+  neighbours,
+  sizeLadder,
+  type Conversion,
+  type ConvertInput,
+  type Neighbours,
+  type SizeRung,
+} from "./wire/convert/index.ts";
+export {
+  acResistance,
+  bendRadius,
+  cableMetal,
+  cableOutside,
+  cableSection,
+  conduitFill,
+  fillingOf,
+  racewaySizes,
+  smallestConduit,
+  whatFits,
+  type CableSection,
+  type ConduitFill,
+  type WhatFits,
+} from "./wire/geometry/index.ts";
+export {
+  colourName,
+  findClashes,
+  meaningsOf,
+  readColour,
+  readTypeCode,
+  schemeColours,
+  type ColourClash,
+  type ColourUse,
+  type TypeCode,
+} from "./wire/index.ts";
+export { wireLesson, type LessonStep } from "./wire/lesson/index.ts";
+export { carriesBy, type Carries } from "./ampacity/index.ts";
+export { substitute, type Substitution } from "./act/index.ts";
+export { drawCableSection } from "./draw/cable/index.ts";
+export { drawPocketCard, drawSizeLadder, drawWallChart } from "./draw/ladder/index.ts";
 export { isVerified, printTrust, type Trust } from "./explain/index.ts";
 export { ruleSets, type RuleSet } from "./ruleset/index.ts";
 
