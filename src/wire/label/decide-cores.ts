@@ -131,10 +131,11 @@ export function decideCores(
       : [{ ...plain, cores: cores({ insulated: count, extra: 1, ground }, draft, single.groundSize) }];
   }
   if (single.others !== undefined) {
-    const isSer = draft.types.some(({ code }) => code === "SER");
-    const counted: Counted = isSer
-      ? { insulated: count - 1, extra: 1, ground: "bare" }
-      : { insulated: count, ground: "not stated" };
+    // The last and thinnest of the listed conductors is the bare one where the type has one.
+    const counted: Counted =
+      type?.counts === "ground extra" && (type.ground === "bare" || type.ground === "concentric")
+        ? { insulated: count - 1, extra: 1, ground: type.ground }
+        : { insulated: count, ground: "not stated" };
     return [{ ...plain, cores: cores(counted, draft) }];
   }
   if (single.ground === "with") return [{ ...plain, cores: cores({ insulated: count, ground: "insulated" }, draft) }];

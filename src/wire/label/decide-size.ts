@@ -1,6 +1,7 @@
 import type { CableFamily, PrintedSize } from "../make/wire-make.ts";
 import type { Draft, SizeThere } from "./draft.ts";
 import type { LabelContext } from "./label-reading.ts";
+import { printSolid } from "./print-size.ts";
 import { isIecArea } from "./size-options.ts";
 
 /** What a label's sizes come to, one way of several. */
@@ -48,6 +49,8 @@ function pairs(a: SizeThere, b: SizeThere, mayBeVehicle: boolean): DecidedSize[]
   const vehicle = mayBeVehicle ? (a.vehicleSize ?? b.vehicleSize) : null;
   if (vehicle !== null) return [...pairs(a, b, false), decided(vehicle)];
   const [one, other] = [a.size, b.size];
+  // The label of vehicle cable and its gauge: what stands first is what it is sold as.
+  if (one.label.includes(`(${other.label})`) || other.label.includes(`(${one.label})`)) return [decided(one)];
   if (near(one.areaMm2, other.areaMm2)) return [decided(betterName(one, other))];
   const ratio = isGauge(one) ? other.areaMm2 / one.areaMm2 : one.areaMm2 / other.areaMm2;
   const customary = isGauge(one) !== isGauge(other) && ratio >= PAIRED[0] && ratio <= PAIRED[1];
@@ -156,6 +159,9 @@ function withStrands(chosen: DecidedSize, strands: PrintedSize): DecidedSize[] {
   ];
 }
 
+/** Telephone and alarm cable: `2x2x0.8` is two pairs of solid wires of 0.8 mm diameter. */
+const BY_DIAMETER = /^(?:J|JE|A)-/;
+
 /**
  * The size that all names of it in a label come to; several where they leave it open.
  *
@@ -167,7 +173,9 @@ export function decideSize(
   context: LabelContext | null,
 ): readonly DecidedSize[] {
   const unique: SizeThere[] = [];
-  for (const each of draft.sizes) {
+  const byDiameter = draft.types.some(({ code }) => BY_DIAMETER.test(code));
+  for (const there of draft.sizes) {
+    const each = byDiameter ? { ...there, size: printSolid(Number(there.size.name)) } : there;
     // `#10` beside a terminal is its screw, where another size stands as well.
     const isScrew = each.hash && draft.single.fitting !== undefined && draft.sizes.length > 1;
     if (!isScrew && !unique.some(({ size }) => size.label === each.size.label)) unique.push(each);

@@ -178,7 +178,9 @@ function add(draft: Draft, { facts, fits, by, trap }: Option, span: Span): boole
     const name = each as keyof Facts; // the names of a plain object of that type
     if (!addFact(draft, facts, name)) return false;
     const fact = FACT_OF[name];
-    if (fact !== undefined) (draft.from[fact] ??= []).push(span);
+    if (fact === undefined) continue;
+    const spans = (draft.from[fact] ??= []);
+    if (spans.at(-1) !== span) spans.push(span);
   }
   if (by !== undefined && !draft.by.includes(by)) draft.by.push(by);
   if (trap !== undefined && !draft.traps.includes(trap)) draft.traps.push(trap);
@@ -191,7 +193,7 @@ function add(draft: Draft, { facts, fits, by, trap }: Option, span: Span): boole
 
 /** Facts that a label may tell twice in other words. */
 const mayDiffer = (name: string): boolean =>
-  name === "voltsSay" || name === "others" || name === "ground" || name === "groundKind" || name === "fitting";
+  name === "voltsSay" || name === "others" || name === "ground" || name === "fitting";
 
 /** Puts one choice of readings together; null where they contradict one another. */
 export function draftOf(parts: readonly Part[], choice: readonly number[], spans: readonly Span[]): Draft | null {

@@ -106,7 +106,7 @@ export function makesOf(draft: Draft, context: LabelContext | null): readonly Ca
         temperatureC: single.temperatureC ?? greatest(types.map(({ temperatureC }) => temperatureC)),
         wetTemperatureC: single.wetTemperatureC ?? greatest(types.map(({ wetTemperatureC }) => wetTemperatureC)),
         fitness: decideFitness(draft),
-        colours: decideColours(draft.colours, decided.cores?.insulated ?? 1),
+        colours: decideColours(draft.colours, decided.cores?.insulated ?? single.runs ?? 1),
         form: single.form ?? types.find(({ form }) => form !== null)?.form ?? null,
         outsideMm: single.outsideMm ?? null,
       };

@@ -61,6 +61,8 @@ export interface Facts {
   readonly outsideMm?: number;
   /** The words `auto cable`. */
   readonly isAutoCable?: true;
+  /** The word `automotive`, which in a vehicle means the same. */
+  readonly isAutomotive?: true;
   /** The word ground or earth, without saying that it is counted or not. */
   readonly isGround?: true;
   /** A width that may be that of the whole cable. */
@@ -72,6 +74,8 @@ export interface Facts {
   readonly fitting?: string;
   /** Another thing than wire: a pipe, a screw. */
   readonly otherThing?: true;
+  /** A thing that notes name beside a wire: a breaker, a conduit. */
+  readonly nearThing?: true;
   /** `B-spec`: a series in which sellers' gauge numbers stand for less copper. */
   readonly sellersSeries?: true;
   /** Base and tracers, or the cores one after the other: only the number of cores tells. */

@@ -1,4 +1,5 @@
 import type { Span } from "../../diagnostic.ts";
+import { spokenFigures } from "./spoken-figures.ts";
 
 /** A label with one way of writing for all that looks alike, and the way back into what was written. */
 export interface PlainText {
@@ -80,7 +81,36 @@ const HIDDEN =
  * plainText("3×2,5 мм²").spanOf(6, 9) //=> [6, 9]
  */
 export function plainText(written: string): PlainText {
-  if (SIMPLE.test(written)) return asItStands(written);
+  return inFigures(SIMPLE.test(written) ? asItStands(written) : bySigns(written));
+}
+
+/** Puts figures for numbers in words. */
+function inFigures(plain: PlainText): PlainText {
+  const spoken = spokenFigures(plain.low);
+  if (spoken.length === 0) return plain;
+  let text = "";
+  let last = 0;
+  /** The place in the text before of each place, and its end. */
+  const places: Span[] = [];
+  const keep = (to: number): void => {
+    for (; last < to; last++) {
+      text += plain.text.charAt(last);
+      places.push([last, last + 1]);
+    }
+  };
+  for (const { start, end, figures } of spoken) {
+    keep(start);
+    text += figures;
+    for (let unit = 0; unit < figures.length; unit++) places.push([start, end]);
+    last = end;
+  }
+  keep(plain.text.length);
+  const spanOf = (start: number, end: number): Span =>
+    plain.spanOf(places[start]?.[0] ?? plain.text.length, places[end - 1]?.[1] ?? plain.text.length);
+  return { ...plain, text, low: smallLetters(text), spanOf };
+}
+
+function bySigns(written: string): PlainText {
   let text = "";
   const places: number[] = [];
   const lookAlikes: Span[] = [];

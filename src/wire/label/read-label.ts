@@ -8,7 +8,7 @@ import { plainText, type PlainText } from "./plain-text.ts";
 import { LONGEST_LABEL, quote, refusals, tooLong } from "./refuse.ts";
 import { scan, tells } from "./scan.ts";
 import { isSensible, isUnitMissing } from "./sensible.ts";
-import { unknownWords } from "./unknown-words.ts";
+import { plainnessOf, unknownWords } from "./unknown-words.ts";
 
 /** Where a label was met, if that is known. */
 export interface LabelOptions {
@@ -25,13 +25,13 @@ const rejected = (first: LabelProblem, ...more: readonly LabelProblem[]): LabelR
 });
 
 /** Every choice of one reading for each part that makes a wire which anybody would name so. */
-function draftsOf(parts: readonly Part[], plain: PlainText): readonly Draft[] {
+function draftsOf(parts: readonly Part[], plain: PlainText, context: LabelContext | null): readonly Draft[] {
   const drafts: Draft[] = [];
   const spans = parts.map(({ start, end }) => plain.spanOf(start, end));
   const choice = parts.map(() => 0);
   for (let at = 0; at < parts.length;) {
     const draft = draftOf(parts, choice, spans);
-    if (draft !== null && isSensible(draft)) drafts.push(draft);
+    if (draft !== null && isSensible(draft, context)) drafts.push(draft);
     // The next choice, as a counter counts on.
     for (at = 0; at < parts.length; at++) {
       const next = (choice[at] ?? 0) + 1;
@@ -118,9 +118,12 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
   const plain = plainText(text);
   const [refusal, ...more] = refusals(plain);
   if (refusal !== undefined) return rejected(refusal, ...more);
+  const context = options.context ?? null;
   const { parts, unknown } = scan(plain);
-  const words = unknownWords(plain, unknown);
-  if (tells(parts, "otherThing"))
+  const plainness = plainnessOf(parts, plain.low);
+  const words = unknownWords(plain, unknown, plainness);
+  // A note tells of switches and pipes as well: beside a plain size they are not what is meant.
+  if (plainness < 3 && (tells(parts, "otherThing") || (plainness < 2 && tells(parts, "nearThing"))))
     return rejected({
       id: "other-thing",
       at: wholeOf(plain),
@@ -130,7 +133,7 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
   if (words.blocking[0] !== undefined) return rejected(words.blocking[0], ...words.blocking.slice(1));
   if (parts.length === 0 || numberOfChoices(parts) > MOST_CHOICES)
     return rejected({ ...noSize(plain), id: "not-a-label" });
-  const drafts = draftsOf(parts, plain);
+  const drafts = draftsOf(parts, plain, context);
   if (drafts.length > 0 && drafts.every(isScrewAlone))
     return rejected({
       id: "other-thing",
@@ -138,7 +141,7 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
       message: `${quote(plain.written.trim())} names a terminal and the screw that it takes, not a wire`,
       hint: "write the size of the wire as well, as in `8 AWG #10 ring`",
     });
-  const found = drafts.flatMap((draft) => makesOf(draft, options.context ?? null));
+  const found = drafts.flatMap((draft) => makesOf(draft, context));
   const candidates = different(
     found.filter(
       ({ reading }) => tellsWire(reading) || (parts.length === 1 && reading.quantity !== null && found.length > 1),

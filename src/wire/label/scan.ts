@@ -42,7 +42,7 @@ function colourFound(text: string, at: number): Found | null {
   const found = colourAt(text, at);
   if (found === null) return null;
   // One letter alone is too little to be a colour.
-  if (found.to - at === 1) return null;
+  if (found.to - at === 1 && text.charCodeAt(at) < 128) return null;
   const options = found.choices.map(({ colour, by, name }): Option => ({
     facts: { coloursOrTracers: colour },
     ...(by.length === 0 ? {} : { by: `${name}: ${by.join(", ")}` }),
@@ -127,7 +127,7 @@ export function scan(plain: PlainText): Scanned {
     } else if (isLetter(code)) {
       const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
       found = runsInto ? null : wordFound(plain, words, blanks, at);
-    } else if (code === 35 || code === 45 || code === 216 || code === 43 || code === 38)
+    } else if (SIGNS.includes(low.charAt(at)))
       found = phraseAt(blanks, at) ?? tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
     if (found !== null) {
       at = take(at, found);
@@ -148,6 +148,8 @@ export function scan(plain: PlainText): Scanned {
   return { parts, unknown };
 }
 
+/** Signs that something may begin with. */
+const SIGNS = "#-ø+&@£$€~≥≤<>";
 const HARMLESS_SIGNS = new Set(Array.from(" ,;:.()[]-/+&\"'!*_"));
 
 /** Whether a fact is told anywhere, by any of the ways to read a part. */

@@ -1,7 +1,9 @@
 import type { CableFamily } from "../make/wire-make.ts";
-import type { Draft } from "./draft.ts";
-import { printVehicleDiameter } from "./print-size.ts";
+import type { Draft, SizeThere } from "./draft.ts";
+import type { LabelContext } from "./label-reading.ts";
+import { printSae, printVehicleDiameter } from "./print-size.ts";
 import { namedFamily } from "./make-of.ts";
+import { isIecArea } from "./size-options.ts";
 
 const METRIC: ReadonlySet<CableFamily> = new Set([
   "harmonised cable",
@@ -16,14 +18,20 @@ const AMERICAN: ReadonlySet<CableFamily> = new Set([
   "boat cable",
 ] as const);
 const AMERICAN_TYPE = /^(?:GPT|TWP|HDT|GXL|SXL|TXL|GTE|HTE|TWE|STS|HTS|SG[TXRE]|STX|DLO|CL[23]|AWM|TEW|PV WIRE)$/;
-const METRIC_TYPE = /^(?:FL|[HA]\d|N|6\d{3}|31\d|32|21)/;
+const METRIC_TYPE = /^(?:FL|C?AV|KIV|HKIV|VCT|CV|[HA]\d|N|6\d{3}|31\d|32|21)/;
 /** Japanese wire of one solid core, and flat cable of such cores, are named by its diameter. */
 const SOLID_TYPE = /^(?:VVF|VVR|IV|EM-EEF|HIV)/;
+
+const isMetricFraction = ({ size }: SizeThere): boolean =>
+  size.system === "mm²" && !Number.isInteger(size.areaMm2) && isIecArea(size.areaMm2);
 
 /** In what the trade of a type counts; null: in either. */
 function countsIn(draft: Draft, family: CableFamily | null): "metric" | "american" | null {
   if (draft.types.some(({ code }) => AMERICAN_TYPE.test(code))) return "american";
   if (draft.types.some(({ code }) => METRIC_TYPE.test(code))) return "metric";
+  // `1.5 3 core`: fractions of the metric sizes beside cores; gauges have none.
+  if (draft.single.count !== undefined && draft.sizes.length > 0 && draft.sizes.every(isMetricFraction))
+    return "metric";
   if (family === null) return null;
   return METRIC.has(family) ? "metric" : AMERICAN.has(family) ? "american" : null;
 }
@@ -37,7 +45,7 @@ export const isUnitMissing = (draft: Draft): boolean =>
  *
  * @param hasWidth whether the label gives a number of millimetres that may be a diameter
  */
-export function isSensible(draft: Draft): boolean {
+export function isSensible(draft: Draft, context: LabelContext | null): boolean {
   const family = namedFamily(draft);
   if (family === undefined) return false;
   const { single, sizes, types } = draft;
@@ -45,6 +53,12 @@ export function isSensible(draft: Draft): boolean {
   const isBare = sizes.some(({ bare }) => bare);
   // Beside a size a number that tells nothing else is not another one.
   if (isBare && (sizes.length > 1 || draft.strands.length > 0)) return false;
+  if (
+    single.loose === true &&
+    sizes.length > 1 &&
+    sizes.some(({ size: each }) => each.areaMm2 >= 100 && each.system === "mm²")
+  )
+    return false;
   const trade = countsIn(draft, family);
   const kind = family ?? draft.maybeFamilies[0] ?? null;
   const isJapanese = family === "japanese building cable" || types.some(({ code }) => SOLID_TYPE.test(code));
@@ -59,6 +73,13 @@ export function isSensible(draft: Draft): boolean {
         single.paired === true
       )
         return false;
+    }
+    if (each.system === "JIS" && single.saeGauge === true) return false;
+    // Strands tell which of two equal labels it is: 28/0.30 is 1.98 mm², and 14 SAE 1.88 mm².
+    const [strands] = draft.strands;
+    if (each.system === "SAE metric label" && strands !== undefined && single.saeGauge !== true) {
+      const metal = printSae(/\((\S+) SAE\)/.exec(each.label)?.[1] ?? "")?.areaMm2 ?? 0;
+      if (Math.abs(strands.areaMm2 / metal - 1) > Math.abs(strands.areaMm2 / each.areaMm2 - 1)) return false;
     }
     if (each.system === "solid diameter") {
       const isSolid = draft.strandName === null || draft.strandName === "solid";
@@ -76,8 +97,8 @@ export function isSensible(draft: Draft): boolean {
     if (types.some(({ code }) => /^(?:VVF|EM-EEF)/.test(code)) && each.system !== "solid diameter") return false;
   }
   // Who says `auto cable` and a width counts as the shops of Australia and New Zealand do; elsewhere it is vehicle cable with an area.
-  if (single.loose === true && single.isAutoCable === true && printVehicleDiameter(size?.areaMm2 ?? 0) !== null)
-    return false;
+  const isAuto = single.isAutoCable === true || (single.isAutomotive === true && context === "vehicle");
+  if (single.loose === true && isAuto && printVehicleDiameter(size?.areaMm2 ?? 0) !== null) return false;
   // A width that is read as the outside of a cable says nothing of the conductors, so nothing else may.
   if (
     size === null &&

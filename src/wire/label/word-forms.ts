@@ -12,36 +12,6 @@ const or = (options: readonly Option[]): readonly Option[] | null => (options.le
 const one = (facts: Facts): readonly Option[] => [{ facts }];
 const nothing: readonly Option[] = [{ facts: {} }];
 
-const NUMBER_WORDS: Readonly<Record<string, string>> = {
-  one: "1",
-  single: "1",
-  two: "2",
-  double: "2",
-  three: "3",
-  triple: "3",
-  four: "4",
-  quad: "4",
-  quadruple: "4",
-  six: "6",
-  eight: "8",
-  ten: "10",
-  twelve: "12",
-  fourteen: "14",
-  sixteen: "16",
-  eighteen: "18",
-};
-
-const TENS: Readonly<Record<string, number>> = {
-  ten: 10,
-  twenty: 20,
-  thirty: 30,
-  forty: 40,
-  fifty: 50,
-  sixty: 60,
-  eighty: 80,
-  hundred: 100,
-};
-
 /** `AWG 12/3`: the gauge with what follows it. */
 function gaugeFirst([, name = "", count, said]: RegExpExecArray): readonly Option[] | null {
   const sizes = gaugeOptions(name, "awg");
@@ -86,25 +56,9 @@ const STANDARDS: Readonly<Record<string, Facts>> = {
   "ul 4703": { family: "solar cable" },
   "en 50618": { family: "solar cable" },
   "ul 62": { family: "flexible cord" },
-  "ul 83": {},
-  "ul 44": {},
-  "ul 493": {},
   "ul 719": { family: "building cable" },
-  "ul 758": {},
-  "iec 60228": {},
-  "en 60228": {},
   "en 50525": { family: "harmonised cable" },
-  "bs 6004": {},
-  "bs 5467": {},
-  "bs 6724": {},
-  "bs 7211": {},
-  "bs 6500": {},
-  "bs 7870": {},
-  "bs 6231": {},
-  "astm b3": {},
   "astm b33": { plating: "tinned" },
-  "astm b174": {},
-  "csa c22": {},
 };
 
 const byFirst = new Map<string, readonly Form[]>();
@@ -121,14 +75,14 @@ export function wordFormsAt(first: string): readonly Form[] {
 const wordForms: readonly Form[] = [
   form(
     "ab",
-    String.raw`(?:awg|a\.w\.g\.?|b ?& ?s) ?(?:#|no\.? ?|size )?(${GAUGE})(?: ?[\/-] ?([2-9]|1\d)(?: ?(c|core|cond\.?|conductors?))?)?${END}`,
+    String.raw`(?:awg|a\.w\.g\.?|b ?(?:&|and) ?s) ?(?:#|no\.? ?|size )?(${GAUGE})(?: ?[\/-] ?([2-9]|1\d)(?: ?(c|core|cond\.?|conductors?))?)?${END}`,
     gaugeFirst,
   ),
   form("s", String.raw`(?:swg|s\.w\.g\.?) ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "swg"))),
   form("s", String.raw`sae ?#?(${GAUGE})${END}`, ([, name = ""]) => or(gaugeOptions(name, "sae"))),
   form(
     "ns",
-    String.raw`(?:no\.? ?|nr\.? ?|number |size )(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?& ?s|swg|sae))?${END}`,
+    String.raw`(?:no\.? ?|nr\.? ?|number |size )(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?(?:&|and) ?s|swg|sae))?${END}`,
     ([, name = "", unit = ""]) =>
       or(gaugeOptions(name, unit.startsWith("g") ? "ga" : unit === "swg" || unit === "sae" ? unit : null)),
   ),
@@ -137,8 +91,11 @@ const wordForms: readonly Form[] = [
   form("m", String.raw`metric (?:wire )?gau?ge ?(\d{1,3})${END}`, ([, tenths = ""]) =>
     Number(tenths) === 0 ? null : one({ size: printSolid(Number(tenths) / 10), strandName: "solid" }),
   ),
-  form("#", String.raw`#(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?& ?s|swg|sae))${END}`, ([, name = "", unit = ""]) =>
-    or(gaugeOptions(name, unit.startsWith("g") ? "ga" : unit === "swg" || unit === "sae" ? unit : null)),
+  form(
+    "#",
+    String.raw`#(${GAUGE})(?: ?-? ?(awg|ga\.?|gau?ge|b ?(?:&|and) ?s|swg|sae))${END}`,
+    ([, name = "", unit = ""]) =>
+      or(gaugeOptions(name, unit.startsWith("g") ? "ga" : unit === "swg" || unit === "sae" ? unit : null)),
   ),
   form("#", String.raw`#(${GAUGE})(?: ?([\/-]) ?([2-9]))?${END}`, ([, name = "", sign, count]) =>
     or(
@@ -151,25 +108,6 @@ const wordForms: readonly Form[] = [
       })),
     ),
   ),
-  form(
-    "ostdfq",
-    String.raw`(one|single|two|double|three|triple|four|quad|quadruple)[ -](?:aughts?|oughts?|noughts?|naughts?|zeros?)(?: ?(?:awg|ga\.?|gau?ge))?${END}`,
-    ([, word = ""]) => or(gaugeOptions(`${NUMBER_WORDS[word] ?? ""}/0`, null)),
-  ),
-  form(
-    "otfse",
-    String.raw`(one|two|four|six|eight|ten|twelve|fourteen|sixteen|eighteen)[ -](?:(awg)|gau?ge|ga)${END}`,
-    ([, word = "", awg]) => or(gaugeOptions(NUMBER_WORDS[word] ?? "", awg === undefined ? "ga" : "awg")),
-  ),
-  form(
-    "otfs",
-    String.raw`(?:one|two|three|four|five|six|seven)[ -](?:cores?|conductors?|wires?|way)${END}`,
-    ([text]) => {
-      const word = /^[a-z]+/.exec(text)?.[0] ?? "";
-      const count = ["", "one", "two", "three", "four", "five", "six", "seven"].indexOf(word);
-      return one({ count });
-    },
-  ),
   form("ct", String.raw`(class|cl\.?|type) ?([1-6]|i{1,3}|[bcdghikm])${END}`, stranding),
   form(
     "odø",
@@ -177,38 +115,51 @@ const wordForms: readonly Form[] = [
     ([, value = ""]) => or(readFigures(value).map((outsideMm) => ({ facts: { outsideMm } }))),
   ),
   form(
-    "usiebca",
-    String.raw`(ul|sae|iso|en|iec|bs|csa|astm) ?[-:]? ?(j?[bc]?\d{1,5})(?:-\d{1,2}){0,2}${END}`,
-    ([, body = "", number = ""]) => {
-      const facts = STANDARDS[`${body} ${number}`];
-      return facts === undefined ? null : [{ facts }];
+    "usiebcandvj",
+    String.raw`(ul|sae|iso|(?:bs |din )?en|iec|bs|csa|astm|as\/nzs|as|nf|din(?: vde)?|vde|jis|cei|abyc) ?[-:]? ?(j\d{4}|b\d{1,3}|c\d{2}(?:\.\d)?|c \d{2,4}|e-?\d{1,2}|\d{2,6})(?:[-.]\d{1,3}){0,3}${END}`,
+    ([whole, body = "", number = ""]) => {
+      const facts = STANDARDS[`${body.replace(/^(?:bs|din) en$/, "en")} ${number}`];
+      // A standard that is not listed says nothing but its number, which has three digits or letters.
+      return facts !== undefined
+        ? [{ facts }]
+        : /[a-z]\d|\d{4}/.test(number) || (body !== "as" && body !== "en" && /\d{3}/.test(whole))
+          ? nothing
+          : null;
     },
   ),
   form("j", String.raw`j ?(112[78])${END}`, ([, number = ""]) => [{ facts: STANDARDS[`sae j${number}`] ?? {} }]),
-  form("m", String.raw`m(?:3|3\.5|4|5|6|8|10|12|16) (?=(?:ring|lug|stud|terminal|hole|eye|bolt)s?)`, () =>
-    one({ fitting: "a stud" }),
+  form(
+    "m",
+    String.raw`m(?:3|3\.5|4|5|6|8|10|12|16) (?=(?:(?:copper|crimp|cable|ring|both|each|eyelet) )?(?:rings?|lugs?|studs?|terminals?|holes?|eyes?|eyelets?|bolts?|ends?)(?![a-z]))`,
+    () => one({ fitting: "a stud" }),
+  ),
+  // What is numbered on a drawing or a list.
+  form(
+    "pctlfrwzsib",
+    String.raw`(?:pin|item|pos\.?|position|circuit|cct|fuse|line|page|fig\.?|row|zone|step|ref\.?|terminal|relay|slot|breaker|(?:wire|cable|circuit) (?:no\.?|number)) ?(?:no\.? ?|number |# ?)?\d{1,3}(?![\d.,/]*\d)(?! ?(?:awg|ga|mm|sq|a(?:mps?)?(?![a-z])|v(?![a-z])|x ?\d|[gx]\d|m(?![a-z])|ft|-?cores?|-?cond|["'/]))`,
+    () => nothing,
+  ),
+  form("ec", String.raw`e-?\d{5,6}${END}|c?(?:ul|csa)us${END}`, () => nothing),
+  form("@£$€~≥≤<>", String.raw`(?:@|[~≥≤<>]=?) ?(?=[£$€.\d])`, () => nothing),
+  form(
+    "£$€",
+    String.raw`(?:us|au)?[£$€] ?\d[\d.,]*(?: ?(?:\/|per|a|an|each|ea|pr?o) ?(?:lin(?:ear)? ?)?(?:m|met(?:er|re)|ft|foot|reel|roll|coil|spool|drum|each|ea|100 ?(?:m|ft))?)?(?![a-z])`,
+    () => nothing,
+  ),
+  form("gy", String.raw`(?:g(?:n|rn)?\/y(?:e|el)?|y\/g)${END}`, () => one({ coloursOrTracers: ["GNYE"] })),
+  form("x", String.raw`x ?(\d{2,3})(?= ?(?:$|[,;)]|pcs|pieces|off|no|reels?|rolls?|lengths?))`, ([, value = ""]) =>
+    one({ quantity: { value: Number(value), unit: "piece", metres: null } }),
   ),
   form("s", String.raw`sq ?mm ?(${NUMBER})${END}`, ([, value = ""]) => or(areaOptions(value))),
   form(
     "pisco",
-    String.raw`(?:p\/n|part (?:no|number)\.?|item(?: no\.?)?|sku|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?[a-z0-9][a-z0-9-]{2,20}${END}`,
+    String.raw`(?:p\/n|part(?: (?:no|number)\.?)?|item(?: no\.?)?|sku|art(?:ikel|\.)?(?:[ -]?nr\.?| no\.?)?|stock (?:no|code)\.?|ref\.?|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?(?=[a-z-]{0,8}\d)[a-z0-9][a-z0-9-]{3,20}${END}`,
     () => nothing,
   ),
   form(
     "asu",
     String.raw`(?:awm )?style (?:no\.? ?)?\d{4,5}${END}|awm \d{4,5}${END}|ul ?(?:1007|1015|1061|1213|1283|1284|1430|2464|2468)${END}`,
     () => nothing,
-  ),
-  form(
-    "tfseh",
-    String.raw`(ten|twenty|thirty|forty|fifty|sixty|eighty|hundred)(?: (m|met(?:er|re)s?|ft|feet|foot))${END}`,
-    ([, word = "", unit = ""]) => {
-      const value = TENS[word] ?? 0;
-      const isFeet = unit.startsWith("f");
-      return one({
-        quantity: { value, unit: isFeet ? "ft" : "m", metres: isFeet ? Number((value * 0.3048).toFixed(6)) : value },
-      });
-    },
   ),
   form("-", String.raw`-\d{2}(?: ?°? ?c)? ?(?:to|\/|\.\.\.?|…) ?\+?(?=\d)`, () => nothing),
 ];
