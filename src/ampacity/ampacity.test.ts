@@ -7,6 +7,7 @@ import { isoSmallCraft, ruleSets, usSmallCraft, type CarriedRuleSet } from "../r
 import {
   awgSize,
   kcmilSize,
+  metalSize,
   metricSize,
   saeSize,
   stockedSizes,
@@ -79,6 +80,13 @@ describe("row and column", () => {
       const rated = rate(isoSmallCraft, make, 105, cabin);
       assert.deepEqual([rated.table?.row, rated.row], [row, how]);
     }
+  });
+
+  test("an area of metal and a label are rated apart, though they are printed alike", () => {
+    // Stranded copper of 4.3 mm² has about 4.2 Ω/km tinned, and 17 mm² 1.1; IEC 60228 Table 3 allows 4 mm² 5.09, 6 mm² 3.39, 16 mm² 1.24.
+    const lean = rate(isoSmallCraft, sized(metalSize(4.3, "16 mm²")), 105, cabin);
+    const thick = rate(isoSmallCraft, sized(metalSize(17, "16 mm²")), 105, cabin);
+    assert.deepEqual([lean.table?.row, thick.table?.row], ["4", "16"]);
   });
 
   test("a size of another system takes the largest row with no less resistance, not the one of its name or area", () => {

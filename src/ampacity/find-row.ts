@@ -39,7 +39,8 @@ export function findAmpacityRow(table: AmpacityTable, make: ConductorMake): Foun
   }
   let known = memory.get(table);
   if (known === undefined || known.size >= MOST) memory.set(table, (known = new Map<string, FoundRow | null>()));
-  const key = `${make.size.label}|${make.plating}|${make.strands}`;
+  // The area on a label and an area of metal may be printed alike.
+  const key = `${make.size.label}|${make.size.system} ${make.size.name}|${make.plating}|${make.strands}`;
   let found = known.get(key);
   if (found === undefined) {
     const index = table.rows.findLastIndex(({ size }) => isNoThinner(make, size, table.strands));

@@ -12,7 +12,7 @@ import { metres, type Metres } from "../quantity/index.ts";
 import { awg } from "../reference/awg.ts";
 import { insulationDiameters } from "../reference/insulation-diameters.ts";
 import { strandClasses, type ConductorMake } from "./conductor-make.ts";
-import type { WireSize } from "./wire-size.ts";
+import { americanRow, type WireSize } from "./wire-size.ts";
 
 /** A diameter or a thickness, and what it rests on. */
 export interface Dimension {
@@ -45,8 +45,8 @@ const roundDiameter = (areaMm2: number, excess: number): Metres =>
 export function conductorDiameter({ size, strands }: ConductorMake): Dimension {
   const { isSolid, isFine } = strandClasses[strands];
   if (isSolid) {
-    const exact = findRow(awg, size.name);
-    const cell = size.system === "AWG" && exact !== null ? takeCell(awg, exact, "diameterExactMm") : null;
+    const exact = size.system === "AWG" ? americanRow(size) : null;
+    const cell = exact === null ? null : takeCell(awg, exact, "diameterExactMm");
     const source =
       cell === null
         ? cite("own-derivation", "circle of the area", "derived")
@@ -61,8 +61,8 @@ export function conductorDiameter({ size, strands }: ConductorMake): Dimension {
     const source = cite("trade-practice", "fine strands 1.17 times as thick as one solid wire", "practice");
     return { value: roundDiameter(size.areaMm2, FINE), trust: "practice", source };
   }
-  const printed =
-    size.system === "AWG" || size.system === "kcmil" ? lookUp(awg, size.name, "strandedOverallDiameterMm") : null;
+  const row = americanRow(size);
+  const printed = row === null ? null : takeCell(awg, row, "strandedOverallDiameterMm");
   if (printed !== null) return { value: metres(printed.value * MM), trust: printed.trust, source: printed.source };
   const source = cite("own-derivation", "concentric layers of round strands", "derived");
   return { value: roundDiameter(size.areaMm2, CONCENTRIC), trust: "derived", source };
@@ -78,9 +78,7 @@ export type InsulatedType =
 
 /** Published diameter over the insulation of a building wire, in mm; null where the table has no such size. */
 export const insulatedDiameter = (size: WireSize, type: InsulatedType): LookedUp | null =>
-  size.system === "AWG" || size.system === "kcmil"
-    ? lookUp(insulationDiameters, `${type} ${size.name}`, "diameterMm")
-    : null;
+  americanRow(size) === null ? null : lookUp(insulationDiameters, `${type} ${size.name}`, "diameterMm");
 
 /**
  * Usual thickness of the insulation of one conductor, where the plan does not give an outside diameter.

@@ -15,6 +15,7 @@ import { iec60228, type Iec60228Row } from "../reference/iec60228.ts";
 import { saeGauge } from "../reference/sae-gauge.ts";
 import { strandClasses, type ConductorMake, type Plating } from "./conductor-make.ts";
 import { metals, metalSources, type Metal } from "./metal.ts";
+import { americanRow } from "./wire-size.ts";
 
 /** Resistance of a metre of conductor at 20 °C, and what it rests on. */
 export interface Resistance20 {
@@ -208,7 +209,7 @@ function american(make: ConductorMake): Resistance20 {
   const { isSolid, isFine } = strandClasses[strands];
   const kind = metal === "aluminium" ? "aluminium" : plating;
   const notes: string[] = isFine ? [FINE] : [];
-  const row = findRow(awg, size.name);
+  const row = americanRow(size);
   // Of the rows that the table has, all have stranded cells and those to 8 AWG solid ones.
   const ofSolid = isSolid && row !== null ? takeCell(awg, row, necColumns.solid[kind]) : null;
   const cell = ofSolid ?? (row === null ? null : takeCell(awg, row, necColumns.stranded[kind]));

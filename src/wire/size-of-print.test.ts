@@ -1,7 +1,14 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
-import { kcmilSize, metalSize, resistancePerMetre20, sizeOfPrint } from "./index.ts";
+import {
+  conductorDiameter,
+  insulatedDiameter,
+  kcmilSize,
+  metalSize,
+  resistancePerMetre20,
+  sizeOfPrint,
+} from "./index.ts";
 import type { PrintedSize } from "./make/wire-make.ts";
 
 const printed = (system: PrintedSize["system"], name: string, areaMm2: number, basis: PrintedSize["basis"]) =>
@@ -30,4 +37,19 @@ test("the resistance of an area of metal is that of the same area in circular mi
       assert.ok(Math.abs(counted / same - 1) < 1e-6, `${area}`); // nine digits of the factor
     }),
   );
+});
+
+test("a few thousand circular mils are not the gauge of the same number", () => {
+  const make = { metal: "copper", plating: "plain", strands: "class B" } as const;
+  for (const kcmil of [1, 2, 3, 4, 6, 8, 10, 12, 14, 16, 18, 20]) {
+    const size = kcmilSize(kcmil);
+    // 10.371 Ω·cmil/ft is annealed copper of 100 % IACS at 20 °C; 2 % of lay on top, ASTM B8
+    const expected = (10.371 * 1.02) / (kcmil * 1000 * 0.3048);
+    const { ohmsPerMetre } = resistancePerMetre20({ ...make, size });
+    assert.ok(Math.abs(ohmsPerMetre / expected - 1) < 1e-3, `${kcmil}: ${ohmsPerMetre}`); // digits of 10.371
+    const solid = conductorDiameter({ ...make, size, strands: "class 1" }).value;
+    assert.ok(Math.abs(solid / (Math.sqrt(kcmil * 1000) * 25.4e-6) - 1) < 1e-9); // a circular mil is the square of a mil
+    assert.ok(conductorDiameter({ ...make, size }).value < solid * 1.2); // fine strands, the loosest, are 1.17 times as thick
+    assert.equal(insulatedDiameter(size, "THHN/THWN/THWN-2"), null);
+  }
 });

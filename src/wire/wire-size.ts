@@ -1,6 +1,6 @@
 import { findRow } from "../explain/index.ts";
 import { squareMillimetres, type SquareMillimetres } from "../quantity/index.ts";
-import { awg } from "../reference/awg.ts";
+import { awg, type AwgRow } from "../reference/awg.ts";
 import { saeGauge } from "../reference/sae-gauge.ts";
 
 /** How a conductor is sized: American gauge, thousands of circular mils, IEC areas, vehicle gauge. */
@@ -46,6 +46,19 @@ export function awgSize(name: string): WireSize | null {
   const noughts = /^0{1,4}$/.test(name) ? `${name.length}/0` : name;
   const row = findRow(awg, noughts);
   return row === null || row.kind !== "AWG" ? null : made("AWG", noughts, row.areaExactMm2);
+}
+
+/**
+ * The row of an American size in the table of gauges and circular mils.
+ *
+ * @returns null where the table has no such size: 4 kcmil is not 4 AWG, though both are called 4
+ * @example
+ * americanRow(kcmilSize(250)).strandedOverallDiameterMm //=> 14.61
+ * americanRow(kcmilSize(4)) //=> null
+ */
+export function americanRow({ system, name }: Pick<WireSize, "system" | "name">): AwgRow | null {
+  const row = findRow(awg, name);
+  return row?.kind === system ? row : null;
 }
 
 /**

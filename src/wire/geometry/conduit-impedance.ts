@@ -1,7 +1,7 @@
 import { lookUp, weakestTrust, type Citation, type Trust } from "../../explain/index.ts";
 import { acImpedance } from "../../reference/ac-impedance.ts";
 import type { Metal } from "../metal.ts";
-import type { WireSize } from "../wire-size.ts";
+import { americanRow, type WireSize } from "../wire-size.ts";
 
 /** What the conduit is made of: steel adds losses and reactance, aluminium losses. */
 export type ConduitMaterial = "PVC" | "aluminium" | "steel";
@@ -33,7 +33,7 @@ const resistances = {
  * conduitImpedance(awgSize("4/0"), "copper", "steel").reactanceOhmsPerMetre * 304.8 //=> 0.051
  */
 export function conduitImpedance(size: WireSize, metal: Metal, conduit: ConduitMaterial): ConduitImpedance | null {
-  if (size.system !== "AWG" && size.system !== "kcmil") return null;
+  if (americanRow(size) === null) return null;
   const r = lookUp(acImpedance, size.name, resistances[metal][conduit]);
   const x = lookUp(
     acImpedance,
