@@ -1,7 +1,7 @@
 import type { CableFamily, PrintedSize } from "../make/wire-make.ts";
 import type { Draft, SizeThere } from "./draft.ts";
 import type { LabelContext } from "./label-reading.ts";
-import { printSolid } from "./print-size.ts";
+import { printMetric, printSolid } from "./print-size.ts";
 import { isIecArea } from "./size-options.ts";
 
 /** What a label's sizes come to, one way of several. */
@@ -106,7 +106,10 @@ function decideGauge(
     if (isUnitless) return [decided(size)];
     if (
       isVehicleWord(family, draft.maybeFamilies) ||
-      (context === "vehicle" && !draft.maybeFamilies.includes("boat cable"))
+      (context === "vehicle" &&
+        (family === null || family === "battery cable") &&
+        draft.single.metal !== "copper-clad aluminium" &&
+        !draft.maybeFamilies.includes("boat cable"))
     )
       return [decided(size, { traps: [warning] }), decided(vehicleSize)];
     const series =
@@ -162,6 +165,9 @@ function withStrands(chosen: DecidedSize, strands: PrintedSize): DecidedSize[] {
 /** Telephone and alarm cable: `2x2x0.8` is two pairs of solid wires of 0.8 mm diameter. */
 const BY_DIAMETER = /^(?:J|JE|A)-/;
 
+/** Types that are made in metric areas alone, 2 and 3 mm² (ISO 6722) among them. */
+const METRIC_VEHICLE = /^(?:thin wall|FL|TRI-RATED|H0)/;
+
 /**
  * The size that all names of it in a label come to; several where they leave it open.
  *
@@ -174,8 +180,15 @@ export function decideSize(
 ): readonly DecidedSize[] {
   const unique: SizeThere[] = [];
   const byDiameter = draft.types.some(({ code }) => BY_DIAMETER.test(code));
+  const isMetric = draft.types.some(({ code }) => METRIC_VEHICLE.test(code));
   for (const there of draft.sizes) {
-    const each = byDiameter ? { ...there, size: printSolid(Number(there.size.name)) } : there;
+    const area = Number(there.size.name);
+    const meant = byDiameter
+      ? printSolid(area)
+      : isMetric && (there.size.system === "JIS" || there.size.system === "SAE metric label")
+        ? printMetric(area)
+        : null;
+    const each = meant === null ? there : { ...there, size: meant };
     // `#10` beside a terminal is its screw, where another size stands as well.
     const isScrew = each.hash && draft.single.fitting !== undefined && draft.sizes.length > 1;
     if (!isScrew && !unique.some(({ size }) => size.label === each.size.label)) unique.push(each);

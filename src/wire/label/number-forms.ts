@@ -133,6 +133,7 @@ const numberForms: readonly Form[] = [
     String.raw`\d{1,4}(?:[.,]\d{1,2})? ?(?:a|amps?|amperes?|ah|w|watts?|kw|kva|va|hp|hz|%|percent|€|eur|gbp|usd)(?: ?\/ ?(?:m|ft))?${END}`,
     () => nothing,
   ),
+  form("/", String.raw`\d{1,4}[.,]\d{2} ?\/ ?(?:m|ft|each|ea|metre|meter|foot)${END}`, () => nothing),
   form("v", String.raw`\d{1,2}(?:[.,]\d{1,2})? ?v(?: ?[ad]\.?c\.?|olts?)?${END}`, () => nothing),
   form("ab", String.raw`(${GAUGE}) ?-? ?(?:${AWG})(?: ${GA})?${END}`, ([, name = ""]) => gaugeOptions(name, "awg")),
   form("s", String.raw`([1-7] ?\/ ?0|\d{1,2}) ?-? ?(?:swg|s\.w\.g\.?)${END}`, ([, name = ""]) =>

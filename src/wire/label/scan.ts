@@ -38,12 +38,17 @@ function typeFound(text: string, at: number): Found | null {
   return found === null ? null : { end: found.to, options: found.types.map((type): Option => ({ facts: { type } })) };
 }
 
+/** Vehicle wire whose letters of colour are those of JASO. */
+const JAPANESE_VEHICLE = /(?:^|[^A-Z])C?AV(?:S{1,2}|X)?(?![A-Za-z])/;
+
 function colourFound(text: string, at: number): Found | null {
   const found = colourAt(text, at);
   if (found === null) return null;
   // One letter alone is too little to be a colour.
-  if (found.to - at === 1 && text.charCodeAt(at) < 128) return null;
-  const options = found.choices.map(({ colour, by, name }): Option => ({
+  const isJapanese = JAPANESE_VEHICLE.test(text);
+  if (found.to - at === 1 && text.charCodeAt(at) < 128 && !isJapanese) return null;
+  const inJapan = isJapanese ? found.choices.filter(({ by }) => by.some((who) => who.includes("Japan"))) : [];
+  const options = (inJapan.length === 0 ? found.choices : inJapan).map(({ colour, by, name }): Option => ({
     facts: { coloursOrTracers: colour },
     ...(by.length === 0 ? {} : { by: `${name}: ${by.join(", ")}` }),
   }));
@@ -123,7 +128,7 @@ export function scan(plain: PlainText): Scanned {
     if (isFigure) {
       const type = isDigit(code) ? typeFound(words, at) : null;
       found = isCutOff(low, at) ? null : tryForms(numberFormsAt(low, at), plain, at);
-      if (type !== null && type.end >= (found?.end ?? 0)) found = type;
+      if (type !== null && (found === null || found.options.length === 0 || type.end >= found.end)) found = type;
     } else if (isLetter(code)) {
       const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
       found = runsInto ? null : wordFound(plain, words, blanks, at);
@@ -145,7 +150,25 @@ export function scan(plain: PlainText): Scanned {
     unknown.push({ start: at, end, text: text.slice(at, end), isSize: false });
     at = end;
   }
-  return { parts, unknown };
+  return { parts: withoutChance(parts, plain), unknown };
+}
+
+/** Without types whose letters mean another thing as well, where nothing of the wire stands beside them: `AC outlet` is alternating current. */
+function withoutChance(parts: readonly Part[], { low }: PlainText): readonly Part[] {
+  const isDoubtful = ({ options }: Part): boolean => (options[0]?.facts.type?.alsoMeans ?? null) !== null;
+  if (!parts.some(isDoubtful)) return parts;
+  const isBoat = parts.some(({ options }) =>
+    options.some(({ facts }) => facts.family === "boat cable" || facts.maybeFamily === "boat cable"),
+  );
+  const touches = (a: Part | undefined, b: Part | undefined): boolean =>
+    a !== undefined && b !== undefined && /^[ ,;:()\-]*(?:or |type )?$/.test(low.slice(a.end, b.start));
+  return parts.filter(
+    (part, at) =>
+      !isDoubtful(part) ||
+      part.options.length > 1 ||
+      ((touches(parts[at - 1], part) || touches(part, parts[at + 1]) || parts.length === 1) &&
+        !(isBoat && part.options[0]?.facts.type?.code === "AC")),
+  );
 }
 
 /** Signs that something may begin with. */

@@ -140,6 +140,11 @@ const wordForms: readonly Form[] = [
     () => nothing,
   ),
   form("ec", String.raw`e-?\d{5,6}${END}|c?(?:ul|csa)us${END}`, () => nothing),
+  form("@", String.raw`@ ?\d{1,4}[.,]\d{2}(?: ?\/ ?(?:m|ft|each|ea|metre|meter|foot))?${END}`, () => nothing),
+  form("q", String.raw`(?:qty|quantity|qté)[:.]? ?(\d{1,4})(?! ?[a-z\d.,/"'])`, ([, value = ""]) =>
+    one({ quantity: { value: Number(value), unit: "piece", metres: null } }),
+  ),
+  form("m", String.raw`mil[- ](?:[a-z]{1,4}[- ])+\d{2,6}(?:\/\d{1,3})?${END}`, () => nothing),
   form("@£$€~≥≤<>", String.raw`(?:@|[~≥≤<>]=?) ?(?=[£$€.\d])`, () => nothing),
   form(
     "£$€",
@@ -153,7 +158,7 @@ const wordForms: readonly Form[] = [
   form("s", String.raw`sq ?mm ?(${NUMBER})${END}`, ([, value = ""]) => or(areaOptions(value))),
   form(
     "pisco",
-    String.raw`(?:p\/n|part(?: (?:no|number)\.?)?|item(?: no\.?)?|sku|art(?:ikel|\.)?(?:[ -]?nr\.?| no\.?)?|stock (?:no|code)\.?|ref\.?|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?(?=[a-z-]{0,8}\d)[a-z0-9][a-z0-9-]{3,20}${END}`,
+    String.raw`(?:p\/?n|part(?: (?:no|number)\.?)?|item(?: no\.?)?|sku|art(?:ikel|\.)?(?:[ -]?nr\.?| no\.?)?|stock (?:no|code)\.?|ref\.?|cat(?:alog(?:ue)?)?\.? no\.?|order no\.?):? ?#?(?=[a-z-]{0,8}\d)[a-z0-9][a-z0-9-]{3,20}${END}`,
     () => nothing,
   ),
   form(

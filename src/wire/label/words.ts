@@ -41,7 +41,7 @@ const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option
   ["verzinnt|étamé|stagnato", { plating: "tinned" }],
   ["duplex", { count: 2 }],
   ["triplex", { count: 3, maybeFamily: "boat cable", isTriplex: true }],
-  ["in parallel|parallel runs", { isParallel: true }],
+  ["in parallel|parallel runs|per pole|per phase|per leg", { isParallel: true }],
   ["twin core|2 core|twin|figure 8|zip|paired core", { count: 2 }],
   ["single core|single conductor|1 conductor", { count: 1 }],
   [
@@ -88,7 +88,7 @@ const WORDS: readonly (readonly [words: string, facts: Facts, more?: Omit<Option
   ["emt|conduit|breaker|breakers|relay|relays|switch|switches|mcb|rcd|rcbo|gfci", { nearThing: true }],
   ["reel|roll|drum|spool|coil", { quantity: { value: 1, unit: "reel", metres: null } }],
   [
-    "lszh|lsf|lsoh|ls0h|rv|mast|pump|wall|in wall|fed|pole|pin|both|ends|enamelled|enameled|thin wall|thinwall|thick wall|heavy wall|lamp|lighting|armoured|armored|swa|screened|shielded|foil|drain wire|kabel|leitung|ader|cavo|câble|fil|cable|cables|wire|wires|wiring|conductor|conductors|core|cores|insulated|insulation|jacket|jacketed|sheathed|sheath|per|for|of|the|a|an|and|with|in|or|to|at|size|gauge|grade|type|dc|ac|electrical|electric|power|supply|line|lead|leads|safety|low voltage|high strand count|pvc|xlpe|rubber|silicone|epdm|neoprene|ul|csa|listed|ce|rohs|made|usa|heavy duty|hd|by|foot|metre|meter|m|ft|each|ea|qty|x|max|rated|dry|or dry|premium|multi|multicore|multi core|mains|length|sold|oem|awm|about|approx|cut|new|class|volt|volts|stock|bulk|strand|strands|crimp|no|on|run|runs|circuit|feed|branch|positive|negative|plus|minus|pos|neg|from|is|please|need|want|de|du|des|pour|da|di|von|für|zu|zum|van|voor|mit|mc4|ev|sub|vhf|cb|led|usb|gps|mppt|bms|din|rv|uk|eu|single|singles|i need|i have|i want|can i|do i|should i|i use|i ran|i run|if i|i am|it|my|by|dry|so|do|did|he|we|us|go|be|as|up|all|any|are|was|has|had|have|use|used|can|may|get|got|run|ran|too|not less than|no less than|not smaller than|double insulated",
+    "lszh|lsf|lsoh|ls0h|rv|mast|pump|wall|in wall|fed|pole|pin|both|ends|enamelled|enameled|thin wall|thinwall|thick wall|heavy wall|lamp|lighting|armoured|armored|swa|screened|shielded|foil|drain wire|kabel|leitung|ader|cavo|câble|fil|cable|cables|wire|wires|wiring|conductor|conductors|core|cores|insulated|insulation|jacket|jacketed|sheathed|sheath|per|for|of|the|a|an|and|with|in|or|to|at|size|gauge|grade|type|dc|ac|electrical|electric|power|supply|line|lead|leads|safety|low voltage|high strand count|pvc|xlpe|rubber|silicone|epdm|neoprene|ul|csa|listed|ce|rohs|made|usa|heavy duty|hd|by|foot|metre|meter|m|ft|each|ea|qty|x|max|rated|dry|or dry|premium|multi|multicore|multi core|mains|length|sold|oem|awm|about|approx|cut|new|class|volt|volts|stock|bulk|strand|strands|crimp|no|on|run|runs|circuit|feed|branch|positive|negative|plus|minus|pos|neg|from|is|please|need|want|de|du|des|pour|da|di|von|für|zu|zum|van|voor|mit|mc4|anl|mrbf|mega|midi|led|bow|bus|ev|sub|vhf|cb|led|usb|gps|mppt|bms|din|rv|uk|eu|single|singles|i need|i have|i want|can i|do i|should i|i use|i ran|i run|if i|i am|it|my|by|dry|so|do|did|he|we|us|go|be|as|up|all|any|are|was|has|had|have|use|used|can|may|get|got|run|ran|too|not less than|no less than|not smaller than|double insulated",
     {},
   ],
 ];
