@@ -1,10 +1,12 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { describe, test } from "vitest";
+import { layOver } from "../../test/rules/lay-over.ts";
 import { compile } from "../compile.ts";
 import { substitute, type Substitution } from "./substitute.ts";
 
 const text = readFileSync(new URL("../../examples/sloop.yaml", import.meta.url), "utf8");
+const plain = readFileSync(new URL("../../test/rules/plain-boat.yaml", import.meta.url), "utf8");
 const compiled = compile(text);
 const put = (circuit: string, label: string): Substitution => {
   const result = substitute(text, compiled, circuit, label, compile);
@@ -48,6 +50,23 @@ describe("another wire in the place of the drawn one", () => {
     assert.equal(result.drawn, "16 mm²");
     assert.ok((result.resistanceChange ?? 0) > 0.05, result.says);
     assert.ok(!result.does);
+  });
+
+  test("what the plan says of the metal does not hide what the label says", () => {
+    const inPlace = (facts: string, label: string) => {
+      const plan = layOver(plain, `circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm²${facts} }`);
+      return substitute(plan, compile(plan), "W10", label, compile);
+    };
+    for (const label of ["8 AWG CCA", "10 mm² aluminium"]) {
+      const stated = inPlace(", metal: tinned copper", label);
+      assert.ok(!stated.ok && stated.message.includes("`metal` says something else"), label);
+      const stocked = inPlace("", label);
+      assert.ok(stocked.ok && !stocked.does, label);
+    }
+    assert.ok(!inPlace(", insulation: 105 °C", "6 mm² 60 °C").ok);
+    const solid = inPlace("", "6 mm² solid");
+    assert.ok(solid.ok && !solid.does);
+    assert.ok(solid.comparison.raises.some(({ rule }) => rule === "conductor/solid-wire-where-it-moves"));
   });
 
   test("all other copper stays as it lies", () => {

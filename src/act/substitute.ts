@@ -68,6 +68,8 @@ export function substitute(
   if (isRefusal(held)) return held;
   const then = held.splices.length === 0 ? now : stand(held.text);
   const comparison = compareStands(now, then, `circuits.${before.id}`);
+  const against = contradictionOf(then, now, before.id);
+  if (against !== null) return against;
   const [drawn, bought] = [makeIn(now, before.id), makeIn(then, before.id)];
   const resistanceChange = drawn === null || bought === null ? null : ohms(bought) / ohms(drawn) - 1;
   const grows = resistanceChange === null || resistanceChange > SAME;
@@ -88,6 +90,15 @@ export function substitute(
 
 const circuitOf = ({ design }: CompiledPlan, id: string): CompiledPlan["design"]["circuits"][number] | undefined =>
   design.circuits.find((c) => foldName(c.id) === foldName(id));
+
+/** A key of the circuit that counts against what the label says: what is judged then is not the wire that would be bought. */
+function contradictionOf(then: CompiledPlan, now: CompiledPlan, id: string): NotActed | null {
+  const of = ({ diagnostics }: CompiledPlan) =>
+    diagnostics.filter((d) => d.id === "plan/label-disagrees" && d.about === `circuits.${id}.wire`);
+  const there = new Set(of(now).map(({ message }) => message));
+  const found = of(then).find(({ message }) => !there.has(message));
+  return found === undefined ? null : refuse(found.message, found.hint ?? "write the label as the plan has it");
+}
 
 function makeIn(plan: CompiledPlan, id: string): ConductorMake | null {
   const build = viewBuild(plan);

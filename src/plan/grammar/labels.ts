@@ -68,8 +68,9 @@ export function wireSize(): ValueRule<WireSize> {
   };
 }
 
-/** Whether a label says a size and nothing else. */
+/** Whether a label says a size and nothing else; strands that are counted are a size, a class or `solid` is more. */
 export const isSizeAlone = (make: WireMake): boolean =>
+  (make.stranding?.name ?? null) === null &&
   JSON.stringify({ ...make, size: null, stranding: null }) === JSON.stringify(emptyMake);
 
 /** What could be written better in a size that is taken as it stands. */
