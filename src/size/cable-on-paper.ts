@@ -13,14 +13,17 @@ const GROUNDS = {
 /** What a cable is made of, by what its cores do in this circuit. */
 function makeUpOf({ make, cores, size }: WrittenCable, functions: readonly string[], isShared: boolean): string {
   const own = cores.ground === "bare" || cores.ground === "concentric" ? cores.insulated : cores.total;
-  const sizeOf = size?.label ?? make.size?.label ?? "";
+  const sizeOf = (cores.others.length > 0 ? make.size?.label : size?.label) ?? make.size?.label ?? "";
   const wires = own * make.runs;
   const count = wires === 1 && sizeOf !== "" ? sizeOf : `${wires}${sizeOf === "" ? " cores" : ` × ${sizeOf}`}`;
+  const others = cores.others.map((o) => `, ${o.count * make.runs} of them ${o.size.label}`).join("");
   const earth = GROUNDS[cores.ground] + (cores.groundSize === null ? "" : ` of ${cores.groundSize.label}`);
   // Of a cable that several circuits share, these are its cores for this one; what is over is theirs.
-  const over = isShared ? 0 : wires - functions.filter((f) => f !== "PE" || cores.ground === "insulated").length;
+  // Of cables side by side each has all functions.
+  const used = functions.filter((f) => f !== "PE" || cores.ground === "insulated").length * make.runs;
+  const over = isShared ? 0 : wires - used;
   const spare = over > 0 && functions.length > 0 ? `, ${over} not used` : "";
-  return [functions.join(" "), `${count}${earth}${spare}`].filter((t) => t !== "").join(" ");
+  return [functions.join(" "), `${count}${others}${earth}${spare}`].filter((t) => t !== "").join(" ");
 }
 
 /** The cable of a circuit; null where the plan names none. */

@@ -23,6 +23,17 @@ test("a cable is printed by what its cores do, and says whether the earth is amo
   assert.equal(makeUp("12/3"), null);
 });
 
+test("cores that are thinner than the others are told, and the circuit is computed with them", () => {
+  const found = circuit("circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: 4/0-4/0-2/0 URD }", "W10");
+  assert.equal(found.cable?.makeUp, "+ − 3 × 4/0 AWG, 1 of them 2/0 AWG, 1 not used");
+  assert.equal(found.size?.label, "2/0 AWG");
+});
+
+test("cables side by side have every function each", () => {
+  const found = circuit("circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: 2x(2x10) H07RN-F }", "W10");
+  assert.equal(found.cable?.makeUp, "+ − 4 × 10 mm²");
+});
+
 test("colours that the plan gives are facts, those of the scheme are proposals, and none are proposed for what was found", () => {
   const lettersOf = (more: string) =>
     circuit(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m${more} }`, "W10").colours.map(

@@ -1,6 +1,6 @@
 import { readLabel } from "../../wire/label/read-label.ts";
 import type { LabelContext, LabelProblem, LabelReading, WireReading } from "../../wire/label/label-reading.ts";
-import { emptyMake, type WireMake } from "../../wire/make/wire-make.ts";
+import { emptyMake, type PrintedSize, type WireMake } from "../../wire/make/wire-make.ts";
 import { isIecSize, saeSize, sizeOfPrint, type WireSize } from "../../wire/index.ts";
 import type { ScalarNode } from "../text/index.ts";
 import { listed, shown } from "./record.ts";
@@ -105,10 +105,22 @@ export function cableLabel(): ValueRule<WrittenCable> {
   const rule = scalarRule(says, { type: "string", description: says }, (node, reading): WrittenCable | undefined => {
     const make = meantBy(node, reading, ({ make: { cores } }) => cores !== null);
     if (make === undefined) return undefined;
-    const size = make.size === null ? null : sizeOfPrint(make.size);
-    if (make.size !== null && size === null) {
-      sayNoSize(node, make, says, reading);
+    // Which core is for what, nobody says: where one is thinner, it is the one that is computed with.
+    const sizes = [make.size, ...(make.cores?.others ?? []).map((other) => other.size)].flatMap((s) => s ?? []);
+    const printed = sizes.reduce<PrintedSize | null>((a, b) => (a !== null && a.areaMm2 <= b.areaMm2 ? a : b), null);
+    const size = printed === null ? null : sizeOfPrint(printed);
+    if (printed !== null && size === null) {
+      sayNoSize(node, { ...make, size: printed }, says, reading);
       return undefined;
+    }
+    if (size !== null && printed !== make.size) {
+      reading.say({
+        id: "plan/thinner-core",
+        level: "hint",
+        at: node.span,
+        message: `cores of the cable differ in size; all are taken as the thinnest, ${size.label}`,
+        hint: "write the size behind `wire:` where every core that carries its current is thicker",
+      });
     }
     if (make.cores !== null) return { label: node.text.trim(), make, cores: make.cores, size };
     reading.say({

@@ -16,7 +16,7 @@ export interface WrittenCable {
   readonly label: string;
   readonly make: WireMake;
   readonly cores: CableCores;
-  /** Of each conductor that has no size of its own; null: the label does not say it. */
+  /** Of the thinnest core; null: the label does not say it. */
   readonly size: WireSize | null;
 }
 
@@ -96,7 +96,9 @@ export function tellsOfCable({ make, cores, size }: WrittenCable): readonly Fact
   const told: FactTold[] = [...tellsOfMake(make)];
   if (size !== null) {
     const value: WrittenWire = { size, make };
-    const agrees = (written: unknown): boolean => (written as WrittenWire).size.label === size.label; // read by the rule of a wire
+    // That of a thicker core may be meant.
+    const sizes = [size.label, ...(cores.others.length > 0 && make.size !== null ? [make.size.label] : [])];
+    const agrees = (written: unknown): boolean => sizes.includes((written as WrittenWire).size.label); // read by the rule of a wire
     told.push({ key: "wire", value, says: size.label, agrees });
   }
   if (cores.total > 1 && !(make.family !== null && UNSHEATHED.has(make.family)))
