@@ -128,6 +128,24 @@ test("another digit is another reading, or none", () => {
   }
 });
 
+test("a number in words is never passed over: it makes another reading, a question or a refusal", () => {
+  const words =
+    "two three five seven eight ten eleven sixteen twenty sixty hundred half quarter double dozen twice pair aught".split(
+      " ",
+    );
+  fc.assert(
+    fc.property(spelled, fc.constantFrom(...words), fc.nat(), ({ text }, word, place) => {
+      const pieces = text.split(/(?<=\S)(?=,? )/);
+      const at = place % (pieces.length + 1);
+      const added = at === 0 ? `${word} ${text}` : [...pieces.slice(0, at), ` ${word}`, ...pieces.slice(at)].join("");
+      const reading = readLabel(added);
+      if (reading.verdict !== "exact") return;
+      assert.notEqual(JSON.stringify(made(reading)), JSON.stringify(made(readLabel(text))), added);
+    }),
+    { numRuns: 2000, seed: 4 },
+  );
+});
+
 const PIECES = [
   ...Array.from("0123456789/-x.,()#'\"+   "),
   "12",

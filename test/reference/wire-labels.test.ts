@@ -113,6 +113,20 @@ describe("labels written by someone who had not seen the reader", () => {
     assert.ok(needless.length <= plain.length / 10, `${needless.length} of ${plain.length}:\n${needless.join("\n")}`);
   });
 
+  test("a label that is offered as exact reads as the reading that it is offered for", () => {
+    let offered = 0;
+    for (const { says, exactLabel, quantity } of expected.flatMap((one) => read(one).readings)) {
+      if (exactLabel === null) continue;
+      offered++;
+      const again = readLabel(exactLabel);
+      assert.equal(again.verdict, "exact", exactLabel);
+      // What is ordered of a wire is left out of its label.
+      const wanted = quantity === null ? says : says.slice(0, says.lastIndexOf("; "));
+      assert.equal(again.readings[0]?.says, wanted, exactLabel);
+    }
+    assert.ok(offered > 200, `${offered} labels were offered`);
+  });
+
   test("what is no wire size is refused or asked about, and what has two meanings is asked about", () => {
     const dropped = expected
       .filter(({ verdict }) => verdict === "ambiguous")

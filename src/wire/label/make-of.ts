@@ -116,10 +116,10 @@ export function makesOf(draft: Draft, context: LabelContext | null): readonly Ca
         reading: {
           make,
           quantity: draft.quantity,
-          from: draft.from,
+          from: types.length === 0 ? draft.from : withType(draft.from, make),
           by: [...draft.by, ...decidedSize.by, ...decided.by],
           says: sayReading(make, draft.quantity),
-          exactLabel: exactLabel(make),
+          exactLabel: exactLabel(make, draft.from),
           traps: [
             ...decidedSize.traps,
             ...decided.traps,
@@ -133,6 +133,17 @@ export function makesOf(draft: Draft, context: LabelContext | null): readonly Ca
   }
   return candidates;
 }
+
+/** Facts that follow from the type point at its letters where nothing else says them. */
+function withType(from: WireReading["from"], make: WireMake): WireReading["from"] {
+  const { type } = from;
+  if (type === undefined) return from;
+  const more: { -readonly [Fact in keyof WireReading["from"]]: WireReading["from"][Fact] } = { ...from };
+  for (const fact of BY_TYPE) if (make[fact] !== null) more[fact] ??= type;
+  for (const fit in make.fitness) if (make.fitness[fit as keyof Fitness] !== null) more.fitness ??= type; // the names of a plain object of that type
+  return more;
+}
+const BY_TYPE = ["family", "cores", "stranding", "metal", "plating", "volts", "temperatureC", "form"] as const;
 
 const metalTraps = ({ metal, size }: WireMake): readonly string[] => {
   if (metal === "copper-clad aluminium")

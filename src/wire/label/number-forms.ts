@@ -130,7 +130,7 @@ const numberForms: readonly Form[] = [
   // What a fuse or a load takes is no size, nor what a battery is at or a wire costs.
   form(
     "awkh%v€p",
-    String.raw`\d{1,4}(?:[.,]\d{1,2})? ?(?:a|amps?|amperes?|ah|w|watts?|kw|kva|va|hp|hz|%|percent|€|eur|gbp|usd)(?: ?\/ ?(?:m|ft))?${END}`,
+    String.raw`\d{1,4}(?:[.,]\d{1,2})? ?(?:a|amps?|amperes?|ah|w|watts?|kw|kva|va|hp|hz|%|percent|€|eur|gbp|usd)(?: ?\/ ?(?:m|ft))?${END}(?!\/)`,
     () => nothing,
   ),
   form("/", String.raw`\d{1,4}[.,]\d{2} ?\/ ?(?:m|ft|each|ea|metre|meter|foot)${END}`, () => nothing),

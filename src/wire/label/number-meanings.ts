@@ -117,7 +117,7 @@ export function slashed(found: RegExpExecArray): readonly Option[] | null {
   const a = Number(written);
   // Thirty-seconds of an inch are written as strands are.
   const inch: readonly Option[] =
-    second === "32" && a % 2 === 1 && a < 32
+    unitOf === undefined && second === "32" && a % 2 === 1 && a < 32
       ? [{ facts: { outsideMm: Number(((a / 32) * 25.4).toFixed(3)), isWidth: true } }]
       : [];
   if (sign === "/" && /^\d+$/.test(written) && /^[2-4]\d$/.test(second) && counts === undefined && unit === undefined) {

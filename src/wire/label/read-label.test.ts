@@ -32,3 +32,49 @@ test("what a word says has its place", () => {
   assert.deepEqual(reading.readings[0]?.from.type, [[5, 9]]);
   assert.deepEqual(reading.readings[0]?.from.size, [[0, 4]]);
 });
+
+test("what follows from the type points at its letters", () => {
+  const [reading] = readLabel("14/3 SOOW tinned").readings;
+  assert.deepEqual(reading?.from.volts, [[5, 9]]);
+  assert.deepEqual(reading?.from.stranding, [[5, 9]]);
+  assert.deepEqual(reading?.from.plating, [[10, 16]]);
+  assert.deepEqual(readLabel("3G2.5").readings[0]?.from.cores, [[0, 5]]);
+});
+
+test("two areas with a slash are the wires and the earth, whatever the number of cores", () => {
+  for (const text of ["2.5/1.5 mm² 3 core and earth", "6243Y 2.5/1.5 mm²"])
+    assert.deepEqual(readLabel(text).readings[0]?.make.cores, {
+      insulated: 3,
+      total: 4,
+      ground: "bare",
+      groundSize: { system: "mm²", name: "1.5", label: "1.5 mm²", areaMm2: 1.5, basis: "label" },
+      others: [],
+      paired: false,
+    });
+});
+
+test("the figures of telephone cable are diameters, and the last wire of SEU is bare", () => {
+  assert.equal(readLabel("J-Y(St)Y 2x2x0,8").readings[0]?.make.size?.areaMm2.toFixed(3), "0.503");
+  const seu = readLabel("2-2-4 AL SEU").readings[0]?.make.cores;
+  assert.deepEqual([seu?.insulated, seu?.total, seu?.ground], [2, 3, "concentric"]);
+});
+
+test("numbers in words are read, and none is dropped", () => {
+  for (const [text, size] of [
+    ["sixteen twin and earth", "16 mm²"],
+    ["two and a half square PV wire", "2.5 mm²"],
+    ["ten-two with ground", "10 AWG"],
+    ["number ten stranded", "10 AWG"],
+    ["two fifty MCM", "250 kcmil"],
+    ["nought point seven five square", "0.75 mm²"],
+  ] as const)
+    assert.equal(readLabel(text).readings[0]?.make.size?.label, size, text);
+  for (const text of [
+    "two aught three service cable",
+    "half 12 AWG",
+    "double 10 AWG",
+    "a dozen 4 mm²",
+    "lamp 4 W, 2 m",
+  ])
+    assert.notEqual(readLabel(text).verdict, "exact", text);
+});

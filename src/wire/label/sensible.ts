@@ -1,7 +1,7 @@
-import type { CableFamily } from "../make/wire-make.ts";
+import type { CableFamily, PrintedSize } from "../make/wire-make.ts";
 import type { Draft, SizeThere } from "./draft.ts";
 import type { LabelContext } from "./label-reading.ts";
-import { printSae, printVehicleDiameter } from "./print-size.ts";
+import { printSae, printSaeLabel, printVehicleDiameter } from "./print-size.ts";
 import { namedFamily } from "./make-of.ts";
 import { isIecArea } from "./size-options.ts";
 
@@ -24,6 +24,10 @@ const SOLID_TYPE = /^(?:VVF|VVR|IV|EM-EEF|HIV)/;
 
 const isMetricFraction = ({ size }: SizeThere): boolean =>
   size.system === "mm²" && !Number.isInteger(size.areaMm2) && isIecArea(size.areaMm2);
+
+/** Whether a metric size has the figures of a label of vehicle cable, and is meant as another. */
+const isOtherThanSae = ({ system, areaMm2 }: PrintedSize, sizes: number): boolean =>
+  system === "JIS" || (sizes === 1 && system === "mm²" && printSaeLabel(areaMm2) !== null);
 
 /** In what the trade of a type counts; null: in either. */
 function countsIn(draft: Draft, family: CableFamily | null): "metric" | "american" | null {
@@ -74,7 +78,7 @@ export function isSensible(draft: Draft, context: LabelContext | null): boolean 
       )
         return false;
     }
-    if (each.system === "JIS" && single.saeGauge === true) return false;
+    if (single.saeGauge === true && isOtherThanSae(each, sizes.length)) return false;
     // Strands tell which of two equal labels it is: 28/0.30 is 1.98 mm², and 14 SAE 1.88 mm².
     const [strands] = draft.strands;
     if (each.system === "SAE metric label" && strands !== undefined && single.saeGauge !== true) {
