@@ -1,4 +1,4 @@
-import { printCitation, type Citation, type Trust } from "../../explain/index.ts";
+import { printCitation, weakestTrust, type Citation, type Trust } from "../../explain/index.ts";
 import { decimalText } from "../../quantity/decimal-text.ts";
 import {
   bendRadius,
@@ -46,7 +46,9 @@ export function fitsOf(make: WireMake): readonly ShownFit[] {
     ...ends(fitting),
     ...RACEWAYS.flatMap((raceway) => {
       const found = smallestConduit(raceway, [{ count: 1, outsideMm: wide }]);
-      return found === null ? [] : [fit("conduit", `${found.size.label} for one`, found.trust, found.size.source)];
+      return found === null
+        ? []
+        : [fit("conduit", `${found.size.label} for one`, weakestTrust(found.trust, outside.trust), found.size.source)];
     }),
   ];
 }

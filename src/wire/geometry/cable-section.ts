@@ -123,14 +123,17 @@ const unmarked = { colour: null, role: null, letters: "" } as const;
 function looseCore(make: WireMake, size: PrintedSize, most: number, assumed: Assumption[] | null): LooseCore {
   const { strands, radius } = strandsOf(make, size, most, assumed);
   const isSingle = make.cores === null || make.cores.total === 1;
+  const told = isSingle && !isSheathed(make) ? make.outsideMm : null;
+  // The name of such cable is the diameter over the insulation of each of its wires.
+  const over = told ?? (size.system === "vehicle diameter" ? Number(size.name) : null);
   let thickness: number;
-  if (isSingle && make.outsideMm !== null && make.outsideMm / 2 > radius && !isSheathed(make)) {
-    thickness = make.outsideMm / 2 - radius;
+  if (over !== null && over / 2 > radius) {
+    thickness = over / 2 - radius;
   } else {
     const wall = usualWall(make, size);
     thickness = wall.mm;
     assumed?.push({ about: "insulation", says: wall.says, trust: wall.trust, source: wall.source });
-    if (isSingle && make.outsideMm !== null && !isSheathed(make)) assumed?.push(tooThin(make.outsideMm));
+    if (told !== null) assumed?.push(tooThin(told));
   }
   return {
     insulationRadius: radius + thickness,

@@ -158,6 +158,35 @@ describe("what goes on a wire", () => {
     }
   });
 
+  test("lugs and ferrules for strands of copper go on nothing else", () => {
+    const wire = (more: Partial<WireMake>) => whatFits(cable(16, 1, more));
+    assert.ok((wire({ metal: "copper" })?.lugs.length ?? 0) > 0);
+    for (const metal of ["aluminium", "copper-clad aluminium"] as const) {
+      const found = wire({ metal });
+      assert.deepEqual([found?.lugs, found?.ferrule], [[], null], metal);
+      assert.ok(found?.notes.some((note) => note.includes("marked for aluminium")));
+    }
+    assert.deepEqual(wire({ stranding: { name: "solid", wires: null, wireMm: null } })?.lugs, []);
+  });
+
+  test("vehicle cable that is named after its width is as wide as its name", () => {
+    for (const [name, areaMm2] of [
+      ["3", 0.85],
+      ["4", 1.84],
+      ["5", 2.9],
+      ["6", 4.59],
+    ] as const) {
+      const size = {
+        system: "vehicle diameter",
+        name,
+        label: `${name} mm vehicle cable`,
+        areaMm2,
+        basis: "metal",
+      } as const;
+      assert.ok(Math.abs((cableOutside({ ...emptyMake, size })?.mm ?? 0) / Number(name) - 1) < 1e-9, name);
+    }
+  });
+
   test("a flat cable and a diameter that was worked out are said", () => {
     const twin = whatFits(cable(2.5, 3, { family: "twin and earth", type: null, form: "flat" }));
     assert.deepEqual(twin?.glands, []);

@@ -132,25 +132,30 @@ export interface WhatFits {
 }
 
 /**
- * Lugs, ferrule and glands for a make.
+ * Lugs, ferrule and glands for a make. Lugs and ferrules are those for strands of copper: a solid wire and one of aluminium get none, and a note.
  *
  * @param stud as for `fittingLugs`
  * @returns null where the size is not stated
  */
 export function whatFits(make: WireMake, stud?: string): WhatFits | null {
-  const { size } = make;
+  const { size, metal } = make;
   const outside = cableOutside(make);
   if (size === null || outside === null) return null;
   const { count } = usualStrands(make, size);
   const isFlat = outside.heightMm < outside.mm;
   const notes: string[] = [];
+  const isCopper = metal === null || metal === "copper";
+  if (!isCopper)
+    notes.push(
+      `${metal} wants lugs and terminals that are marked for aluminium; those made for copper come loose and burn`,
+    );
   if (count === 1) notes.push("a solid wire takes a screw or spring terminal; crimps are for strands");
   if (isFlat) notes.push("a flat cable needs a gland with an insert of its shape");
   if (!outside.isStated)
     notes.push(`the outside diameter, ${outside.mm.toFixed(1)} mm, is worked out: measure before a gland is ordered`);
   return {
-    lugs: fittingLugs(size, stud),
-    ferrule: fittingFerrule(size.areaMm2, count > 1),
+    lugs: isCopper && count > 1 ? fittingLugs(size, stud) : [],
+    ferrule: isCopper ? fittingFerrule(size.areaMm2, count > 1) : null,
     glands: isFlat ? [] : fittingGlands(outside.mm),
     notes,
   };
