@@ -18,7 +18,8 @@ export interface Candidate {
 
 /** The kind of cable that the label names; undefined: it names two. */
 export function namedFamily(draft: Draft): CableFamily | null | undefined {
-  const all = [...new Set(draft.types.flatMap(({ family }) => family ?? []))];
+  const all: CableFamily[] = [];
+  for (const { family } of draft.types) if (family !== null && !all.includes(family)) all.push(family);
   // The cores of a cable have a type as well: TC-ER of THHN.
   const byType = all.length > 1 ? all.filter((family) => family !== "building wire") : all;
   if (byType.length > 1) return undefined;
@@ -140,7 +141,8 @@ function withType(from: WireReading["from"], make: WireMake): WireReading["from"
   if (type === undefined) return from;
   const more: { -readonly [Fact in keyof WireReading["from"]]: WireReading["from"][Fact] } = { ...from };
   for (const fact of BY_TYPE) if (make[fact] !== null) more[fact] ??= type;
-  for (const fit in make.fitness) if (make.fitness[fit as keyof Fitness] !== null) more.fitness ??= type; // the names of a plain object of that type
+  const { wet, oil, sun, flame, flexible } = make.fitness;
+  if ((wet ?? oil ?? sun ?? flame ?? flexible) !== null) more.fitness ??= type;
   return more;
 }
 const BY_TYPE = ["family", "cores", "stranding", "metal", "plating", "volts", "temperatureC", "form"] as const;

@@ -11,7 +11,7 @@ import {
 
 /** A way of writing, tried where a number begins; the first that fits and gives a meaning is taken. */
 export interface Form {
-  /** Signs of which one must stand at the key of the place; empty: any. Spares trying what cannot fit. */
+  /** Signs of which one must stand at the key of the place, empty: any; for words what they may begin with, parted by strokes. Spares trying what cannot fit. */
   readonly keys: string;
   /** Sticky, on small letters, and linear in the length of the text. */
   readonly pattern: RegExp;
@@ -53,14 +53,16 @@ function length(value: number, unit: "m" | "ft"): Option {
   return { facts: { quantity: { value, unit, metres: Number((value * UNIT_M[unit]).toFixed(6)) } } };
 }
 
-const KEY = /[\d.,]+(?: ?(?<sep>[/x-])(?: ?[\d.,]+)?)? ?-? ?(?<key>[^])?/y;
+const KEY = /[\d.,]+(?: ?([/x-])(?: ?[\d.,]+)?)? ?-? ?([^])?/y;
 const byKey = new Map<string, readonly Form[]>();
 
 /** The forms that can fit where a number begins, by the first sign behind it and the first word behind that. */
 export function numberFormsAt(low: string, at: number): readonly Form[] {
   KEY.lastIndex = at;
-  const { sep = "", key = "" } = KEY.exec(low)?.groups ?? {};
-  const signs = `${sep}${/\d/.test(key) ? "0" : key}`;
+  const found = KEY.exec(low);
+  const sep = found?.[1] ?? "";
+  const key = found?.[2] ?? "";
+  const signs = sep + (key >= "0" && key <= "9" ? "0" : key);
   const known = byKey.get(signs);
   if (known !== undefined) return known;
   const forms = numberForms.filter(({ keys }) => keys === "" || Array.from(signs).some((sign) => keys.includes(sign)));

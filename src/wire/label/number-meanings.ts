@@ -12,6 +12,7 @@ export const map = (options: readonly Option[], facts: Facts): readonly Option[]
 
 /** A size with the unit that was written beside it. */
 export function sized(written: string, unit: string | undefined): readonly Option[] {
+  if (unit === undefined && written.includes("/")) return gaugeOptions(written, null);
   if (unit === undefined) return bareOptions(written.replace(/ /g, ""));
   if (/^(?:ga|gau)/.test(unit)) return gaugeOptions(written, "ga");
   if (/^(?:aw|a\.|b|am)/.test(unit)) return gaugeOptions(written, "awg");
@@ -105,6 +106,10 @@ export function times(found: RegExpExecArray): readonly Option[] | null {
   return [...cores, ...(count > 1 && size !== null ? single : []), ...strands];
 }
 
+/** `12-10 AWG`, `22/18`: what a terminal takes, from one gauge to another. */
+export const isGaugeRange = (a: number, b: number, sign: string): boolean =>
+  b % 2 === 0 && a % 2 === 0 && a >= 8 && (sign === "-" ? b >= 8 : b >= 10 && Math.abs(a - b) <= 4);
+
 /** `12/3`, `7/0.32`, `19/27`, `1.6-2C`, `2.5/1.5`. */
 export function slashed(found: RegExpExecArray): readonly Option[] | null {
   const [, written = "", unit, sign = "/", second = "", counts, unitAfter] = found;
@@ -156,8 +161,7 @@ export function slashed(found: RegExpExecArray): readonly Option[] | null {
     return [...solid, ...(solid.length === 0 || isArea ? map(areas, { count: b }) : [])];
   }
   if (b > 61 || (b < 2 && counts === undefined)) return null;
-  // `12-10 AWG`: what a terminal takes, from one gauge to another.
-  if (counts === undefined && unitAfter !== undefined && b >= 8 && b < a && b % 2 === 0) return [];
+  if (counts === undefined && isGaugeRange(a, b, sign)) return [];
   const sizes = gaugeOptions(written, unitOf !== undefined && /^ga/.test(unitOf) ? "ga" : "awg");
   if (sizes.length === 0) return null;
   // `12/3C` says that three are all that are counted; `12/3 wire` says no more than `12/3`.

@@ -78,3 +78,14 @@ test("numbers in words are read, and none is dropped", () => {
   ])
     assert.notEqual(readLabel(text).verdict, "exact", text);
 });
+
+test("a range of gauges, as terminals have it, is no number of conductors", () => {
+  for (const text of ["12-10 AWG", "12-14 AWG", "22-16", "AWG 16-14", "16-14 blue ring terminal"])
+    assert.equal(readLabel(text).verdict, "rejected", text);
+  assert.equal(readLabel("18/10").readings[0]?.make.cores?.insulated, 10);
+});
+
+test("alternating current is no armoured cable", () => {
+  assert.equal(readLabel("AC outlet wiring 12/3 triplex", { context: "boat" }).readings[0]?.make.type, null);
+  assert.equal(readLabel("12/2 AC").readings[0]?.make.type, "AC");
+});

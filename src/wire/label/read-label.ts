@@ -120,7 +120,8 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
   if (refusal !== undefined) return rejected(refusal, ...more);
   const context = options.context ?? null;
   const { parts, unknown } = scan(plain);
-  const plainness = plainnessOf(parts, plain.low);
+  const isPlainNeeded = unknown.length > 0 || tells(parts, "otherThing") || tells(parts, "nearThing");
+  const plainness = isPlainNeeded ? plainnessOf(parts, plain.low) : 3;
   const words = unknownWords(plain, unknown, plainness);
   // A note tells of switches and pipes as well: beside a plain size they are not what is meant.
   if (plainness < 3 && (tells(parts, "otherThing") || (plainness < 2 && tells(parts, "nearThing"))))

@@ -59,7 +59,10 @@ const tellsFamily = ({ options }: Found): boolean => options[0]?.facts.family !=
 
 /** Whether a number is the rest of another that was not understood: `7/0 AWG` is no 0 AWG. */
 const isCutOff = (low: string, at: number): boolean =>
-  /[\d/x:.,-]{2}/.test(low.slice(Math.max(0, at - 2), at)) && !isDigit(low.charCodeAt(at - 1));
+  at > 1 &&
+  low.charCodeAt(at - 1) !== 32 &&
+  /[\d/x:.,-]{2}/.test(low.slice(Math.max(0, at - 2), at)) &&
+  !isDigit(low.charCodeAt(at - 1));
 
 /** Whether a phrase is another thing than the type that has the same letters: `TC` is tray cable or tinned copper. */
 const saysMore = (phrase: Found, type: Found): boolean => {
@@ -78,7 +81,7 @@ const withPhrase = (type: Found, phrase: Found): Found => {
 function wordFound(plain: PlainText, text: string, blanks: string, at: number): Found | null {
   const type = typeFound(text, at);
   const phrase = phraseAt(blanks, at);
-  const byForm = tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
+  const byForm = tryForms(wordFormsAt(plain.low.slice(at, at + 2)), plain, at);
   // No phrase of the trade begins as a colour does.
   const colour = phrase === null ? colourFound(plain.text, at) : null;
   const end = Math.max(type?.end ?? 0, phrase?.end ?? 0, byForm?.end ?? 0, colour?.end ?? 0);
@@ -133,7 +136,7 @@ export function scan(plain: PlainText): Scanned {
       const runsInto = at > 0 && isLetter(low.charCodeAt(at - 1));
       found = runsInto ? null : wordFound(plain, words, blanks, at);
     } else if (SIGNS.includes(low.charAt(at)))
-      found = phraseAt(blanks, at) ?? tryForms(wordFormsAt(plain.low.charAt(at)), plain, at);
+      found = phraseAt(blanks, at) ?? tryForms(wordFormsAt(plain.low.slice(at, at + 2)), plain, at);
     if (found !== null) {
       at = take(at, found);
       continue;
@@ -176,5 +179,7 @@ const SIGNS = "#-ø+&@£$€~≥≤<>";
 const HARMLESS_SIGNS = new Set(Array.from(" ,;:.()[]-/+&\"'!*_"));
 
 /** Whether a fact is told anywhere, by any of the ways to read a part. */
-export const tells = (parts: readonly Part[], fact: keyof Facts): boolean =>
-  parts.some(({ options }) => options.some(({ facts }) => facts[fact] !== undefined));
+export function tells(parts: readonly Part[], fact: keyof Facts): boolean {
+  for (const { options } of parts) for (const { facts } of options) if (facts[fact] !== undefined) return true;
+  return false;
+}

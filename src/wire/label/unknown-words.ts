@@ -30,6 +30,8 @@ const PROSE = /^\p{L}+(?:['’-]\p{L}+)*[.!:]?$/u;
 const VOWEL = /[aeiouyàáâäåæèéêëìíîïòóôöøùúûü]/i;
 /** `W7`, `F12:`, `CB-3`: a thing on a drawing or in a list. */
 const DESIGNATOR = /^[A-Z]{1,4}[-_.]?\d{1,4}[A-Za-z]?[:.]?$/;
+/** The bolt that a lug goes on. */
+const STUD = /^M(?:[34568]|1[026])$/;
 const BEFORE_DESIGNATOR =
   /(?:^|[:;,([] ?|(?:^|\s)(?:from|to|at|on|for|via|and|ref|item|wire|cable|circuit|fuse|no\.?|or|-) )$/i;
 
@@ -74,6 +76,7 @@ function canMatter({ text, start }: Unknown, plain: PlainText, plainness: Plainn
   if (text === "?") return false;
   if (!PROSE.test(text)) {
     if (plainness < 3) return true;
+    if (STUD.test(text)) return false;
     return (
       !(DESIGNATOR.test(text) && (text.endsWith(":") || BEFORE_DESIGNATOR.test(plain.text.slice(0, start)))) &&
       !/^\p{L}+[-+/&]$|^\p{L}{2,}(?:\/\p{L}{2,})+$/u.test(text)
