@@ -8,6 +8,7 @@ import {
   isIecSize,
   isStrands,
   metalSize,
+  ratedTemperature,
   resistancePerMetre20,
   sizeOfPrint,
   type ConductorMake,
@@ -68,10 +69,11 @@ export function readBoughtWire(
       return { makes: [], question: `is \`${label.slice(...span)}\` the area in mm², or a width?` };
     const bought = makeBought(make, drawn);
     if (bought === null) return { makes: [], question: read.verdict === "ambiguous" ? read.question : null };
-    const key = `${keyOf(bought)} ${make.temperatureC ?? ""}`;
-    const isPoorer = (make.temperatureC ?? Infinity) < (drawn.insulationC ?? -Infinity);
+    const insulationC = ratedTemperature(make);
+    const key = `${keyOf(bought)} ${insulationC ?? ""}`;
+    const isPoorer = (insulationC ?? Infinity) < (drawn.insulationC ?? -Infinity);
     const isSubstitute = isTableSize(make, bought.size) && (keyOf(bought) !== own || isPoorer);
-    if (!makes.has(key)) makes.set(key, { make: bought, insulationC: make.temperatureC, says, isSubstitute });
+    if (!makes.has(key)) makes.set(key, { make: bought, insulationC, says, isSubstitute });
   }
   const ohms = ({ make }: BoughtMake): number => resistancePerMetre20(make).ohmsPerMetre;
   const sorted = [...makes.values()].sort((a, b) => ohms(b) - ohms(a));

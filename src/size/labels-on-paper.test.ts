@@ -66,3 +66,32 @@ test("the bought size stands beside the drawn one, with what follows from it, or
   assert.match(other.follows[0] ?? "", /drawn 4 mm², bought 12 AWG: 8\.7 % more resistance/);
   assert.ok(bought("6 mm")?.size === null && bought("6 mm")?.question !== null);
 });
+
+test("building cable is rated by the column that the code asks for, not by its wires", () => {
+  const rated = (cable: string) =>
+    circuit(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: ${cable} }`, "W10").make.insulationC;
+  // NFPA 70 334.80 and 340.80
+  assert.equal(rated("12/2 w/G NM-B"), 60);
+  assert.equal(rated("12/2 UF-B"), 60);
+  assert.equal(rated("3G2.5 H07RN-F"), 60);
+  assert.equal(rated("2.5 T&E"), 70);
+});
+
+test("a bare wire is the earth wherever it stands in a list of colours", () => {
+  const found = circuit(
+    `${AC}circuits:\n  W50: { path: INL → kettle, length: 2 m, colour: [bare, black, white] }`,
+    "W50",
+  );
+  assert.deepEqual(
+    found.colours.map(({ core, letters }) => `${core} ${letters}`),
+    ["L BK", "N WH", "PE BARE"],
+  );
+});
+
+test("service cable of which nobody says the metal is asked about", () => {
+  const asked = (cable: string) =>
+    judgePlain(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: ${cable} }`).diagnostics.some(
+      ({ id }) => id === "plan/metal-not-told",
+    );
+  assert.deepEqual([asked("4/0-4/0-2/0 URD"), asked("4/0-4/0-2/0 AL URD")], [true, false]);
+});

@@ -8,7 +8,7 @@ import type { Fn } from "./terminal.ts";
 export const coresOf = (conductors: readonly Conductor[]): readonly Fn[] => [...new Set(conductors.map((c) => c.fn))];
 
 const isEarthColour = ([base, ...tracers]: PrintedColour): boolean =>
-  base === "GNYE" || (base === "GN" && (tracers.length === 0 || tracers[0] === "YE"));
+  base === "GNYE" || base === "BARE" || (base === "GN" && (tracers.length === 0 || tracers[0] === "YE"));
 
 /**
  * The colours that a plan or a label gives to the cores of a circuit.

@@ -51,7 +51,9 @@ describe("an exact label", () => {
 
   test("without a rating is taken as the least there is, never as better", () => {
     assert.equal(exact("10 AWG").sheet.carried?.insulationC, 60);
-    assert.equal(exact("14-2 NM-B").sheet.carried?.insulationC, 90);
+    assert.equal(exact("14 AWG THHN").sheet.carried?.insulationC, 90);
+    // NFPA 70 334.80: wires of 90 °C, rated by the column of 60 °C
+    assert.equal(exact("14-2 NM-B").sheet.carried?.insulationC, 60);
   });
 
   test("loses over 10 m what Ohm's law says of 20 m of metal, at the temperature of its rating", () => {

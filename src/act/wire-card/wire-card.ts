@@ -7,6 +7,7 @@ import {
 } from "../../wire/label/label-reading.ts";
 import type { PrintedSize, WireMake } from "../../wire/make/wire-make.ts";
 import { allNames } from "../../wire/name/index.ts";
+import { ratedTemperature } from "../../wire/type/index.ts";
 import { besideOf, conversionOf } from "./beside.ts";
 import { carriedOf } from "./carried.ts";
 import { conductorOf } from "./conductor-of.ts";
@@ -104,7 +105,7 @@ function sheetOf(reading: WireReading, text: string, question: WireQuestion): Wi
   const exactLabel = [reading.exactLabel, text.trim()].find((label) => label !== null && isOf(label, make)) ?? null;
   const label = exactLabel ?? text.trim();
   const isCable = make.cores !== null && make.cores.total > 1;
-  const carried = conductor === null ? null : carriedOf(conductor, make.temperatureC, question.insulationC);
+  const carried = conductor === null ? null : carriedOf(conductor, ratedTemperature(make), question.insulationC);
   return {
     forPlan: exactLabel === null ? null : { field: isCable ? "cable" : "wire", label: exactLabel },
     exactLabel: label,

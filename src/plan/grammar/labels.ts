@@ -166,7 +166,9 @@ function meantBy(
       level: "hint",
       at: node.span,
       message: `\`${shown(node.text)}\` is read as ${says}: ${by.join(", ")}`,
-      ...(exactLabel === null ? {} : { hint: `write \`${exactLabel}\`, which means nothing else` }),
+      ...(exactLabel === null || exactLabel === node.text.trim()
+        ? {}
+        : { hint: `write \`${exactLabel}\`, which means nothing else` }),
     });
   }
   if (make.metal === "copper-clad aluminium") {
@@ -176,6 +178,15 @@ function meantBy(
       at: node.span,
       message: "copper-clad aluminium is counted as aluminium, which conducts a little worse",
       hint: "take copper: few terminals and no small-craft rule allow it",
+    });
+  }
+  if (make.family === "service cable" && make.metal === null) {
+    reading.say({
+      id: "plan/metal-not-told",
+      level: "warning",
+      at: node.span,
+      message: "service cable is mostly of aluminium, and the label does not say what this one is made of",
+      hint: "write `aluminium` or `copper` with the label; until then the circuit's metal counts, or the stock's",
     });
   }
   return make;

@@ -1,4 +1,4 @@
-import { isStrands, type Strands, type WireSize } from "../../wire/index.ts";
+import { isStrands, ratedTemperature, type Strands, type WireSize } from "../../wire/index.ts";
 import type { CableCores, CableFamily, PrintedColour, WireMake } from "../../wire/make/wire-make.ts";
 import type { Measure } from "../fact.ts";
 import type { FactTold } from "./rule.ts";
@@ -58,7 +58,8 @@ function tellsOfMake(make: WireMake): readonly FactTold[] {
   if (metal !== null) told.push({ key: "metal", value: metal, says: make.metal ?? metal, agrees: same(metal) });
   const strands = strandsWord(make);
   if (strands !== null) told.push({ key: "strands", value: strands, says: strands, agrees: same(strands) });
-  const { temperatureC, colours, runs } = make;
+  const { colours, runs } = make;
+  const temperatureC = ratedTemperature(make);
   if (temperatureC !== null) {
     const value: Measure = { low: temperatureC, high: temperatureC, text: `${temperatureC} °C` };
     // Measures are read in °C; a plan may give a range, or one rounded from °F.
