@@ -64,15 +64,35 @@ function cableOf(
   };
 }
 
-/** The facts of a circuit that lies in a cable which another circuit describes: what the label says, where the circuit itself says nothing. */
-export function withSharedCable(item: PlanItem<CircuitFacts>, cable: PlannedCable | undefined): CircuitFacts {
+/**
+ * The facts of a circuit that lies in a cable which another circuit describes: what the label says, where the circuit itself says nothing. What it says itself counts, and a
+ * difference is told.
+ */
+export function withSharedCable(
+  item: PlanItem<CircuitFacts>,
+  cable: PlannedCable | undefined,
+  say: (d: Diagnostic) => void,
+): CircuitFacts {
   const { facts, keys } = item;
   if (cable?.label == null || cable.name === null) return facts;
   const told: Record<string, Fact<unknown>> = {};
   const span = facts["in cable"]?.span ?? item.keySpan;
-  for (const { key, value } of tellsOfCable(cable.label)) {
+  const own: Readonly<Record<string, Fact<unknown> | undefined>> = facts;
+  for (const { key, value, says, agrees } of tellsOfCable(cable.label)) {
     // Which of its cores are whose, nobody says.
-    if (key !== "colour" && keys[key] === undefined) told[key] = { value, span };
+    if (key === "colour") continue;
+    const fact = own[key];
+    if (keys[key] === undefined) told[key] = { value, span };
+    // Beside a label of its own it was told where that was read.
+    else if (fact !== undefined && !isUnknown(fact) && !agrees(fact.value) && keys["cable"] === undefined)
+      say({
+        id: "system/differs-from-its-cable",
+        level: "warning",
+        at: [placed(item.base, fact.span)],
+        about: `circuits.${item.key}.${key}`,
+        message: `\`${shown(item.key)}\` lies in the cable \`${shown(cable.name)}\`, whose label says ${says}; \`${key}\` says something else, which counts`,
+        hint: `mend one of the two, or take \`${key}\` out`,
+      });
   }
   return { ...(told as CircuitFacts), ...facts }; // read from the label by the rules of these very keys
 }

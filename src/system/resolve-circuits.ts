@@ -135,7 +135,7 @@ function resolveCircuit(
   joins: Join[],
 ): SystemCircuit {
   const cable = shared.cables.get(written.key);
-  const item = { ...written, facts: withSharedCable(written, cable) };
+  const item = { ...written, facts: withSharedCable(written, cable, shared.say) };
   const { facts, key, base } = item;
   const segments = bound.segments.filter((s) => s.joint !== true);
   const about = `circuits.${key}`;
