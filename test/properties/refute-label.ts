@@ -64,6 +64,8 @@ function figuresLost(plain: string, make: Make, quantity: WireReading["quantity"
   // Standards, and the screws of terminals.
   if (/ring/.test(plain)) for (const [, screw] of plain.matchAll(/#(\d+)/g)) add(Number(screw));
   add(1426, 1127, 1128, 10, 0);
+  // What a reel weighs is passed by.
+  for (const [, grams] of plain.matchAll(/(?<!\d)(\d{3,4}) ?g(?![a-z\d])/gi)) add(Number(grams));
   // `3x100 ft`: the pieces of an order.
   for (let pieces = 2; pieces < 100; pieces++)
     if (quantity !== null && quantity.value > pieces && plain.includes(`${pieces}x`) && quantity.value % pieces === 0)

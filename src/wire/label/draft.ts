@@ -205,5 +205,8 @@ export function draftOf(parts: readonly Part[], choice: readonly number[], spans
     if (part === undefined || option === undefined || span === undefined) continue;
     if (!add(draft, option, span)) return null;
   }
+  // Boats are not wired in aluminium: a triplex of it is a service drop.
+  if (draft.single.metal === "aluminium" && draft.maybeFamilies.includes("boat cable"))
+    return { ...draft, maybeFamilies: draft.maybeFamilies.filter((family) => family !== "boat cable") };
   return draft;
 }

@@ -221,6 +221,8 @@ const numberForms: readonly Form[] = [
     }),
     isCased: true,
   },
+  // Feet that run into a figure, or a flame test behind a number that tells nothing.
+  form("f", String.raw`\d{1,4} ?ft\d`, () => []),
   form(
     "rdscpl",
     String.raw`(\d{1,3}) ?(reels?|rolls?|drums?|spools?|coils?|pcs?|pieces?|lengths?)${END}`,

@@ -8,7 +8,7 @@ import { saysNumber } from "./spoken-figures.ts";
 export type Plainness = 0 | 1 | 2 | 3;
 
 const UNIT = /mm\^?2|sq|²|qmm|mmq|awg|kcmil|mcm|b ?(?:&|and) ?s|swg|^\d{1,2} ?g ?\d/;
-const HINT = /g[au]|\/ ?0|^\d{1,2}[/-]\d{1,2}$|^#/;
+const HINT = /g[au]|\/ ?0|^\d{1,2}[/-]\d{1,2}$|^#|^\d{1,2} ?x ?\d/;
 
 /** How plainly a label tells a size. */
 export function plainnessOf(parts: readonly Part[], low: string): Plainness {
@@ -26,10 +26,10 @@ export function plainnessOf(parts: readonly Part[], low: string): Plainness {
   return most === 2 && isTyped ? 3 : most;
 }
 
-const PROSE = /^\p{L}+(?:['’-]\p{L}+)*[.!:]?$/u;
+const PROSE = /^\p{L}+(?:['’-]\p{L}+)*[.!:?]?$/u;
 const VOWEL = /[aeiouyàáâäåæèéêëìíîïòóôöøùúûü]/i;
 /** `W7`, `F12:`, `CB-3`: a thing on a drawing or in a list. */
-const DESIGNATOR = /^[A-Z]{1,4}[-_.]?\d{1,4}[A-Za-z]?[:.]?$/;
+const DESIGNATOR = /^[A-Z]{1,4}[-_.]?\d{1,4}[A-Za-z]?(?:[:.-]\d{1,3})?[:.]?$/;
 /** The bolt that a lug goes on. */
 const STUD = /^M(?:[34568]|1[026])$/;
 const BEFORE_DESIGNATOR =
@@ -82,11 +82,13 @@ function canMatter({ text, start }: Unknown, plain: PlainText, plainness: Plainn
       !/^\p{L}+[-+/&]$|^\p{L}{2,}(?:\/\p{L}{2,})+$/u.test(text)
     );
   }
-  const word = text.toLowerCase().replace(/[.!:]$/, "");
+  const word = text.toLowerCase().replace(/[.!:?]$/, "");
   if (word === "one")
     return !/(?:the|this|that|which|any|each|other|every)(?: \p{L}+)? $/iu.test(plain.text.slice(0, start));
   if (word.split(/['’-]/).some(saysNumber)) return true;
   if (word.length > 4 && WEIGHTY.some((other) => isSlipOf(word, other))) return true;
+  // `UPS:`, `RANGE:`: what stands before a colon is where the wire goes.
+  if (text.endsWith(":") && plainness > 0) return false;
   const isMixed = /\p{Ll}{2}/u.test(plain.text.replace(/mm|sq|awg|ft|kcmil/g, ""));
   const inCapitals = text.length > 1 && text === text.toUpperCase();
   // Where others are written small, few capitals are a type.

@@ -124,7 +124,9 @@ const wordForms: readonly Form[] = [
       // A standard that is not listed says nothing but its number, which has three digits or letters.
       return facts !== undefined
         ? [{ facts }]
-        : /[a-z]\d|\d{4}/.test(number) || (body !== "as" && body !== "en" && /\d{3}/.test(whole))
+        : (/[a-z]\d|\d{4}/.test(number) || (body !== "as" && body !== "en" && /\d{3}/.test(whole))) &&
+            (body !== "ul" || number.length < 5) &&
+            (body !== "sae" || number.startsWith("j"))
           ? nothing
           : null;
     },
@@ -143,6 +145,7 @@ const wordForms: readonly Form[] = [
   ),
   form("e-|e0|e1|e2|e3|e4|e5|e6|e7|e8|e9|ul|cu|cs", String.raw`e-?\d{5,6}${END}|c?(?:ul|csa)us${END}`, () => nothing),
   form("@", String.raw`@ ?\d{1,4}[.,]\d{2}(?: ?\/ ?(?:m|ft|each|ea|metre|meter|foot))?${END}`, () => nothing),
+  form("wi|ca|ci|ck", String.raw`(?:wire|cable|circuit|ckt) ?#?\d{1,4}:(?!\d)`, () => nothing),
   form("ip", String.raw`ip ?[x\d]{2}${END}`, () => nothing),
   form("qt|qu", String.raw`(?:qty|quantity|qté)[:.]? ?(\d{1,4})(?! ?[a-z\d.,/"'])`, ([, value = ""]) =>
     one({ quantity: { value: Number(value), unit: "piece", metres: null } }),

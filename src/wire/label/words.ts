@@ -115,6 +115,10 @@ const byStart: ReadonlyMap<string, readonly Phrase[]> = (() => {
 
 const isWordSign = (code: number): boolean => (code >= 97 && code <= 122) || (code >= 48 && code <= 57) || code > 127;
 
+/** Whether a figure before a place goes on behind a point: `ft1.5`. */
+const runsOn = (low: string, end: number): boolean =>
+  /[.,]/.test(low.charAt(end)) && /\d/.test(low.charAt(end - 1)) && /\d/.test(low.charAt(end + 1));
+
 /**
  * The longest phrase of the trade at a place.
  *
@@ -127,7 +131,7 @@ export function phraseAt(
   for (const length of [2, 1]) {
     for (const { text, options } of byStart.get(low.slice(start, start + length)) ?? []) {
       const end = start + text.length;
-      if (low.startsWith(text, start) && !isWordSign(low.charCodeAt(end))) return { end, options };
+      if (low.startsWith(text, start) && !isWordSign(low.charCodeAt(end)) && !runsOn(low, end)) return { end, options };
     }
   }
   return null;
