@@ -1,4 +1,4 @@
-import { ampacityAmps, tableAmps } from "../ampacity/index.ts";
+import { ampacityAmps } from "../ampacity/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
@@ -101,19 +101,13 @@ function makeBought(make: WireMake, drawn: ConductorMake): ConductorMake | null 
 /** The conductor that a circuit is computed with. */
 const drawnMake = (c: CircuitModel, rung: number): ConductorMake | null => c.rungs?.ladder.makes[rung] ?? null;
 
-/** What a bought wire may carry as it lies here, A; null where no rule set says it. */
-function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): number | null {
+/** What a bought wire may carry as it lies here, A: poorer insulation loses more in hot air. Null where no rule set says it. */
+export function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): number | null {
   if (c.ruleSet === null || run.stretches.length === 0) return null;
   const insulationC = celsius(bought.insulationC ?? c.circuit.insulationC.low);
   const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
   return ampacityAmps(c.ruleSet.ampacity, bought.make, insulationC, stretches) * c.circuit.parallel;
 }
-
-/** The same before any factor, of one conductor. */
-export const boughtTableAmps = (c: CircuitModel, bought: BoughtMake): number | null =>
-  c.ruleSet === null
-    ? null
-    : tableAmps(c.ruleSet.ampacity, bought.make, bought.insulationC ?? c.circuit.insulationC.low);
 
 /** The bought wire as a schedule prints it, with what follows from another size than the drawn one. */
 export function boughtOnPaper(

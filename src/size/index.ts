@@ -1,5 +1,5 @@
 export { type Case } from "./cases.ts";
-export { boughtTableAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";
+export { boughtAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";
 export { functionOfCore } from "./colour-scheme.ts";
 export { constraintIds } from "./design.ts";
 export type {

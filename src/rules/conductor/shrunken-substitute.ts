@@ -1,6 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { known } from "../../plan/index.ts";
-import { boughtTableAmps, type BoughtMake } from "../../size/index.ts";
+import { boughtAmps, type BoughtMake } from "../../size/index.ts";
 import { resistancePerMetre20, type ConductorMake } from "../../wire/index.ts";
 import type { CircuitView } from "../build.ts";
 import { above, below, needed, type Report } from "../report.ts";
@@ -13,7 +13,7 @@ export const shrunkenSubstitute = defineRule({
   severity: "must",
   danger: "the wire in its place loses more volts or runs hotter than the one that was computed",
   why: `Tables of equal sizes hold in one direction only: 10 AWG goes for 6 mm² in one list, and has 12 % less area. A wire that is bought in another size
-    than the drawn one must have no more resistance at 20 °C, carry no less by the ampacity table of the rule set; the devices that suit the drawn wire then suit it as well.
+    than the drawn one must have no more resistance at 20 °C, and carry no less where it lies, by the table and the factors of the rule set: insulation for less heat loses more in hot air. The devices that suit the drawn wire then suit it as well.
     Resistances are compared, never areas or names: 2 AWG has less resistance than a 35 mm² conductor of class 5 may have. Lugs, ferrules and
     glands follow the bought wire, which the schedule says.`,
   silent: [
@@ -25,7 +25,7 @@ export const shrunkenSubstitute = defineRule({
     {
       cite: cite(
         "own-derivation",
-        "resistance and tabulated ampacity of the wire bought beside those of the size drawn",
+        "resistance and ampacity of the wire bought beside those of the size drawn",
         "derived",
       ),
     },
@@ -33,7 +33,7 @@ export const shrunkenSubstitute = defineRule({
   messages: {
     resistance: "{place} was bought as {bought}: a metre of it has {measured}, and of the {size} that is drawn {limit}",
     ampacity:
-      "{place} was bought as {bought}, which the table lets carry {measured}, and the {size} that is drawn {limit}",
+      "{place} was bought as {bought}, which may carry {measured} where it lies, and the {size} that is drawn {limit}",
   },
   cures: ["as-drawn", "next-size"],
   examples: {
@@ -57,6 +57,12 @@ export const shrunkenSubstitute = defineRule({
       {
         says: "poorer insulation",
         plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 10 mm², bought as: 10 mm² 70 °C, insulation: 105 °C }",
+        fails: "ampacity",
+        about: "circuits.W10",
+      },
+      {
+        says: "a thicker wire with insulation that hot air leaves little",
+        plan: "zones:\n  engine space: { ambient: 60 °C }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, zone: engine space, wire: 10 mm², insulation: 105 °C, bought as: 16 mm² 75 °C }",
         fails: "ampacity",
         about: "circuits.W10",
       },
@@ -89,7 +95,7 @@ function judgeSubstitute(
   bought: BoughtMake,
   report: Report<"resistance" | "ampacity">,
 ): void {
-  const { subject, model } = c;
+  const { subject, model, run } = c;
   if (model === null) return;
   const words = { bought: quoted(label), size: drawn.size.label };
   const [measured, limit] = [bought.make, drawn].map((make) => resistancePerMetre20(make).ohmsPerMetre);
@@ -99,8 +105,8 @@ function judgeSubstitute(
     report.fail(subject, "resistance", { ...said, words });
     return;
   }
-  const carries = boughtTableAmps(model, bought);
-  const asked = boughtTableAmps(model, { ...bought, make: drawn, insulationC: null });
+  const carries = boughtAmps(model, run, bought);
+  const asked = boughtAmps(model, run, { ...bought, make: drawn, insulationC: null });
   if (carries === null || asked === null) report.pass(subject, said);
   else if (carries < asked)
     report.fail(subject, "ampacity", {
