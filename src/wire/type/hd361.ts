@@ -133,6 +133,7 @@ const special: Readonly<Record<string, Partial<TypeCode>>> = {
     name: "harmonised solar cable, cross-linked low-smoke insulation and sheath, finely stranded",
     volts: 1500,
     voltsSay: "1500 DC",
+    metal: "copper",
     plating: "tinned",
     counts: "single",
     cores: 1,
