@@ -177,6 +177,39 @@ describe("the text of the plan", () => {
     await untilText(at, (t) => t === sloop);
   });
 
+  test("by key alone: of several replacements none is put in until one is chosen", async () => {
+    const label = sloop.replace("PNL:1 → fridge, length: 5.2 m", "PNL:1 → fridge, length: 5.2 m, wire: 6 mm");
+    const at = await open(label);
+    await at.page.locator(".cm-content").focus();
+    await at.page.locator(".text-foot", { hasText: "1 error" }).waitFor();
+    await at.page.keyboard.press("F8");
+    const menu = at.page.getByRole("menu");
+    const focused = () => at.page.evaluate(() => document.activeElement?.textContent ?? "");
+    const items = async () => {
+      await at.page.keyboard.press("Control+.");
+      await menu.waitFor();
+      return at.page.getByRole("menuitem").allTextContents();
+    };
+    const offered = await items();
+    assert.ok(offered.length > 1, offered.join());
+    assert.equal(await focused(), offered[0]);
+    assert.equal(await at.text(), label);
+    await at.page.keyboard.press("Escape");
+    await menu.waitFor({ state: "detached" });
+    assert.equal(await at.text(), label);
+    assert.equal(await at.page.evaluate(() => document.activeElement?.classList.contains("cm-content")), true);
+    await items();
+    await at.page.keyboard.press("ArrowUp");
+    assert.equal(await focused(), offered.at(-1));
+    await at.page.keyboard.press("ArrowDown");
+    await at.page.keyboard.press("ArrowDown");
+    assert.equal(await focused(), offered[1]);
+    await at.page.screenshot({ path: join(pictures, "text-choices.png") });
+    await at.page.keyboard.press("Enter");
+    await untilText(at, (t) => t === label.replace("wire: 6 mm", `wire: ${offered[1] ?? ""}`));
+    assert.deepEqual(at.faults, []);
+  });
+
   test("a change made elsewhere leaves the cursor where it is", async () => {
     const at = await open(sloop);
     await select(at, "circuits.W13");

@@ -236,7 +236,7 @@ function sayQuestion(
     at: node.span,
     message: `\`${shown(node.text)}\` can be read in ${readings.length} ways: ${question.charAt(0).toLowerCase()}${question.slice(1)}`,
     hint: near.length === 0 ? "write more of the label" : `did you mean ${listed(near, "or")}?`,
-    data: { near },
+    data: { near, ways: readings.length },
   });
 }
 

@@ -14,6 +14,7 @@ import {
   previousDiagnostic,
   setDiagnostics,
   forEachDiagnostic,
+  type Diagnostic as LintMark,
 } from "@codemirror/lint";
 import { search, searchKeymap } from "@codemirror/search";
 import {
@@ -44,6 +45,7 @@ import type { Bench, BenchState } from "../contract.ts";
 import { splicesBetween } from "../keep/splices-between.ts";
 import type { PagePlan, PageThing } from "../worker/protocol.ts";
 import { completeFrom } from "./complete-source.ts";
+import { chooseFix, fixChoices } from "./fix-choices.ts";
 import { hangLines } from "./hang-lines.ts";
 import { hideHover, hoverCards, showHover } from "./hover-card.ts";
 import { thingAt } from "./line-of-thing.ts";
@@ -214,20 +216,32 @@ export function openEditor(parent: HTMLElement, bench: Bench): PlanEditor {
     editor.focus();
   }
 
-  /** The first replacement that a message at the cursor names. */
+  /** The replacement that a message at the cursor names; where there is a choice it is opened, and nothing is put in. */
   const fixHere: Command = (editor) => {
     const { head } = editor.state.selection.main;
     const line = editor.state.doc.lineAt(head);
-    let done = false;
+    const here: { readonly mark: LintMark; readonly from: number; readonly to: number }[] = [];
     forEachDiagnostic(editor.state, (mark, from, to) => {
-      const action = mark.actions?.[0];
-      if (done || action === undefined || from > line.to || to < line.from) return;
-      done = true;
-      queueMicrotask(() => {
-        action.apply(editor, from, to);
-      });
+      if ((mark.actions ?? []).length > 0 && from <= line.to && to >= line.from) here.push({ mark, from, to });
     });
-    if (!done) bench.say("no message on this line names a replacement");
+    const found = here.find(({ from, to }) => from <= head && head <= to) ?? here[0];
+    if (found === undefined) {
+      bench.say("no message on this line names a replacement");
+      return true;
+    }
+    const { mark, from, to } = found;
+    const choices = (mark.actions ?? []).map(({ name, apply }) => ({
+      put: name,
+      take: () => {
+        apply(editor, from, to);
+      },
+    }));
+    // The keys of this press are through before what has focus changes.
+    queueMicrotask(() => {
+      if (choices.length > 1 || ("leavesChoice" in mark && mark.leavesChoice === true))
+        chooseFix(editor, [from, to], mark.message, choices);
+      else choices[0]?.take();
+    });
     return true;
   };
 
@@ -302,6 +316,7 @@ export function openEditor(parent: HTMLElement, bench: Bench): PlanEditor {
     dropTouched,
     selectedLine,
     hoverCards(bench),
+    fixChoices,
     keys,
     keymap.of([
       ...closeBracketsKeymap,

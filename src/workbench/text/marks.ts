@@ -15,7 +15,7 @@ import type { Diagnostic } from "../../diagnostic.ts";
 import type { FindingKey } from "../contract.ts";
 import { StatusShape, statusOf, statusWords, type Status } from "../look/status-shape.tsx";
 import type { PagePlan } from "../worker/protocol.ts";
-import { quickFixes, type QuickFix } from "./quick-fix.ts";
+import { leavesChoice, quickFixes, type QuickFix } from "./quick-fix.ts";
 import { withCode } from "./with-code.ts";
 
 /** More than these are no help under lines; the count at the foot tells of all. */
@@ -29,6 +29,12 @@ const statusOfLevel: Readonly<Record<Diagnostic["level"], Status>> = {
 };
 const gravity: readonly Status[] = ["fail", "warn", "unknown", "note", "pass"];
 
+/** A message under the text. */
+export interface PlanMark extends LintMark {
+  /** It names, or leaves open, more than one replacement: nobody but the person takes one of them. */
+  readonly leavesChoice: boolean;
+}
+
 /**
  * The messages of a compiled plan as marks under the text as it stands now.
  *
@@ -39,8 +45,8 @@ export function lintMarks(
   doc: Text,
   since: ChangeDesc | null,
   fix: (view: EditorView, fix: QuickFix) => void,
-): LintMark[] {
-  const marks: LintMark[] = [];
+): PlanMark[] {
+  const marks: PlanMark[] = [];
   for (const diagnostic of plan.diagnostics) {
     if (diagnostic.level === "note") continue;
     const at = placeNow(diagnostic.at[0], doc, since);
@@ -60,6 +66,7 @@ export function lintMarks(
       source: diagnostic.id,
       message: diagnostic.hint === undefined ? diagnostic.message : `${diagnostic.message}; ${diagnostic.hint}`,
       renderMessage: () => messageOf(diagnostic),
+      leavesChoice: leavesChoice(diagnostic),
       actions: fixes.map((f): Action => ({
         name: f.put,
         apply: (view, now) => {

@@ -8,6 +8,14 @@ export interface QuickFix {
 }
 
 /**
+ * Whether a message leaves a choice to the person. What cannot be put in counts: the one that is left over is not the one that was meant.
+ */
+export function leavesChoice({ hint, data }: Diagnostic): boolean {
+  const { near, ways } = data ?? {};
+  return Math.max(Number(ways ?? 0), Array.isArray(near) ? near.length : named(hint ?? "").length) > 1;
+}
+
+/**
  * Replacements that the hint of a message asks about, as in: did you mean `fridge`?
  *
  * @param from of the marked stretch of the text as it stands now

@@ -90,8 +90,8 @@ function TextFoot({ bench }: { readonly bench: Bench }) {
         {broken !== null ? broken : working ? "working …" : said.length === 0 ? "every line is read" : said.join(", ")}
       </p>
       <p class="dim" id="text-keys">
-        F8 next message · Ctrl . its replacement · Ctrl Space what may stand here · Ctrl I what stands here · Tab leaves
-        the text; Esc first while a list is open
+        F8 next message · Ctrl . its replacement, or the choice of them · Ctrl Space what may stand here · Ctrl I what
+        stands here · Tab leaves the text; Esc first while a list is open
       </p>
     </div>
   );

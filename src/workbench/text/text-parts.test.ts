@@ -3,7 +3,7 @@ import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import { applySplices } from "../../plan/text/splice.ts";
 import { lineAt, lineOfThing, thingAt } from "./line-of-thing.ts";
-import { quickFixes } from "./quick-fix.ts";
+import { leavesChoice, quickFixes } from "./quick-fix.ts";
 import { splicesBetween } from "../keep/splices-between.ts";
 import { changeInWords } from "./change-in-words.ts";
 
@@ -108,6 +108,14 @@ describe("quick fixes", () => {
       ],
     );
     assert.deepEqual(quickFixes({ ...said, hint: "write `3.2 m`" }, "3.2", 0, 3), []);
+  });
+  test("a choice stays one where all but one of its answers cannot be put in, or nobody has a name for them", () => {
+    const leaves = (hint: string, data?: Readonly<Record<string, unknown>>): boolean =>
+      leavesChoice({ ...said, hint, ...(data === undefined ? {} : { data }) });
+    assert.equal(leaves("did you mean `fridge`?", { near: ["fridge"] }), false);
+    assert.equal(leaves("did you mean `a, b` or `c`?", { near: ["a, b", "c"] }), true);
+    assert.equal(leaves("did you mean `6 mm²`?", { near: ["6 mm²"], ways: 2 }), true);
+    assert.equal(leaves("did you mean `a` or `b`?"), true);
   });
   test("a name that would break the line is not put in", () => {
     const text = "zone: x";
