@@ -58,7 +58,9 @@ export function readBoughtWire(
   drawn: ConductorMake & { readonly insulationC?: number },
   context?: LabelContext,
 ): BoughtWire {
-  const read = readLabel(label, context === undefined ? {} : { context });
+  // Gauges of vehicle cable are leaner: where nobody says what it was bought for, `6 ga` may be one.
+  const told = context ?? (/\d\s*(?:ga|gauge|gage)(?!\p{L})/iu.test(label) ? "vehicle" : undefined);
+  const read = readLabel(label, told === undefined ? {} : { context: told });
   if (read.verdict === "rejected") return { makes: [], question: null };
   const makes = new Map<string, BoughtMake>();
   const own = keyOf(drawn);
@@ -88,9 +90,12 @@ const isTableSize = (make: WireMake, size: WireSize): boolean =>
   make.size?.system === "AWG" || make.size?.system === "kcmil" || (make.size?.system === "mm²" && isIecSize(size));
 
 function makeBought(make: WireMake, drawn: ConductorMake): ConductorMake | null {
-  const read = make.size === null ? null : sizeOfPrint(make.size);
+  // Which core is whose, nobody says: where they differ, the thinnest counts.
+  const sizes = [make.size, ...(make.cores?.others ?? []).map((other) => other.size)].flatMap((s) => s ?? []);
+  const printed = sizes.sort((a, b) => a.areaMm2 - b.areaMm2)[0];
+  const read = printed === undefined ? null : sizeOfPrint(printed);
   if (read === null) return null;
-  const isMetal = make.size?.system === "mm²" && !isIecSize(read);
+  const isMetal = printed?.system === "mm²" && !isIecSize(read);
   const size = isMetal ? metalSize(read.areaMm2, read.label) : read;
   const named = make.stranding?.name ?? null;
   const strands: Strands = named === "solid" ? "class 1" : named !== null && isStrands(named) ? named : drawn.strands;

@@ -1,6 +1,8 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import { judgePlain } from "../../test/rules/judge-plain.ts";
+import { metricSize } from "../wire/index.ts";
+import { readBoughtWire } from "./bought-wire.ts";
 
 const AC = `systems:
   AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }
@@ -94,4 +96,15 @@ test("service cable of which nobody says the metal is asked about", () => {
       ({ id }) => id === "plan/metal-not-told",
     );
   assert.deepEqual([asked("4/0-4/0-2/0 URD"), asked("4/0-4/0-2/0 AL URD")], [true, false]);
+});
+
+test("a gauge that may be that of vehicle cable, and cores of two sizes, are taken as the leaner", () => {
+  const drawn = { size: metricSize(16), metal: "copper", plating: "tinned", strands: "class 5" } as const;
+  const sizes = (label: string, context?: "boat") =>
+    readBoughtWire(label, drawn, context).makes.map(({ make }) => make.size.label);
+  assert.deepEqual(sizes("6 ga"), ["6 SAE", "6 AWG"]);
+  assert.deepEqual(sizes("6 ga", "boat"), ["6 AWG"]);
+  assert.deepEqual(sizes("6 ga boat cable"), ["6 AWG"]);
+  assert.deepEqual(sizes("6 AWG"), ["6 AWG"]);
+  assert.deepEqual(sizes("4/0-4/0-2/0 AL URD"), ["2/0 AWG"]);
 });
