@@ -1,4 +1,5 @@
 import { kindOfMake, usualKind, type ConductorKind } from "../../wire/convert/index.ts";
+import { usualStrands } from "../../wire/geometry/index.ts";
 import type { ConductorMake } from "../../wire/index.ts";
 import type { PrintedSize, WireMake } from "../../wire/make/wire-make.ts";
 import { sizeOfPrint } from "../../wire/size-of-print.ts";
@@ -23,11 +24,13 @@ export function conductorOf(wire: WireMake): Conductor | null {
   const computed = size === null ? null : sizeOfPrint(size);
   if (size === null || computed === null) return null;
   const told = kindOfMake(wire);
-  const kind = { ...usualKind(size), ...told };
+  // Cable that is solid by its kind is drawn as that, and computed as that.
+  const isSolid = told.strands === undefined && usualStrands(wire, size).count === 1;
+  const kind = { ...usualKind(size), ...(isSolid ? { strands: "class 1" as const } : {}), ...told };
   const assumed = [
     ...(metal === null ? [`metal not stated: ${kind.metal}`] : []),
     ...(plating === null && kind.metal === "copper" ? [`plating not stated: ${kind.plating}`] : []),
-    ...(told.strands === undefined ? [`strands not stated: ${kind.strands}`] : []),
+    ...(told.strands === undefined ? [`strands not stated: ${isSolid ? "one solid wire" : kind.strands}`] : []),
   ];
   const isCopper = kind.metal === "copper";
   return { size, kind, make: { size: computed, ...kind, metal: isCopper ? "copper" : "aluminium" }, assumed };

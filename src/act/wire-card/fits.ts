@@ -2,6 +2,7 @@ import { printCitation, weakestTrust, type Citation, type Trust } from "../../ex
 import { decimalText } from "../../quantity/decimal-text.ts";
 import {
   bendRadius,
+  cableMass,
   cableMetal,
   cableOutside,
   smallestConduit,
@@ -32,16 +33,17 @@ const fit = (what: string, says: string, trust: Trust, source: Citation | null):
 export function fitsOf(make: WireMake): readonly ShownFit[] {
   const outside = cableOutside(make);
   const fitting = whatFits(make);
-  const metal = cableMetal(make);
   if (outside === null || fitting === null) return [];
   const { mm: wide, heightMm, isStated } = outside;
   const across = wide > heightMm ? `${mm(wide)} × ${mm(heightMm)}` : `⌀ ${mm(wide)}`;
-  const taken = isStated ? "as the label says" : "worked out from the usual make: measure before you drill";
+  const taken = isStated
+    ? make.outsideMm === null
+      ? "which is what its name counts"
+      : "as the label says"
+    : "worked out from the usual make: measure before you drill";
   return [
     fit("outside", `${across}, ${taken}`, outside.trust, null),
-    ...(metal === null
-      ? []
-      : [fit("metal", `${decimalText(metal.gramsPerMetre, { figures: 3 })} g/m of ${metal.metal}`, metal.trust, null)]),
+    ...masses(make),
     ...bends(make),
     ...ends(fitting),
     ...RACEWAYS.flatMap((raceway) => {
@@ -50,6 +52,19 @@ export function fitsOf(make: WireMake): readonly ShownFit[] {
         ? []
         : [fit("conduit", `${found.size.label} for one`, weakestTrust(found.trust, outside.trust), found.size.source)];
     }),
+  ];
+}
+
+/** Of the whole and of its metal, which alone is what scrap and price lists go by. */
+function masses(make: WireMake): readonly ShownFit[] {
+  const [metal, whole] = [cableMetal(make), cableMass(make)];
+  if (metal === null || whole === null) return [];
+  const isCable = make.cores !== null && make.cores.total > 1;
+  // The walls are usual ones: a third figure would be invented.
+  const all = `about ${decimalText(Number(whole.gramsPerMetre.toPrecision(2)), { figures: 2 })} g/m, the whole ${isCable ? "cable, its insulation and sheath" : "wire, its insulation"} worked out`;
+  return [
+    fit("mass", all, whole.trust, null),
+    fit("mass", `${decimalText(metal.gramsPerMetre, { figures: 3 })} g/m of it is ${metal.metal}`, metal.trust, null),
   ];
 }
 

@@ -9,11 +9,15 @@ export interface CableOutside {
   readonly mm: number;
   /** The smaller measure; the same for a round cable. */
   readonly heightMm: number;
-  /** A label says it; else it is worked out from cores and usual walls. */
+  /** The label says it, or the size is named by it; else it is worked out from cores and usual walls. */
   readonly isStated: boolean;
   readonly assumed: readonly Assumption[];
   readonly trust: Trust;
 }
+
+/** Vehicle cable is named by the diameter over its insulation; that of two such wires in a sheath is not told. */
+const nameMm = ({ size, cores }: WireMake): number | null =>
+  size?.system === "vehicle diameter" && (cores === null || cores.total === 1) ? Number(size.name) : null;
 
 /**
  * Diameter over everything, of one run.
@@ -30,7 +34,9 @@ export function cableOutside(make: WireMake): CableOutside | null {
   const { outline, assumed, trust } = cut;
   const mm = outline.is === "round" ? 2 * outline.radius : outline.width;
   const heightMm = outline.is === "round" ? mm : outline.height;
+  const told = make.outsideMm ?? nameMm(make);
   // What is printed is reached to the last digit, or was refused as impossible.
-  const isStated = make.outsideMm !== null && Math.abs(mm / make.outsideMm - 1) < 1e-9;
-  return { mm, heightMm, isStated, assumed, trust };
+  const isStated = told !== null && Math.abs(mm / told - 1) < 1e-9;
+  // Nothing that was assumed inside changes an outside that is told; such names are read in data sheets.
+  return { mm, heightMm, isStated, assumed, trust: isStated ? "article" : trust };
 }

@@ -2,7 +2,14 @@ import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { awg } from "../../reference/awg.ts";
-import { emptyMake, type CableCores, type PrintedSize, type StrandingName, type WireMake } from "../make/wire-make.ts";
+import {
+  emptyMake,
+  noFitness,
+  type CableCores,
+  type PrintedSize,
+  type StrandingName,
+  type WireMake,
+} from "../make/wire-make.ts";
 import { cableFamilies } from "../make/wire-make.ts";
 import type { CableSection, Circle } from "./cable-section-shape.ts";
 import { cableSection } from "./cable-section.ts";
@@ -284,5 +291,47 @@ describe("how wires and cores lie", () => {
       assert.ok(Math.abs(count("class 5", metric(area)) - wires) <= 2, String(area));
     // IEC 60228 Table 2, least wires: 7 to 35 mm², 19 to 95, 37 to 240.
     assert.deepEqual([2.5, 35, 50, 95, 120, 240].map((area) => count("class 2", metric(area))), [7, 7, 19, 19, 37, 37]); // prettier-ignore
+  });
+});
+
+describe("cable that is made to lie still", () => {
+  const count = (type: string, areaMm2: number, family: WireMake["family"] = "harmonised cable", more = {}): number =>
+    usualStrands({ ...emptyMake, family, type, fitness: { ...noFitness, flexible: false }, ...more }, metric(areaMm2))
+      .count;
+
+  test("is solid up to the size that its standard names, and has few wires above", () => {
+    // DIN VDE 0250-204: NYM is solid up to 10 mm² and stranded from 16 mm²; IEC 60228 Table 2 asks for 7 wires there.
+    for (const area of [1.5, 2.5, 4, 6, 10]) for (const type of ["NYM-J", "NYY-J", "NHXMH-J"]) assert.equal(count(type, area), 1, `${type} ${area}`); // prettier-ignore
+    for (const area of [16, 25, 35]) assert.equal(count("NYM-J", area), 7);
+    // BS 6004: flat twin and earth and single wires are solid up to 2.5 mm², seven wires above.
+    for (const [area, wires] of [
+      [1, 1],
+      [2.5, 1],
+      [4, 7],
+      [10, 7],
+    ] as const) {
+      // prettier-ignore
+      assert.equal(count("6242Y", area, "twin and earth"), wires);
+      assert.equal(count("6491X", area), wires);
+    }
+    // NM-B as it is sold: solid up to 10 AWG, class B (seven wires) from 8 AWG.
+    for (const [name, wires] of [
+      ["14", 1],
+      ["12", 1],
+      ["10", 1],
+      ["8", 7],
+      ["6", 7],
+    ] as const)
+      // prettier-ignore
+      assert.equal(usualStrands({ ...emptyMake, family: "building cable", type: "NM-B" }, gauge(name)).count, wires);
+  });
+
+  test("is drawn so, and what the label tells of strands wins", () => {
+    const nym = { family: "harmonised cable", type: "NYM-J", size: metric(1.5), cores: cores(3, "insulated"), fitness: { ...noFitness, flexible: false } } as const; // prettier-ignore
+    for (const { strands } of section(nym).cores) assert.deepEqual([strands.count, strands.lay], [1, "solid"]);
+    assert.equal(count("NYM-J", 4, "harmonised cable", { stranding: { name: "stranded", wires: null, wireMm: null } }), 7); // prettier-ignore
+    assert.ok(count("H07V-K", 2.5, "harmonised cable", { stranding: { name: "class 5", wires: null, wireMm: null } }) > 40); // prettier-ignore
+    // What may be moved, or does not say, stays fine.
+    assert.ok(usualStrands({ ...emptyMake, family: "harmonised cable" }, metric(2.5)).count > 40);
   });
 });

@@ -2,9 +2,10 @@ import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { recordSteps } from "../../explain/index.ts";
-import { emptyMake, type PrintedSize, type WireMake } from "../make/wire-make.ts";
+import { emptyMake, noFitness, type PrintedSize, type WireMake } from "../make/wire-make.ts";
 import {
   bendRadius,
+  cableMass,
   cableMetal,
   cableOutside,
   circularMilsOfDiameter,
@@ -183,7 +184,22 @@ describe("what goes on a wire", () => {
         areaMm2,
         basis: "metal",
       } as const;
-      assert.ok(Math.abs((cableOutside({ ...emptyMake, size })?.mm ?? 0) / Number(name) - 1) < 1e-9, name);
+      const wire: WireMake = { ...emptyMake, size };
+      const outside = cableOutside(wire);
+      assert.ok(outside !== null && Math.abs(outside.mm / Number(name) - 1) < 1e-9, name);
+      // The name is the outside: nothing is worked out, and gland and bend go by it.
+      assert.equal(outside.isStated, true, name);
+      const fitting = whatFits(wire);
+      assert.ok(
+        fitting?.notes.every((note) => !note.includes("worked out")),
+        name,
+      );
+      for (const { leastMm, mostMm } of fitting?.glands ?? [])
+        assert.ok(leastMm <= Number(name) && Number(name) <= mostMm);
+      assert.ok(Math.abs((bendRadius(wire, "fixed")?.outsideMm ?? 0) / Number(name) - 1) < 1e-9, name);
+      // Two of them in a sheath are wider than their name.
+      const cores = { insulated: 2, total: 2, ground: "none", groundSize: null, others: [], paired: false } as const;
+      assert.equal(cableOutside({ ...wire, cores })?.isStated, false, name);
     }
   });
 
@@ -193,6 +209,39 @@ describe("what goes on a wire", () => {
     assert.ok(twin.notes.some((note) => note.includes("insert")));
     assert.ok(whatFits(cable(2.5, 3))?.notes.some((note) => note.includes("measure")));
     assert.ok(whatFits(cable(2.5, 3, { outsideMm: 11 }))?.notes.every((note) => !note.includes("measure")));
+  });
+});
+
+describe("the mass of a whole cable", () => {
+  const ground = { total: 3, ground: "bare" } as const;
+  const cores = { insulated: 2, groundSize: null, others: [], paired: false, ...ground } as const;
+  const gauge = (name: string, areaMm2: number): PrintedSize => ({ system: "AWG", name, label: `${name} AWG`, areaMm2, basis: "metal" }); // prettier-ignore
+  const lying = { ...noFitness, flexible: false };
+  // kg/km as data sheets of the trade print them, and lb/1000 ft of NM-B times 1.488; from memory.
+  test.each([
+    [135, cable(1.5, 3, { type: "NYM-J", fitness: lying })],
+    [275, cable(2.5, 5, { type: "NYM-J", fitness: lying })],
+    [110, cable(1.5, 3)],
+    [180, { ...emptyMake, family: "harmonised cable", type: "H07V-K", size: metric(16), stranding: { name: "class 5", wires: null, wireMm: null } }], // prettier-ignore
+    [123, { ...emptyMake, family: "building cable", type: "NM-B", size: gauge("12", 3.309), cores }],
+    [85, { ...emptyMake, family: "building cable", type: "NM-B", size: gauge("14", 2.081), cores }],
+    [36, { ...emptyMake, family: "building wire", type: "THHN", size: gauge("12", 3.309) }],
+  ] as const satisfies readonly (readonly [number, WireMake])[])(
+    "is near the %d kg/km of data sheets",
+    (listed, make) => {
+      const found = cableMass(make);
+      assert.ok(found !== null);
+      // What `cableMass` claims; sheets of several makers of one type lie as far apart.
+      assert.ok(Math.abs(found.gramsPerMetre / listed - 1) < 0.15, `${found.gramsPerMetre}`);
+      assert.equal(found.trust, "memory");
+    },
+  );
+
+  test("is more than that of its metal, and told of every size", () => {
+    for (const area of [0.5, 1.5, 6, 16, 70, 240])
+      for (const count of [1, 2, 3, 5])
+        assert.ok((cableMass(cable(area, count))?.gramsPerMetre ?? 0) > (cableMetal(cable(area, count))?.gramsPerMetre ?? Infinity)); // prettier-ignore
+    assert.equal(cableMass(emptyMake), null);
   });
 });
 

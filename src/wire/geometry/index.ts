@@ -1,6 +1,7 @@
 /** Shapes and figures of wires and cables that follow from their make: sections, diameters, mass, bends, alternating current, conduits, what fits. */
 export { acResistance, proximityEffect, reactance, skinEffect, type ProximityInput } from "./ac-resistance.ts";
 export { bendRadius, type BendRadius } from "./bend-radius.ts";
+export { cableMass, coverMass, type CableMass } from "./cable-mass.ts";
 export { cableOutside, type CableOutside } from "./cable-outside.ts";
 export { cableSection } from "./cable-section.ts";
 export type {

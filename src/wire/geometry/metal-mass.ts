@@ -53,7 +53,7 @@ export interface CableMetal {
 /**
  * Mass of the metal in a metre of wire or cable, all conductors of one run.
  *
- * Insulation and sheath are left out. Metric sizes count as labelled, which may be up to 14 % more than the metal.
+ * Insulation and sheath are left out (`cableMass`). Metric sizes count as labelled, which may be up to 14 % more than the metal.
  *
  * @returns null where the size is not stated
  * @example 3 × 2.5 mm²: the trade counts 24 kg of copper a km for each

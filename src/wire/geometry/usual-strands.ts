@@ -3,7 +3,7 @@ import { awg } from "../../reference/awg.ts";
 import { iec60228 } from "../../reference/iec60228.ts";
 import { saeGauge } from "../../reference/sae-gauge.ts";
 import { usSmallCraftStranding } from "../../reference/us-small-craft-stranding.ts";
-import type { CableFamily, PrintedSize, StrandingName, WireMake } from "../make/wire-make.ts";
+import type { PrintedSize, StrandingName, WireMake } from "../make/wire-make.ts";
 
 /** How many wires a conductor has, how they lie, and where that comes from. */
 export interface UsualStrands {
@@ -12,6 +12,9 @@ export interface UsualStrands {
   /** Null where the make itself tells. */
   readonly from: { readonly says: string; readonly trust: Trust; readonly source: Citation } | null;
 }
+
+/** What of a make decides its strands. */
+type Stranded = Pick<WireMake, "stranding" | "family" | "type" | "fitness">;
 
 const circle = (diameterMm: number): number => (Math.PI / 4) * diameterMm ** 2;
 const gaugeArea = (gauge: string): number => findRow(awg, gauge)?.areaExactMm2 ?? NaN;
@@ -68,8 +71,14 @@ const usual = (count: number, isFine: boolean, says: string, trust: Trust, sourc
   from: { says, trust, source: { ...source, trust } },
 });
 
+/** Largest size that is one solid wire in European cable made to lie still, mm²: as DIN VDE 0250-204 has it for NYM, by habit for its kin (memory). */
+function solidUpTo(type: string | null): number {
+  if (/^6\d{3}/.test(type ?? "")) return 2.5; // BS 6004
+  return /R2V/.test(type ?? "") ? 4 : 10;
+}
+
 /** What a family is stranded like where the label does not say. */
-function familyStranding(family: CableFamily | null, size: PrintedSize): StrandingName {
+function familyStranding({ family, type, fitness }: Stranded, size: PrintedSize): StrandingName {
   const isBig = size.areaMm2 > 5.5; // 10 AWG and 4 mm² are the largest that are solid by habit
   switch (family) {
     case "building cable":
@@ -88,6 +97,8 @@ function familyStranding(family: CableFamily | null, size: PrintedSize): Strandi
     case "speaker cable":
       return size.system === "mm²" ? "class 5" : "class K";
     case "harmonised cable":
+      if (fitness.flexible !== false) return "class 5";
+      return size.areaMm2 > solidUpTo(type) ? "class 2" : "class 1";
     case "solar cable":
       return "class 5";
     case "vehicle wire":
@@ -108,7 +119,8 @@ function familyStranding(family: CableFamily | null, size: PrintedSize): Strandi
  * @example
  * usualStrands({ ...emptyMake, stranding: { name: "class K", wires: null, wireMm: null } }, { system: "AWG", name: "12", label: "12 AWG", areaMm2: 3.309, basis: "metal" }).count //=> 65
  */
-export function usualStrands({ stranding, family }: WireMake, size: PrintedSize): UsualStrands {
+export function usualStrands(make: Stranded, size: PrintedSize): UsualStrands {
+  const { stranding } = make;
   const name = stranding?.name ?? null;
   if (stranding?.wires != null) return stated(stranding.wires, isFineName(name) || stranding.wires > 19);
   if (stranding?.wireMm != null)
@@ -119,9 +131,14 @@ export function usualStrands({ stranding, family }: WireMake, size: PrintedSize)
   if (printed !== null) return stated(Number(printed[1]) * Number(printed[2] ?? 1), true);
   const sae = size.system === "SAE" || size.system === "SAE metric label" ? saeStrands(size) : null;
   if (sae !== null) return sae;
-  const guess = familyStranding(family, size);
+  const guess = familyStranding(make, size);
   // `stranded` is told: a family that is solid by habit is then class B or class 2.
-  const held = name === "stranded" && guess === "solid" ? (size.system === "mm²" ? "class 2" : "class B") : guess;
+  const held =
+    name === "stranded" && (guess === "solid" || guess === "class 1")
+      ? size.system === "mm²"
+        ? "class 2"
+        : "class B"
+      : guess;
   return byName(held, size, "the label does not say how it is stranded; ");
 }
 
