@@ -5,7 +5,15 @@ import { ampacity, type Ampacity } from "./ampacity.ts";
 import type { Stretch } from "./stretch.ts";
 
 /** A way in which a conductor may lie, for a figure without a build. */
-export type Lying = "alone in free air" | "three together" | "alone in an engine space";
+export type Lying = "alone in free air" | "together" | "in an engine space";
+
+/** What a conductor carries in one of the ways that it may lie. */
+export interface CarriesLying {
+  readonly lies: Lying;
+  /** Loaded conductors that lie together, this one included: 1 is alone. */
+  readonly loaded: number;
+  readonly ampacity: Ampacity;
+}
 
 /** What a conductor carries by one rule set, in each way that it may lie. */
 export interface Carries {
@@ -14,35 +22,44 @@ export interface Carries {
   readonly title: string;
   readonly edition: string;
   /** One for each way; empty where the set carries no numbers. */
-  readonly lying: readonly { readonly lies: Lying; readonly ampacity: Ampacity }[];
+  readonly lying: readonly CarriesLying[];
   /** Why the set tells nothing of it; null where it does. */
   readonly cannotTell: string | null;
 }
 
 const calm: Stretch = { engineSpace: false, ambientC: celsius(30), ambientStated: false, bundle: 1 };
-const ways: readonly (readonly [Lying, Stretch])[] = [
-  ["alone in free air", calm],
-  ["three together", { ...calm, bundle: 3 }],
-  ["alone in an engine space", { ...calm, engineSpace: true }],
-];
+/** Fewer than this count as this many: E-11 counts two in a sheath with three, and who buys one cable lays it beside another. */
+const LEAST_TOGETHER = 3;
+
+const waysOf = (loaded: number): readonly (readonly [Lying, Stretch])[] => {
+  const together = Math.max(LEAST_TOGETHER, loaded);
+  return [
+    ["alone in free air", calm],
+    ["together", { ...calm, bundle: together }],
+    // Loaded cores of one cable are together wherever it goes.
+    ["in an engine space", { ...calm, engineSpace: true, bundle: loaded > 1 ? together : 1 }],
+  ];
+};
 
 /**
- * What a conductor carries by every rule set: alone at 30 °C, with two others that carry current, in an engine space.
+ * What a conductor carries by every rule set: alone at 30 °C, with others that carry current, in an engine space.
  *
  * A figure to learn by and to order by; a build is rated along its own run (`ampacity`).
  *
  * @param insulationC °C, of the insulation
+ * @param loaded conductors of its own cable that carry current, itself included, 1…; two count as three, and from two on they are together in the engine space too
  * @returns one for each rule set, those without numbers too, which say so
  * @source the tables and factors of each rule set, in the result
  * @example 10 AWG boat cable, 105 °C: 60 A alone by 33 CFR 183.425 Table 5
  * carriesBy({ size: awgSize("10"), metal: "copper", plating: "tinned", strands: "type 3" }, celsius(105))[0].lying[0].ampacity.amps //=> 60
  */
-export const carriesBy = (make: ConductorMake, insulationC: Celsius): readonly Carries[] =>
+export const carriesBy = (make: ConductorMake, insulationC: Celsius, loaded = 1): readonly Carries[] =>
   ruleSets.map((ruleSet) => {
     const { id, title, editions, carried } = ruleSet;
     const lying = carried
-      ? ways.map(([lies, stretch]) => ({
+      ? waysOf(loaded).map(([lies, stretch]) => ({
           lies,
+          loaded: stretch.bundle,
           ampacity: ampacity({ ruleSet, make, insulationC, stretches: [stretch] }),
         }))
       : [];

@@ -1,7 +1,7 @@
 export { ambientFactor } from "./ambient-factor.ts";
 export { ampacityAmps, tableAmps, worstFactor } from "./ampacity-amps.ts";
 export { ampacity, type Ampacity, type AmpacityFactor, type AmpacityInput, type StretchAmpacity } from "./ampacity.ts";
-export { carriesBy, type Carries, type Lying } from "./carries.ts";
+export { carriesBy, type Carries, type CarriesLying, type Lying } from "./carries.ts";
 export { conductorTemperature } from "./conductor-temperature.ts";
 export { findAmpacityRow, type FoundRow, type RowChoice } from "./find-row.ts";
 export type { Stretch } from "./stretch.ts";

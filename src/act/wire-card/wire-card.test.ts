@@ -56,6 +56,42 @@ describe("an exact label", () => {
     assert.equal(exact("14-2 NM-B").sheet.carried?.insulationC, 60);
   });
 
+  test("of several loaded cores marks the columns that fit it, and counts neither the earth nor a neutral of three lines", () => {
+    const of = (text: string) => {
+      const carried = exact(text).sheet.carried ?? assert.fail(text);
+      return {
+        loaded: carried.loaded,
+        fits: carried.ruleSets[0]?.lying.map(({ isOfCable }) => isOfCable),
+        says: carried.counts,
+      };
+    };
+    for (const [text, loaded] of [
+      ["3G2.5", 2],
+      ["5G6", 3],
+      ["7G1.5", 6],
+      ["12/2 NM-B", 2],
+      ["12/3 NM-B", 3],
+      ["H07RN-F 4X2.5", 4],
+    ] as const) {
+      // prettier-ignore
+      assert.equal(of(text).loaded, loaded, text);
+      assert.deepEqual(of(text).fits, [false, true, true], text);
+    }
+    assert.match(of("5G6").says, /neutral is not counted/);
+    assert.deepEqual([of("10 AWG").loaded, of("10 AWG").fits], [1, [false, false, false]]);
+  });
+
+  test("says why insulation of 60 °C carries nothing in an American engine space", () => {
+    const [us] = exact("10 AWG").sheet.carried?.ruleSets.filter(({ title }) => title.includes("33 CFR")) ?? [];
+    assert.match(us?.lying[2]?.refused ?? "", /at least 75 °C/);
+  });
+
+  test("tells the mass of the whole and of the metal, each by its name", () => {
+    const says = exact("12/2 NM-B").sheet.fits.flatMap(({ what, says: text }) => (what === "mass" ? [text] : []));
+    // 123 g/m is the 83 lb/1000 ft of data sheets; 88 is three wires of 3.31 mm² at 8.89 g/cm³.
+    assert.deepEqual(says, ["about 120 g/m, the whole cable, its insulation and sheath worked out", "88.2 g/m of it is copper"]); // prettier-ignore
+  });
+
   test("loses over 10 m what Ohm's law says of 20 m of metal, at the temperature of its rating", () => {
     // 2.5 mm² class 5: 7.98 Ω/km at 20 °C by IEC 60228 Table 3, times 1 + 0.00393 · 40 at 60 °C, times 20 m and 10 A.
     const { running } = exact("2.5 mm²", { amps: "10" }).sheet;

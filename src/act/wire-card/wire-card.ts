@@ -105,7 +105,7 @@ function sheetOf(reading: WireReading, text: string, question: WireQuestion): Wi
   const exactLabel = [reading.exactLabel, text.trim()].find((label) => label !== null && isOf(label, make)) ?? null;
   const label = exactLabel ?? text.trim();
   const isCable = make.cores !== null && make.cores.total > 1;
-  const carried = conductor === null ? null : carriedOf(conductor, ratedTemperature(make), question.insulationC);
+  const carried = conductor === null ? null : carriedOf(conductor, ratedTemperature(make), question.insulationC, make);
   return {
     forPlan: exactLabel === null ? null : { field: isCable ? "cable" : "wire", label: exactLabel },
     exactLabel: label,

@@ -16,7 +16,7 @@ export function CarriedTable({
   readonly units: Units;
   readonly onInsulation: (celsius: number) => void;
 }) {
-  const { ruleSets, insulationC, isAssumed } = carried;
+  const { ruleSets, insulationC, isAssumed, loaded, counts } = carried;
   const told = ruleSets.filter(({ cannotTell }) => cannotTell === null);
   const untold = ruleSets.filter(({ cannotTell }) => cannotTell !== null);
   return (
@@ -43,15 +43,18 @@ export function CarriedTable({
         ) : (
           <>Insulation as the label says: {printTemperature(insulationC, units)}.</>
         )}{" "}
-        <span class="dim">Air {printTemperature(30, units)}, engine space as each rule set takes it.</span>
+        <span class="dim">
+          Air {printTemperature(30, units)}, engine space as each rule set takes it; {counts}.
+        </span>
       </p>
       <table class="name-table">
         <thead>
           <tr>
             <th scope="col">rule set</th>
-            {(told[0]?.lying ?? []).map(({ lies }) => (
+            {(told[0]?.lying ?? []).map(({ lies, isOfCable }) => (
               <th key={lies} scope="col" class="num">
                 {lies}
+                {isOfCable && <span class="name-under">this cable</span>}
               </th>
             ))}
           </tr>
@@ -63,9 +66,16 @@ export function CarriedTable({
                 {title} <span class="dim">{edition}</span>
                 {source !== null && <span class="name-under dim">{source}</span>}
               </th>
-              {lying.map(({ lies, amps, trust }) => (
-                <td key={lies} class="num" data-head={lies}>
-                  {amps === null ? "none" : <b>{printAmps(amps, units)}</b>}
+              {lying.map(({ lies, isOfCable, amps, refused, trust }) => (
+                <td key={lies} class="num" data-head={isOfCable ? `${lies} (this cable)` : lies}>
+                  {amps === null ? (
+                    "none"
+                  ) : isOfCable || loaded === 1 ? (
+                    <b>{printAmps(amps, units)}</b>
+                  ) : (
+                    printAmps(amps, units)
+                  )}
+                  {refused !== null && <span class="name-under dim">see below</span>}
                   {!isVerified(trust) && <span class="name-under desk-trust">{printTrust(trust)}</span>}
                 </td>
               ))}
@@ -73,17 +83,15 @@ export function CarriedTable({
           ))}
         </tbody>
       </table>
-      {told.some(({ notes, lying }) => notes.length > 0 || lying.some(({ refused }) => refused !== null)) && (
+      {refusals(told).map((text) => (
+        <p key={text}>{inSentence(text, units)}</p>
+      ))}
+      {told.some(({ notes }) => notes.length > 0) && (
         <details class="name-more">
           <summary>What these figures rest on</summary>
           <ul class="desk-list">
             {told
-              .flatMap(({ title, notes, lying }) => [
-                ...lying.flatMap(({ lies, refused }) =>
-                  refused === null ? [] : [`${title}, ${lies}: none, for ${refused}`],
-                ),
-                ...notes.map((note) => `${title}: ${note}`),
-              ])
+              .flatMap(({ title, notes }) => notes.map((note) => `${title}: ${note}`))
               .map((text) => (
                 <li key={text}>{inSentence(text, units)}</li>
               ))}
@@ -92,7 +100,9 @@ export function CarriedTable({
       )}
       {untold.length > 0 && (
         <details class="name-more">
-          <summary>Cannot tell under {untold.length} other rule sets</summary>
+          <summary>
+            Cannot tell under {untold.length} other rule {untold.length === 1 ? "set" : "sets"}
+          </summary>
           <ul class="desk-list">
             {untold.map(({ title, edition, cannotTell }) => (
               <li key={title}>
@@ -105,3 +115,12 @@ export function CarriedTable({
     </section>
   );
 }
+
+/** Why a rule set lets it carry nothing: told in the open, for it is no matter of the size. */
+const refusals = (told: Carried["ruleSets"]): readonly string[] => [
+  ...new Set(
+    told.flatMap(({ title, lying }) =>
+      lying.flatMap(({ lies, refused }) => (refused === null ? [] : [`${title}, ${lies}: none, for ${refused}.`])),
+    ),
+  ),
+];
