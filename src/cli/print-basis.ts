@@ -1,5 +1,5 @@
 import { isVerified, printTrust } from "../explain/index.ts";
-import type { Assumption, MissingFact } from "../system/index.ts";
+import { missingSays, type Assumption, type MissingFact } from "../system/index.ts";
 import { clip, wrap } from "./text-width.ts";
 
 /** At most so many names stand behind an assumption. */
@@ -34,9 +34,7 @@ export function printMissing(missing: readonly MissingFact[], width: number): st
   if (missing.length === 0) return [];
   return [
     "Missing facts",
-    ...missing.flatMap(({ about, fact, why }) =>
-      wrap(`- ${about}: \`${fact}\` is ${why === "unknown" ? "said to be unknown" : "not given"}`, width, 2),
-    ),
+    ...missing.flatMap(({ about, fact, why }) => wrap(`- ${about}: \`${fact}\` is ${missingSays[why]}`, width, 2)),
   ];
 }
 

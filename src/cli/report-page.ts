@@ -5,6 +5,7 @@ import type { Scene } from "../draw/scene.ts";
 import { writeSvg } from "../draw/write-svg.ts";
 import type { Finding } from "../rules/index.ts";
 import type { CircuitDesign } from "../size/index.ts";
+import { missingSays } from "../system/index.ts";
 import { escapeHtml, tag } from "./html.ts";
 import { cautions } from "./print-basis.ts";
 import { clauseOf, printJudged, waiverOf } from "./print-findings.ts";
@@ -99,11 +100,7 @@ export function reportPage(
       ),
     ),
     "<h3>Missing</h3>",
-    list(
-      design.missing.map(
-        ({ about, fact, why }) => `${about}: ${fact} is ${why === "unknown" ? "said to be unknown" : "not given"}`,
-      ),
-    ),
+    list(design.missing.map(({ about, fact, why }) => `${about}: ${fact} is ${missingSays[why]}`)),
     "</section>",
     "</main>",
     "</body></html>",

@@ -10,6 +10,8 @@ import type { Span } from "../diagnostic.ts";
 export interface Fact<T> {
   readonly value: T | "unknown";
   readonly span: Span;
+  /** Why what is written here cannot be taken, where that makes it `unknown`; in words. */
+  readonly unread?: string;
 }
 
 /** A quantity as the plan gives it: SI, both ends equal when one figure is written. */

@@ -108,3 +108,33 @@ test("a gauge that may be that of vehicle cable, and cores of two sizes, are tak
   assert.deepEqual(sizes("6 AWG"), ["6 AWG"]);
   assert.deepEqual(sizes("4/0-4/0-2/0 AL URD"), ["2/0 AWG"]);
 });
+
+test("what a person wrote and nobody can read is not replaced by a size that is chosen", () => {
+  const told = (facts: string) => {
+    const found = circuit(`circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, ${facts} }`, "W10");
+    return [found.outcome, found.size?.label ?? null, found.cannotTell[0] ?? null];
+  };
+  assert.deepEqual(told("wire: 6 mm"), ["cannot tell", null, "its wire: the label can be read in 3 ways"]);
+  assert.deepEqual(told("cable: 12/3"), ["cannot tell", null, "its wire: the label can be read in 3 ways"]);
+  assert.deepEqual(told("wire: banana"), ["cannot tell", null, "its wire: the label cannot be read"]);
+  assert.deepEqual(told("wire: 3G2.5"), ["cannot tell", null, "its wire: the label is that of a cable"]);
+  assert.deepEqual(told("wire: unknown"), ["cannot tell", null, "its wire is not known"]);
+  assert.deepEqual(told("wire: 6 mm, as found: yes").slice(0, 2), ["cannot tell", null]);
+  // a size of its own counts, whatever the cable is
+  assert.deepEqual(told("cable: 12/3, wire: 4 mm²").slice(0, 2), ["pinned", "4 mm²"]);
+});
+
+test("a cable that circuits share and nobody can read leaves the wire of all of them open", () => {
+  const { design } = judgePlain(
+    "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, in cable: mast, cable: 12/3 }\n  W11: { path: PNL:2 → fridge, length: 5 m, in cable: mast }",
+  );
+  for (const id of ["W10", "W11"]) assert.equal(design.circuits.find((c) => c.id === id)?.outcome, "cannot tell", id);
+});
+
+test("stock that cannot be read is asked about, and sizes are chosen from the usual ones", () => {
+  const found = judgePlain(
+    "stock: { sizes: mm², sizes kept: [6 mm], metal: tinned copper, strands: class 5, insulation: 90 °C }",
+  );
+  assert.ok(found.diagnostics.some(({ id }) => id === "plan/label-ambiguous"));
+  assert.equal(found.design.circuits.find(({ id }) => id === "W10")?.outcome, "chosen");
+});

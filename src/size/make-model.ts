@@ -37,7 +37,10 @@ export function makeModel(system: System, runs: Runs): Model {
     const cannotTell: string[] = [];
     if (ruleSet === null) cannotTell.push(whyNoRules(supply));
     if (circuit.length.origin === "unknown") cannotTell.push("its length is not known");
-    if (circuit.size === "unknown") cannotTell.push("its wire is not known");
+    if (circuit.size === "unknown") {
+      const { unreadWire } = circuit;
+      cannotTell.push(unreadWire === undefined ? "its wire is not known" : `its wire: ${unreadWire}`);
+    }
     const edges = edgesOf.get(index) ?? [];
     const runLength = circuit.length.high;
     const position = circuits.length;

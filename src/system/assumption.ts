@@ -17,6 +17,13 @@ export interface Assumption {
 export interface MissingFact {
   readonly about: string;
   readonly fact: string;
-  /** unknown: the person wrote so; absent: nothing was written and no default is lawful. */
-  readonly why: "unknown" | "absent";
+  /** unknown: the person wrote so; absent: nothing was written and no default is lawful; unread: what was written cannot be read. */
+  readonly why: "unknown" | "absent" | "unread";
 }
+
+/** Completes "the fact is …". */
+export const missingSays: Readonly<Record<MissingFact["why"], string>> = {
+  unknown: "said to be unknown",
+  absent: "not given",
+  unread: "written, and cannot be read",
+};

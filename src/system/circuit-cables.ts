@@ -56,9 +56,11 @@ function cableOf(
       hint: "mend one of the two, or take it out: one label is enough for a cable",
     });
   }
+  const unread = labelled.flatMap(({ facts }) => facts.cable?.unread ?? [])[0];
   return {
     name,
     label: first?.label ?? null,
+    ...(first !== undefined || unread === undefined ? {} : { unread }),
     isUnclear: first === undefined && labelled.some(({ facts }) => facts.cable === undefined || isUnknown(facts.cable)),
     circuits: items.map(({ key }) => key),
   };

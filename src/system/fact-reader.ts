@@ -86,7 +86,7 @@ export function createLedger(): Ledger {
         return exactly(standIn, "unknown");
       },
       miss(fact, name) {
-        note(about, name, isUnknown(fact) ? "unknown" : "absent");
+        note(about, name, fact?.unread !== undefined ? "unread" : isUnknown(fact) ? "unknown" : "absent");
       },
       assume(assumed) {
         list(about, assumed);

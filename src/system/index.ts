@@ -1,4 +1,4 @@
-export type { Assumption, MissingFact } from "./assumption.ts";
+export { missingSays, type Assumption, type MissingFact } from "./assumption.ts";
 export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store, StoreUnit } from "./element.ts";
 export { loadedConductors } from "./circuit-cables.ts";
 export { coresOf } from "./circuit-colours.ts";

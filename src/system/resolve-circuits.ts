@@ -225,8 +225,12 @@ function resolveCircuit(
   const bundle = known(facts.bundle);
   const asFound = known(facts["as found"]) ?? false;
   const wire = facts.wire?.value;
-  const size = wire === undefined ? (asFound ? "unknown" : undefined) : wire === "unknown" ? wire : wire.size;
-  if (size === "unknown") read.miss(facts.wire, "wire");
+  // A cable pins the size: one that cannot be read or is `unknown` does so too, and nothing else is chosen in its place.
+  const inUnclear = wire === undefined && cable?.isUnclear === true;
+  const untold = asFound || inUnclear ? "unknown" : undefined;
+  const size = wire === undefined ? untold : wire === "unknown" ? wire : wire.size;
+  const unreadWire = facts.wire?.unread ?? (inUnclear ? cable.unread : undefined);
+  if (size === "unknown" && !inUnclear) read.miss(facts.wire, "wire");
   const demand = read.stated(facts.demand, "demand");
   const dropLimit = read.stated(facts.drop, "drop");
   const dropClass = known(facts["drop class"]);
@@ -259,6 +263,7 @@ function resolveCircuit(
     asFound,
     cranking: known(facts.cranking) ?? false,
     ...(size === undefined ? {} : { size }),
+    ...(unreadWire === undefined ? {} : { unreadWire }),
     metal: known(facts.metal) ?? shared.stock.metal,
     strands: known(facts.strands) ?? shared.stock.strands,
     insulationC: isUnknown(facts.insulation)

@@ -123,6 +123,8 @@ export interface PlannedCable {
   readonly label: WrittenCable | null;
   /** A label is written, and cannot be read or is `unknown`. */
   readonly isUnclear: boolean;
+  /** Why what is written cannot be read; absent: it can be, or nothing is written. */
+  readonly unread?: string;
   /** All circuits that lie in it, in the order of the plan. */
   readonly circuits: readonly string[];
 }
@@ -160,6 +162,8 @@ export interface SystemCircuit {
   readonly cranking: boolean;
   /** Pinned or found; absent: to be chosen. */
   readonly size?: WireSize | "unknown";
+  /** Why the size is unknown, where the label that is written cannot be read. */
+  readonly unreadWire?: string;
   readonly metal: "tinned copper" | "copper" | "aluminium";
   readonly strands: string;
   readonly insulationC: Value;

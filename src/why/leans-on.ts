@@ -1,4 +1,5 @@
 import { isVerified, printTrust } from "../explain/index.ts";
+import { missingSays } from "../system/index.ts";
 import type { Built } from "./built.ts";
 import type { LeansOn, WorkedSection } from "./explanation.ts";
 import { factOf } from "./plan-place.ts";
@@ -101,7 +102,7 @@ export function listLeaning(
     if (names.has(about))
       add({
         kind: "missing",
-        says: `${about}: ${fact} is ${why === "unknown" ? "said to be unknown" : "not given"}`,
+        says: `${about}: ${fact} is ${missingSays[why]}`,
         line: null,
         column: null,
         pin: fact,

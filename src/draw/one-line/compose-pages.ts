@@ -1,4 +1,5 @@
 import { printTrust } from "../../explain/index.ts";
+import { missingSays } from "../../system/index.ts";
 import { cleanText } from "../clean-text.ts";
 import type { Item, Scene } from "../scene.ts";
 import type { Paper } from "../sheet/paper.ts";
@@ -105,7 +106,7 @@ function assumedOf({ design }: OneLineBuild): [says: string, mark: string][] {
   return [
     ...design.missing.map(({ about, fact, why }): [string, string] => [
       `${cleanText(about)}: ${fact}`,
-      why === "unknown" ? "unknown" : "not given",
+      why === "unknown" ? "unknown" : missingSays[why],
     ]),
     ...[...design.assumptions]
       .sort((a, b) => b.about.length - a.about.length)

@@ -4,6 +4,7 @@ import { recordOf } from "./record.ts";
 import type { KeyRules } from "./rule.ts";
 import { colour } from "./colour.ts";
 import { cableLabel, wireLabel } from "./labels.ts";
+import { unreadLabel } from "./unread-label.ts";
 import { anything, count, either, listOf, mapOf, name, quantity, text, word, yesNo } from "./values.ts";
 import { tellsOfCable, tellsOfWire } from "./written-label.ts";
 
@@ -30,6 +31,7 @@ export const circuitKeys = {
     value: wireLabel(),
     doc: "Pinned size: judged, never changed. Left out: chosen. What its label says of metal, strands, insulation and colour counts where their own keys say nothing.",
     tells: tellsOfWire,
+    unread: unreadLabel,
   },
   insulation: {
     value: quantity("temperature"),
@@ -52,6 +54,7 @@ export const circuitKeys = {
     value: cableLabel(),
     doc: "The cable by its label. It pins the size as `wire` does, lies in one sheath, and has the cores that its kind has.",
     tells: tellsOfCable,
+    unread: unreadLabel,
   },
   "in cable": {
     value: name("a cable"),

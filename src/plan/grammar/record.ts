@@ -1,7 +1,7 @@
 import type { Span } from "../../diagnostic.ts";
 import type { Fact } from "../fact.ts";
 import { nearestNames, type MapEntry, type Node, type ScalarNode } from "../text/index.ts";
-import type { FactsOf, JsonSchema, KeyRule, KeyRules, Reading, ValueRule } from "./rule.ts";
+import type { FactsOf, JsonSchema, KeyRule, KeyRules, Reading, Said, ValueRule } from "./rule.ts";
 
 /** Folds what keyboards and habits differ in: case, spaces, the two minus signs. */
 export const foldName = (text: string): string =>
@@ -71,7 +71,18 @@ export function readRecord<R extends KeyRules>(
       });
       continue;
     }
-    const fact = rule.value.read(entry.value, nested(reading, name));
+    let told: Said | undefined;
+    const at = nested(reading, name);
+    const say: Reading["say"] = (diagnostic) => {
+      if (diagnostic.level === "error") told ??= diagnostic;
+      at.say(diagnostic);
+    };
+    const read = rule.value.read(entry.value, { ...at, say });
+    const fact =
+      read ??
+      (told === undefined || rule.unread === undefined
+        ? undefined
+        : { value: "unknown" as const, span: entry.value.span, unread: rule.unread(told) });
     if (fact !== undefined) {
       facts[name] = fact;
       if (rule.idle) idle.push(name);

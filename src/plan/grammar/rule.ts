@@ -3,6 +3,9 @@ import type { Dimension } from "../../quantity/index.ts";
 import type { Fact } from "../fact.ts";
 import type { Node } from "../text/index.ts";
 
+/** What is said while a value is read. */
+export type Said = Pick<Diagnostic, "id" | "data">;
+
 /** Collects what reading one block has to say. Places are relative to the block. */
 export interface Reading {
   /** Key path of what is being read, e.g. `parts.fridge`. */
@@ -51,6 +54,8 @@ export interface KeyRule<T> {
   readonly idle?: true;
   /** What a value says of other keys of the same record: a label tells metal and strands as well. What stands under its own key counts before it. */
   tells?(value: T): readonly FactTold[];
+  /** What is written here and cannot be read is `unknown`, for this reason, and not absent: nothing may be chosen in its place. */
+  unread?(said: Said): string;
 }
 
 /** A value of another key, as a label tells it. */

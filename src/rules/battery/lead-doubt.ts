@@ -2,6 +2,7 @@ import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { numbersNeeded } from "../lacks-numbers.ts";
 import { needed } from "../report.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import type { Bank } from "./banks.ts";
 import { leadsAt } from "./lead-ohms.ts";
 
@@ -14,7 +15,7 @@ export function leadDoubt(build: Build, bank: Bank): readonly Needed[] {
     const numbers = numbersNeeded(build, view);
     const own = [
       ...(numbers === null ? [] : [numbers]),
-      ...(circuit.size === "unknown" ? [needed(`the wire of ${id}`, subject)] : []),
+      ...(circuit.size === "unknown" ? [wireNeeded(view, `the wire of ${id}`)] : []),
       ...(run.lengthM.origin === "unknown" ? [needed(`the length of ${id}`, subject)] : []),
     ];
     for (const need of own) needs.set(`${need.about} ${need.fact}`, need);

@@ -7,6 +7,7 @@ import { figure } from "../figure.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 
 /** Electronics that take less than this may hang on thinner wire. Source: 33 CFR 183.425(g); E-11 11.14.1.2. */
 const SMALL_AMPS = 1;
@@ -72,8 +73,7 @@ export const conductorBelowMinimumSize = defineRule({
       const { subject, model } = c;
       if (model === null) report.notApplicable(subject, "alternating current is not studied yet");
       else if (lacksNumbers(build, c, report)) continue;
-      else if (c.circuit.size === "unknown" || model.rungs === null)
-        report.cannotTell(subject, [needed("its wire", subject)]);
+      else if (c.circuit.size === "unknown" || model.rungs === null) report.cannotTell(subject, [wireNeeded(c)]);
       else {
         const make = model.rungs.ladder.makes[build.settled.chosen.rungs[model.position] ?? 0];
         const cases = casesOf(build, c);

@@ -6,6 +6,7 @@ import type { Needed } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import { doubtOnTheWay, heldDown, leastShareOfAmps, saidOf, unknownAmps, worstOf } from "./volts-on-the-way.ts";
 
 /** What is lost on the way to one thing at the end of a circuit, or in a charging circuit itself. */
@@ -103,7 +104,7 @@ export const excessVoltageDrop = defineRule({
       else if (c.circuit.size === "unknown")
         report.cannotTell(subject, [
           ...(c.run.lengthM.origin === "unknown" ? [needed("its length", subject)] : []),
-          needed("its wire", subject),
+          wireNeeded(c),
         ]);
       else {
         const drops = dropsOf(build, c, model);

@@ -93,3 +93,16 @@ test("a size that is written without its square is asked back, and cannot be tol
   const said = judgePlain("circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm }");
   assert.equal(saidOf(said, RULE, "circuits.W10"), "cannot tell");
 });
+
+test("rules say what they miss of a wire whose label cannot be read, and chose nothing in its place", () => {
+  const said = judgePlain("circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, cable: 12/3 }");
+  for (const rule of [RULE, "conductor/excess-voltage-drop", "conductor/overloaded-conductor"]) {
+    const found = said.judgement.findings.find((f) => f.rule === rule && f.about === "circuits.W10");
+    assert.equal(found?.outcome, "cannot tell", rule);
+    assert.ok(
+      found.needs.some(({ fact }) => fact === "its wire: the label can be read in 3 ways"),
+      rule,
+    );
+  }
+  assert.equal(saidOf(said, "cable/ambiguous-cable-name", "circuits.W10"), "cannot tell");
+});

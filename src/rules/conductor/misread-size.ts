@@ -3,6 +3,7 @@ import { isUnknown, known } from "../../plan/index.ts";
 import { resistancePerMetre20 } from "../../wire/index.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import { boughtOf, drawnMake, quoted } from "./bought-of.ts";
 
 export const misreadSize = defineRule({
@@ -58,12 +59,10 @@ export const misreadSize = defineRule({
       const fact = plan?.facts["bought as"];
       const drawn = drawnMake(build, c);
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
-      else if (plan?.facts.wire === undefined && plan?.keys["wire"] !== undefined)
-        // What is written there is asked back where it stands; what was chosen in its place is not what was meant.
-        report.cannotTell(subject, [needed("which size its wire is", subject)]);
+      else if (c.circuit.unreadWire !== undefined) report.cannotTell(subject, [wireNeeded(c)]);
       else if (fact === undefined) report.notApplicable(subject, "the plan does not say what was bought");
       else if (isUnknown(fact)) report.cannotTell(subject, [needed("what the label of its wire says", subject)]);
-      else if (drawn === null) report.cannotTell(subject, [needed("its wire", subject)]);
+      else if (drawn === null) report.cannotTell(subject, [wireNeeded(c)]);
       else {
         const label = known(fact) ?? "";
         const bought = boughtOf(c, label, drawn);

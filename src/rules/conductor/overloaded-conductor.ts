@@ -7,6 +7,7 @@ import { bestAmpacity } from "../best-ampacity.ts";
 import { lacksNumbers, unrated } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import { hasUnknowns, heldDown, sourceAmps, unknownAmps } from "./volts-on-the-way.ts";
 
 export const overloadedConductor = defineRule({
@@ -56,7 +57,7 @@ export const overloadedConductor = defineRule({
       else if (design.size === null) {
         // Of a wire that is to be chosen it is the length that is missing.
         const open = hasUnknowns(build) ? openCurrent(build, c) : null;
-        const wire = needed(c.circuit.size === "unknown" ? "its wire" : "its length", subject);
+        const wire = c.circuit.size === "unknown" ? wireNeeded(c) : needed("its length", subject);
         report.cannotTell(subject, [wire, ...(open === null ? [] : [open.needs]), ...unknownParts(build, c)]);
       } else if (design.ampacityTrust === "missing") report.cannotTell(subject, [unrated(build, c)]);
       else if (design.steadyA === null || design.ampacityA === null)

@@ -3,6 +3,7 @@ import { findRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 
 /**
@@ -18,11 +19,10 @@ export function isStated({ plan }: Build, c: CircuitView, key: "metal" | "strand
 }
 
 /** What is missing where it is not stated: the whole wire, or that one fact of it. */
-export const unstated = ({ circuit, subject }: CircuitView, key: "metal" | "strands" | "insulation"): Needed =>
-  needed(
-    circuit.size === "unknown" ? "its wire" : key === "insulation" ? "the rating of its insulation" : `its ${key}`,
-    subject,
-  );
+export const unstated = (c: CircuitView, key: "metal" | "strands" | "insulation"): Needed =>
+  c.circuit.size === "unknown"
+    ? wireNeeded(c)
+    : needed(key === "insulation" ? "the rating of its insulation" : `its ${key}`, c.subject);
 
 /** The rule set that a circuit's supply names, whether its numbers are carried or not. */
 export function namedSet({ ruleSet, supply }: CircuitView): RuleSetId | null {

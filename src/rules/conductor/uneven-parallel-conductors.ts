@@ -3,6 +3,7 @@ import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 
 /** How far the longest of parallel conductors may exceed the shortest. Practice. */
 const LENGTHS = 0.03;
@@ -95,12 +96,15 @@ export const unevenParallelConductors = defineRule({
       else {
         const others = group.filter((o) => o !== c);
         const words = { others: others.map((o) => o.id).join(" and "), count: String(group.length) };
-        const unknown = group.flatMap(({ id, run, circuit: one, subject: at }) => [
-          ...(run.lengthM.origin === "unknown"
-            ? [needed(at === subject ? "its length" : `the length of ${id}`, at)]
-            : []),
-          ...(one.size === "unknown" ? [needed(at === subject ? "its wire" : `the wire of ${id}`, at)] : []),
-        ]);
+        const unknown = group.flatMap((one) => {
+          const isOwn = one.subject === subject;
+          return [
+            ...(one.run.lengthM.origin === "unknown"
+              ? [needed(isOwn ? "its length" : `the length of ${one.id}`, one.subject)]
+              : []),
+            ...(one.circuit.size === "unknown" ? [wireNeeded(one, isOwn ? "its wire" : `the wire of ${one.id}`)] : []),
+          ];
+        });
         if (unknown.length > 0) {
           // Said once, of the one that lacks a fact.
           if (unknown.some((n) => n.about === subject.path)) report.cannotTell(subject, unknown);

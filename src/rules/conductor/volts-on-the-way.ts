@@ -4,6 +4,7 @@ import type { InternalElement, Value } from "../../system/index.ts";
 import type { Build, CircuitView, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
+import { wireNeeded } from "../wire-needed.ts";
 
 /** What volts at the end of a circuit rest on and is not known. */
 export interface Doubt {
@@ -77,7 +78,7 @@ const both = (a: Doubt, b: Doubt): Doubt =>
 function ownDoubt(build: Build, view: CircuitView): Doubt {
   const { circuit, subject, run, model, design } = view;
   const { lengthM } = run;
-  const wires = circuit.size === "unknown" ? [needed(`the wire of ${view.id}`, subject)] : [];
+  const wires = circuit.size === "unknown" ? [wireNeeded(view, `the wire of ${view.id}`)] : [];
   const more = lengthM.origin === "unknown" ? [needed(`the length of ${view.id}`, subject)] : [];
   const isRange = lengthM.origin === "given" && lengthM.low < lengthM.high;
   if (wires.length + more.length === 0 && !isRange) return NONE;

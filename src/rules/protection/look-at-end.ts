@@ -1,6 +1,7 @@
 import { deviceDistance, exemptionFor, type CarriedRuleSet, type DeviceDistanceLimit } from "../../ruleset/index.ts";
 import { needed } from "../report.ts";
 import type { Needed } from "../finding.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import type { EndName, FeedingPoint, Guard, GuardedCircuit, Guards, Span } from "./guards.ts";
 
 /** How one end of a live conductor stands to what can push into it there. */
@@ -81,7 +82,7 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     const point = guards.back(c, end);
     if (point.guardedBy !== null) return { is: "goes on", amps: push.amps, guard: point.guardedBy };
     if (push.amps <= iz.high + SLACK && own === undefined) {
-      return { is: "untold", needs: [needed("its wire", c.view.subject)] };
+      return { is: "untold", needs: [wireNeeded(c.view)] };
     }
   } else if (Number.isFinite(push.leastAmps) && push.leastAmps <= iz.high + SLACK) {
     // Only sources that may limit themselves push there without an end.
@@ -96,7 +97,7 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     const needs = push.unsure.map((s) => needed(`whether ${s} limits its own output`, `parts.${s}`));
     return {
       is: "untold",
-      needs: [...needs, ...(design.ampacityA === null ? [needed("its wire", c.view.subject)] : [])],
+      needs: [...needs, ...(design.ampacityA === null ? [wireNeeded(c.view)] : [])],
     };
   }
   if (own !== undefined) return guarded(own);

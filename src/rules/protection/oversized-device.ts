@@ -9,6 +9,7 @@ import { unrated } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
 import { guardsOf, type EndName, type Guard, type GuardedCircuit, type Guards, type Span } from "./guards.ts";
 import { lookAtEnd } from "./look-at-end.ts";
 import { guardedOrTold } from "./not-asked.ts";
@@ -135,7 +136,7 @@ function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report
     return;
   }
   if (design.ampacityA === null) {
-    report.cannotTell(subject, [needed("its wire", subject)]);
+    report.cannotTell(subject, [wireNeeded(c.view)]);
     return;
   }
   const most = at.most === undefined ? limitOf(c, design.ampacityA, family) : at.most;

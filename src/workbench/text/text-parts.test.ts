@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, test } from "vitest";
 import assert from "node:assert/strict";
+import type { Diagnostic } from "../../diagnostic.ts";
 import { applySplices } from "../../plan/text/splice.ts";
 import { lineAt, lineOfThing, thingAt } from "./line-of-thing.ts";
 import { leavesChoice, quickFixes } from "./quick-fix.ts";
@@ -110,8 +111,8 @@ describe("quick fixes", () => {
     assert.deepEqual(quickFixes({ ...said, hint: "write `3.2 m`" }, "3.2", 0, 3), []);
   });
   test("a choice stays one where all but one of its answers cannot be put in, or nobody has a name for them", () => {
-    const leaves = (hint: string, data?: Readonly<Record<string, unknown>>): boolean =>
-      leavesChoice({ ...said, hint, ...(data === undefined ? {} : { data }) });
+    const leaves = (hint: string, data?: Diagnostic["data"]): boolean =>
+      leavesChoice({ ...said, hint, ...(data == null ? {} : { data }) });
     assert.equal(leaves("did you mean `fridge`?", { near: ["fridge"] }), false);
     assert.equal(leaves("did you mean `a, b` or `c`?", { near: ["a, b", "c"] }), true);
     assert.equal(leaves("did you mean `6 mm²`?", { near: ["6 mm²"], ways: 2 }), true);
