@@ -1,7 +1,9 @@
 import { readLabel } from "../../wire/label/read-label.ts";
 import type { LessonPicture, LessonStep } from "../../wire/lesson/lesson-step.ts";
 import { wireLesson } from "../../wire/lesson/wire-lesson.ts";
-import { drawLadder, drawSection } from "./drawings.ts";
+import type { WireMake } from "../../wire/make/wire-make.ts";
+import { drawLadder, drawSectionsAlike } from "./drawings.ts";
+import type { ShownDrawing } from "./wire-card-shape.ts";
 
 /** A step of the taught path with its pictures. */
 export interface LessonPageStep extends LessonStep {
@@ -14,14 +16,16 @@ export const drawLesson = (): readonly LessonPageStep[] =>
 
 function drawnOf(picture: LessonPicture): LessonPageStep["drawn"] {
   if (picture === null) return [];
-  const labels = picture.is === "cuts" ? picture.labels : [picture.marked];
-  return labels.flatMap((label) => {
-    const [reading] = readLabel(label).readings;
-    if (reading === undefined) return [];
-    const drawn =
-      picture.is === "cuts"
-        ? drawSection(reading.make, { trueSize: false, isNarrow: false }, label)
-        : drawLadder(reading.make.size, false);
-    return drawn === null ? [] : [{ svg: drawn.svg, says: drawn.says }];
-  });
+  const makeOf = (label: string): readonly WireMake[] =>
+    readLabel(label)
+      .readings.slice(0, 1)
+      .map(({ make }) => make);
+  const drawn: readonly ShownDrawing[] =
+    picture.is === "cuts"
+      ? drawSectionsAlike(
+          picture.labels.flatMap((title) => makeOf(title).map((make) => ({ make, title }))),
+          { isNarrow: false },
+        )
+      : makeOf(picture.marked).map(({ size }) => drawLadder(size, false));
+  return drawn.map(({ svg, says }) => ({ svg, says }));
 }

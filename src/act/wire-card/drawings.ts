@@ -33,15 +33,15 @@ const [FLAT_HIGH, ROUND_HIGH] = [74, 66];
 /**
  * A wire or cable cut through, to scale, with what each part is.
  *
- * @param options `trueSize`: a millimetre of the drawing is one of the cable
+ * @param options `trueSize`: a millimetre of the drawing is one of the cable; `times`: as large as that, whatever room there is
  * @returns null where the size is not stated
  */
 export function drawSection(
   make: WireMake,
-  options: Pick<WireQuestion, "trueSize" | "isNarrow">,
+  options: Pick<WireQuestion, "trueSize" | "isNarrow"> & { readonly times?: number },
   title: string,
 ): ShownSection | null {
-  const { trueSize, isNarrow } = options;
+  const { trueSize, isNarrow, times } = options;
   const { most, capMm, narrow } = WHOLE;
   const section = cableSection(make, { mostCircles: most });
   if (section === null) return null;
@@ -53,12 +53,31 @@ export function drawSection(
     height: width > 1.35 * height ? FLAT_HIGH : ROUND_HIGH,
     metal: inkOf(make),
     title,
-    ...(trueSize ? { times: 1 } : {}),
+    ...(trueSize ? { times: 1 } : times === undefined ? {} : { times }),
   });
   return {
     ...shownDrawing(scene),
+    times: scene.times,
     assumed: assumed.map(({ about, says, trust }) => ({ about, says, trust })),
   };
+}
+
+/** The same for several labels that are compared: all at the scale that the largest has room for. */
+export function drawSectionsAlike(
+  cuts: readonly { readonly make: WireMake; readonly title: string }[],
+  options: Pick<WireQuestion, "isNarrow">,
+): readonly ShownSection[] {
+  const draw = (times?: number): ShownSection[] =>
+    cuts.flatMap(({ make, title }) => {
+      const drawn = drawSection(
+        make,
+        { ...options, trueSize: false, ...(times === undefined ? {} : { times }) },
+        title,
+      );
+      return drawn === null ? [] : [drawn];
+    });
+  const alone = draw();
+  return alone.length < 2 ? alone : draw(Math.min(...alone.map(({ times }) => times)));
 }
 
 /** Small and without names, for choosing between readings; mm. */

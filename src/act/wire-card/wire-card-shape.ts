@@ -39,6 +39,8 @@ export interface ShownDrawing {
 
 /** A cut through a wire or cable. */
 export interface ShownSection extends ShownDrawing {
+  /** How many times its size it is drawn. */
+  readonly times: number;
   /** What the label does not tell and was drawn as usual. */
   readonly assumed: readonly { readonly about: string; readonly says: string; readonly trust: Trust }[];
 }

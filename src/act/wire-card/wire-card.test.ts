@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import { labelContexts } from "../../wire/label/label-reading.ts";
+import { drawLesson } from "./draw-lesson.ts";
 import { cutLabel } from "./label-pieces.ts";
 import type { WireCard } from "./wire-card-shape.ts";
 import { wireCard } from "./wire-card.ts";
@@ -131,6 +132,18 @@ describe("an exact label", () => {
     assert.match(section?.says ?? "", /drawn 1 times its size/);
     assert.ok(section?.svg.startsWith("<svg"));
   });
+});
+
+test("cuts that the lesson compares are drawn at one scale", () => {
+  let compared = 0;
+  for (const { drawn, picture, id } of drawLesson()) {
+    if (picture?.is !== "cuts") continue;
+    assert.equal(drawn.length, picture.labels.length, id);
+    const scales = new Set(drawn.map(({ says }) => /drawn ([\d.]+) times/.exec(says)?.[1]));
+    assert.equal(scales.size, 1, id);
+    compared += drawn.length > 1 ? 1 : 0;
+  }
+  assert.ok(compared > 5);
 });
 
 test("several readings are told with what each is chosen by, and choosing one settles it", () => {

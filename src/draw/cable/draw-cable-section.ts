@@ -24,6 +24,12 @@ export interface CableSectionOptions {
   readonly title?: string;
 }
 
+/** A cut that is drawn, and its scale. */
+export interface CutScene extends Scene {
+  /** How many times its size it is drawn. */
+  readonly times: number;
+}
+
 /** Scales that a drawing may have: those of ISO 5455 with steps between them, for a cable is to fill its space. */
 const TIMES = [30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 0.5, 0.4, 0.2, 0.1];
 const EDGE: Stroke = { ink: "ink", width: 0.35 };
@@ -82,7 +88,7 @@ function layLabel(label: SectionLabel, capMm: number, room: number): LaidLabel {
  * @returns the scene; it is as large as asked for, and the cable as large as that leaves room for
  * @accuracy the true edge of a part is the middle of its line; coordinates as the section has them
  */
-export function drawCableSection(section: CableSection, options: CableSectionOptions = {}): Scene {
+export function drawCableSection(section: CableSection, options: CableSectionOptions = {}): CutScene {
   const { width = 110, height = 80, metal = "copper", capMm = 2, colourWords = wordsOf, title = "" } = options;
   const { outline, cores, concentric, sheathMm } = section;
   const extent = extentOf(outline);
@@ -120,6 +126,7 @@ export function drawCableSection(section: CableSection, options: CableSectionOpt
       ? `${mmText(extent.width)} mm thick`
       : `${mmText(extent.width)} by ${mmText(extent.height)} mm`;
   return {
+    times,
     width,
     height,
     title: title === "" ? "Cut through" : `${title}, cut through`,

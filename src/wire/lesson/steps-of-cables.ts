@@ -70,13 +70,16 @@ function strandsTell(): LessonStep {
 /** The second number. */
 function secondNumber(): LessonStep {
   const [house, boat, cord] = [cores("12/3 NM-B"), cores("12/3 boat cable"), cores("12/3 SOOW")];
-  const says = (count: number): string => `${count} metal wires`;
+  const words = ["no", "one", "two", "three", "four", "five"];
+  const says = (count: number): string => `${words[count] ?? count} metal wires`;
+  const counted =
+    boat.total === cord.total ? `${says(boat.total)} each` : `${says(boat.total)} there, ${says(cord.total)} here`;
   return {
     id: "second-number",
     title: "What the 3 in 12/3 counts",
     tells: [
       "The first number is the gauge. The second counts conductors, but which ones depends on the kind of cable.",
-      `On a boat and in a flexible cord every conductor is counted, the green one too: ${says(boat.total)} and ${says(cord.total)}. In North American house cable the bare ground is not counted.`,
+      `On a boat and in a flexible cord every conductor is counted, the green one too: ${counted}. In North American house cable the bare ground is not counted.`,
     ],
     question: choose(
       "How many metal wires are in 12/3 house cable (NM-B)?",

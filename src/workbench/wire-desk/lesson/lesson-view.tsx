@@ -1,21 +1,14 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { LessonStep } from "../../../wire/lesson/lesson-step.ts";
 import { StatusShape } from "../../look/status-shape.tsx";
-import { judgeAnswer, type Judged } from "./judge-answer.ts";
+import { judgeAnswer } from "./judge-answer.ts";
+import { isAnswered, stepsToRepeat, type Said } from "./steps-to-repeat.ts";
 import "./lesson.css";
 
 /** A step with its pictures drawn. */
 export interface DrawnStep extends LessonStep {
   /** SVG of our own pen, each with what it shows. */
   readonly drawn: readonly { readonly svg: string; readonly says: string }[];
-}
-
-/** What the learner has said to a step. */
-interface Said {
-  readonly given: number | string;
-  readonly judged: Judged;
-  /** It was the first answer. */
-  readonly first: boolean;
 }
 
 /** How wire is named, a step at a time: it tells, asks, and only then shows the figure. */
@@ -38,7 +31,7 @@ export function LessonView({
   }, [at]);
   if (step === undefined) return null;
   const answered = Object.values(said).filter(({ judged }) => judged.outcome !== "unread");
-  const known = answered.filter(({ first, judged }) => first && judged.outcome === "known").length;
+  const known = answered.filter((one) => one.known).length;
   const go = (by: number) => () => {
     setAt(Math.max(0, Math.min(steps.length - 1, at + by)));
   };
@@ -67,10 +60,11 @@ export function LessonView({
           const judged = judgeAnswer(step.question, given);
           const before = said[step.id];
           const first = before === undefined || before.judged.outcome === "unread";
-          setSaid({ ...said, [step.id]: { given, judged, first: first || before.first } });
+          setSaid({ ...said, [step.id]: { given, judged, known: first ? judged.outcome === "known" : before.known } });
         }}
       />
       {isAnswered(said[step.id]) && <Told step={step} onRead={onRead} />}
+      {at === steps.length - 1 && isAnswered(said[step.id]) && <Again steps={steps} said={said} onStep={setAt} />}
       <nav class="lesson-way" aria-label="Steps">
         <button type="button" class="button" disabled={at === 0} onClick={go(-1)}>
           Before
@@ -88,7 +82,48 @@ export function LessonView({
   );
 }
 
-const isAnswered = (said: Said | undefined): boolean => said !== undefined && said.judged.outcome !== "unread";
+/** At the end of the way: which steps to take once more. */
+function Again({
+  steps,
+  said,
+  onStep,
+}: {
+  readonly steps: readonly DrawnStep[];
+  readonly said: Readonly<Record<string, Said>>;
+  readonly onStep: (at: number) => void;
+}) {
+  const again = stepsToRepeat(
+    steps.map(({ id }) => id),
+    said,
+  );
+  return (
+    <section class="lesson-again" aria-label="To repeat">
+      {again.length === 0 ? (
+        <p>All of it was known before it was told.</p>
+      ) : (
+        <>
+          <p>Not known before it was told:</p>
+          <ul>
+            {again.map((at) => (
+              <li key={at}>
+                <button
+                  type="button"
+                  class="link"
+                  onClick={() => {
+                    onStep(at);
+                  }}
+                >
+                  {at + 1} {steps[at]?.title}
+                </button>
+                {!isAnswered(said[steps[at]?.id ?? ""]) && <span class="dim"> (not answered)</span>}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
 
 function Ask({
   step,
