@@ -107,7 +107,7 @@ export function traps(units: ChartUnits, most = Infinity): Block {
     `SAE is not AWG: 12 SAE holds ${mm2(sae)}, ${percent(1 - sae / gauge)} less than the ${mm2(gauge)} of 12 AWG; 12 SWG is ${mm2(swg)}.`,
     `Nearest is not “not smaller”: ${near}`,
     `Copper-clad aluminium (CCA) has ${percent(resistanceAgainstCopper("copper-clad aluminium", 20) - 1)} more resistance than copper of its size.`,
-    `mm² is a label: fine copper may hold ${percent(worst)} less metal. For voltage drop compare ohms, for tables of the code the size by name.`,
+    `mm² is a label: fine copper may hold ${percent(worst)} less metal. Compare ohms for voltage drop; look in ampacity tables under the size that is printed, not under its metal.`,
     `These ohms are at 20 °C; at 75 °C they are ${percent(resistanceRise("copper", 75) - 1)} more. Count the wire out and back.`,
     "Spreadsheets turn 12/2 and 3/0 into dates: write AWG 12, 2 cores.",
   ];

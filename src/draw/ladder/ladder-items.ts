@@ -35,6 +35,12 @@ const MARKED: Stroke = { ink: "focus", width: 0.7 };
 const FLOOR: Stroke = { ink: "focus", width: 0.5 };
 const THREAD: Stroke = { ink: "focus", width: 0.25 };
 
+/** White between two headings, mm: less, and they read as one line. */
+const HEAD_GAP = 2;
+
+/** Least distance of two names in a column, in heights of capitals: closer, and they touch in print. */
+const PITCH = 1.45;
+
 /** Half a rung, and what stands beside the sizes, in heights of capitals. */
 const [TICK, UNDER] = [0.75, 0.8];
 
@@ -83,7 +89,9 @@ export function ladderItems(region: Region, look: LadderLook): Item[] {
   const isShown = ({ areaMm2 }: Rung): boolean => areaMm2 >= range[0] * 0.9999 && areaMm2 <= range[1] * 1.0001;
   const laid = layColumns(region, look, isShown);
   const [tick, under] = [TICK * capMm, UNDER * capMm];
-  const heads = laid.map(({ column, head: [from, to] }) => wrapText(column.under, under, "regular", to - from - 0.8));
+  const heads = laid.map(({ column, head: [from, to] }) =>
+    wrapText(column.under, under, "regular", to - from - HEAD_GAP),
+  );
   const headHeight = 2.2 * capMm + Math.max(...heads.map((lines) => lines.length)) * under * 1.6;
   const ends = [region.top + headHeight + 1.5 * capMm, region.top + region.height - 1.2 * capMm] as const;
   const y = (areaMm2: number): number => heightOf(areaMm2, range, ends);
@@ -160,7 +168,7 @@ function drawColumn({ column, x, head: [from, to], chosen }: Laid, head: readonl
   shapes.push({ is: "polyline", points: [[x, ends[0] - 0.6 * capMm], [x, ends[1] + 0.6 * capMm]], stroke: AXIS }); // prettier-ignore
   const shown = [...column.rungs.filter(isShown)];
   if (chosen !== null && isShown(chosen) && !shown.includes(chosen)) shown.push(chosen);
-  const labelled = withLabel(shown, chosen, (rung) => y(rung.areaMm2), 1.28 * capMm);
+  const labelled = withLabel(shown, chosen, (rung) => y(rung.areaMm2), PITCH * capMm);
   for (const rung of shown) {
     const at = y(rung.areaMm2);
     const isChosen = rung === chosen;

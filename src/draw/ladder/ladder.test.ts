@@ -51,6 +51,17 @@ describe("the size ladder", () => {
       }
   });
 
+  test("names in a column, and headings beside each other, stand apart", () => {
+    const narrow = drawSizeLadder({ width: 84, height: 140, capMm: 2.8, systems: ["mm²", "AWG", "SAE", "vehicle diameter"] }); // prettier-ignore
+    for (const scene of [narrow, drawPocketCard({ units: "metric" })[0], drawPocketCard({ units: "us" })[0]])
+      for (const { shapes } of scene.items.filter(({ role }) => role === "table")) {
+        const names = shapes.flatMap((s) => (s.is === "text" && s.anchor === "end" ? [{ text: s.text, at: s.at[1], capMm: s.capMm }] : [])); // prettier-ignore
+        for (const a of names) for (const b of names) assert.ok(a === b || Math.abs(a.at - b.at) >= 1.45 * a.capMm, `${a.text} touches ${b.text}`); // prettier-ignore
+      }
+    const heads = textsOf(narrow).filter(({ anchor, ink }) => anchor === "middle" && ink === "ink2").map((s) => ({ text: s.text, box: shapeBox(s) })); // prettier-ignore
+    for (const { text, box: [[x1, y1], [x2, y2]] } of heads) for (const other of heads) if (other.text !== text) assert.ok(!meet([[x1 - 1.5, y1], [x2 + 1.5, y2]], other.box), `${text} meets ${other.text}`); // prettier-ignore
+  });
+
   test("the same height is the same copper: three numbers of the gauge law are a factor of 2.005, wherever they stand", () => {
     const [range, ends] = [[0.5, 254], [10, 200]] as const; // prettier-ignore
     const [awg] = ladderColumns(["AWG"]);
