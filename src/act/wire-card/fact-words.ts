@@ -68,7 +68,7 @@ function sayFact(make: WireMake, fact: Exclude<LabelFact, "quantity">): string |
     case "colours":
       return make.colours.length === 0 ? null : make.colours.map((colour) => colour.join("")).join(", ");
     case "volts":
-      return make.volts === null ? null : `${make.voltsSay ?? make.volts} V`;
+      return make.volts === null ? null : sayVolts(`${make.voltsSay ?? make.volts}`);
     case "temperatureC":
       return make.temperatureC === null
         ? null
@@ -81,6 +81,9 @@ function sayFact(make: WireMake, fact: Exclude<LabelFact, "quantity">): string |
       return make.outsideMm === null ? null : `⌀ ${make.outsideMm} mm`;
   }
 }
+
+/** Types say `60 DC`: the unit belongs to the figure. */
+const sayVolts = (text: string): string => (/ [AD]C$/.test(text) ? text.replace(/ ([AD]C)$/, " V $1") : `${text} V`);
 
 const grounds: Readonly<Record<Ground, string>> = {
   none: "no ground",

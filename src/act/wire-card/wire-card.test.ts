@@ -146,6 +146,15 @@ test("cuts that the lesson compares are drawn at one scale", () => {
   assert.ok(compared > 5);
 });
 
+test("a voltage has its unit beside the figure, and a diameter alone has a label of its own", () => {
+  const { facts } = exact("FLRY-A 1.5 BK").reading;
+  assert.equal(facts.find(({ fact }) => fact === "volts")?.says, "60 V DC");
+  const card = ask("2.5");
+  assert.equal(card.verdict, "ambiguous");
+  if (card.verdict !== "ambiguous") return;
+  assert.ok(card.readings.every(({ exactLabel }) => exactLabel !== null));
+});
+
 test("several readings are told with what each is chosen by, and choosing one settles it", () => {
   for (const text of ["12/3", "2.5", "6 mm"]) {
     const card = ask(text);

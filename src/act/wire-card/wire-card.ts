@@ -82,8 +82,12 @@ const showReading = (text: string, reading: WireReading): ShownReading => ({
   facts: sayFacts(reading),
   by: reading.by,
   traps: reading.traps,
-  exactLabel: proved(reading.exactLabel, reading),
+  exactLabel: proved(reading.exactLabel, reading) ?? proved(outsideLabel(reading.make), reading),
 });
+
+/** A diameter alone, which the label left without its name. */
+const outsideLabel = ({ size, outsideMm }: WireMake): string | null =>
+  size === null && outsideMm !== null ? `OD ${outsideMm} mm` : null;
 
 /** A label that is read as a reading and nothing else, wherever it stands; null: it is not. */
 function proved(label: string | null, { says }: WireReading): string | null {
