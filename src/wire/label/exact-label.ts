@@ -15,8 +15,8 @@ function exactSize({ system, name, label }: PrintedSize, type: string | null): s
     case "SAE metric label":
       return `${name} mm² SAE`;
     case "strands":
-      // By the inch they are taken for a gauge with a point before it.
-      return label.endsWith("in") ? null : label.endsWith("AWG") ? label : name;
+      // Thin wires without a unit may be inches.
+      return label.endsWith(" mm") && !/\/0\.(?:0|10\d)/.test(name) ? name : label;
     case "JIS":
       return `${name} SQ`;
     case "mm²":

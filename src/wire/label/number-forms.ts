@@ -1,4 +1,4 @@
-import { listed, map, sized, slashed, times } from "./number-meanings.ts";
+import { listed, map, saidInInches, sized, slashed, times } from "./number-meanings.ts";
 import type { Facts, Option } from "./part.ts";
 import {
   areaOptions,
@@ -110,6 +110,7 @@ const numberForms: readonly Form[] = [
     String.raw`(\d{1,3}) ?([xg]) ?(?:(\d) ?x ?)?(awg ?)?#?(${AUGHT}|${NUMBER})(?: ?(${UNIT}))?(?: ?([\/+]) ?(?:(1) ?x ?)?(${NUMBER}))?(?: ?(?:${MM2}|mm))?${FIGURE_END}`,
     times,
   ),
+  form("/", String.raw`(\d{1,3}) ?\/ ?(0?[.,]\d{2,4}) ?(?:in\.?|inch(?:es)?|")(?![a-z\d])`, saidInInches),
   form(
     "/-xabmsqg²",
     String.raw`(${NUMBER})(?: ?(${UNIT}))?(?: ?(?=[\/x])|(?=-\d))([\/x-]) ?(\d{1,2}(?:[.,]\d{1,4})?|[.,]\d{1,4})(?: ?(${COUNT_WORD}))?(?: ?(${AWG}|${MM2}|${GA}|mm))?${FIGURE_END}`,

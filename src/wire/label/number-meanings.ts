@@ -25,15 +25,42 @@ const areaNamed = (written: string): PrintedSize | null => {
   return value === undefined ? null : printMetric(value);
 };
 
-function strandsMm(count: string, thick: string): readonly Option[] | null {
+/** How many wires stranded conductors of the old British sizes have. */
+const BRITISH_COUNTS = new Set([1, 3, 7, 19, 37, 61, 91, 127]);
+
+/** `19/.083`: old British cable counted its wires in inches, .018 to .103, and such a figure may be thin wires in mm as well. */
+const isBritishInch = (wires: number, thick: number): boolean =>
+  BRITISH_COUNTS.has(wires) && thick >= 0.018 && thick <= 0.103 && thick !== 0.1;
+
+/** `7/1.04`: metric British stranding of thick wires. */
+const isThickStranding = (wires: number, thick: string): boolean =>
+  BRITISH_COUNTS.has(wires) && Number(thick.replace(",", ".")) < 4 && (wires > 3 || /[.,]\d\d$/.test(thick));
+
+/** `19/.083 in`: strands that are said to be measured in inches. */
+export const saidInInches = ([, count = "", thick = ""]: RegExpExecArray): readonly Option[] | null =>
+  strandsInch(count, thick);
+
+function strandsInch(count: string, thick: string): readonly Option[] | null {
+  const wires = Number(count);
+  const inches = Number(thick.replace(",", "."));
+  if (wires < 1 || inches < 0.003 || inches > 0.2) return null;
+  const name = `${count}/${inches}`;
+  const strands = { ...printStrandsMm(wires, inches * 25.4, name), label: `${name} in` };
+  return [{ facts: { strands, wires, wireMm: Number((inches * 25.4).toFixed(4)) } }];
+}
+
+function strandsMm(count: string, thick: string, isMm = false): readonly Option[] | null {
   const wires = Number(count);
   const wireMm = Number(thick.replace(",", "."));
   const plain = `${count}/${thick
     .replace(",", ".")
     .replace(/^\./, "0.")
     .replace(/^(0\.\d)$/, "$10")}`;
-  if (wireMm >= 0.05 && wires >= 3)
-    return [{ facts: { strands: printStrandsMm(wires, wireMm, plain), wires, wireMm } }];
+  if (wireMm >= 0.05 && (wires >= 3 || isMm || wireMm >= 1)) {
+    const inMm: readonly Option[] = [{ facts: { strands: printStrandsMm(wires, wireMm, plain), wires, wireMm } }];
+    return isMm || !isBritishInch(wires, wireMm) ? inMm : [...(strandsInch(count, thick) ?? []), ...inMm];
+  }
+  if (isMm) return null;
   // `19/.027`: thousandths of an inch, or a gauge with a point before it that trade notes print.
   const gauge = Math.round(wireMm * 1000);
   const inches = printStrandsMm(wires, wireMm * 25.4, plain);
@@ -110,6 +137,8 @@ export function times(found: RegExpExecArray): readonly Option[] | null {
 export const isGaugeRange = (a: number, b: number, sign: string): boolean =>
   b % 2 === 0 && a % 2 === 0 && a >= 8 && (sign === "-" ? b >= 8 : b >= 10 && Math.abs(a - b) <= 4);
 
+const isMetricArea = (unit: string | undefined): boolean => unit !== undefined && unit !== "mm";
+
 /** `12/3`, `7/0.32`, `19/27`, `1.6-2C`, `2.5/1.5`. */
 export function slashed(found: RegExpExecArray): readonly Option[] | null {
   const [, written = "", unit, sign = "/", second = "", counts, unitAfter] = found;
@@ -117,9 +146,10 @@ export function slashed(found: RegExpExecArray): readonly Option[] | null {
   const unitOf = unit ?? unitAfter;
   const isMetric = unitAfter !== undefined && /^(?:mm|sq|qmm)/.test(unitAfter);
   const b = Number(second.replace(",", "."));
-  if (sign === "/" && unitOf !== "awg" && /^\d+$/.test(written) && b < 1 && /[.,]/.test(second) && counts === undefined)
-    return strandsMm(written, second);
   const a = Number(written);
+  const isStranding = sign === "/" && unitOf !== "awg" && counts === undefined && /^\d+$/.test(written);
+  if (isStranding && /[.,]/.test(second) && (b < 1 || (!isMetricArea(unitOf) && isThickStranding(a, second))))
+    return strandsMm(written, second, unitAfter === "mm");
   // Thirty-seconds of an inch are written as strands are.
   const inch: readonly Option[] =
     unitOf === undefined && second === "32" && a % 2 === 1 && a < 32

@@ -89,3 +89,39 @@ test("alternating current is no armoured cable", () => {
   assert.equal(readLabel("AC outlet wiring 12/3 triplex", { context: "boat" }).readings[0]?.make.type, null);
   assert.equal(readLabel("12/2 AC").readings[0]?.make.type, "AC");
 });
+
+test("old British stranding is by the inch, and thin wires in mm are asked about", () => {
+  // Nominal square inches under which BS 7 cable was sold; the lay of the wires takes up to 4 % of what a cut through them has.
+  for (const [text, squareInches] of [
+    ["19/.083", 0.1],
+    ["19/.064", 0.06],
+    ["37/.072", 0.15],
+    ["61/.093", 0.4],
+    ["7/.052", 0.0145],
+    ["7/0.064", 0.0225],
+    ["3/.029", 0.002],
+  ] as const) {
+    const reading = readLabel(text);
+    assert.equal(reading.verdict, "ambiguous", text);
+    const share = (reading.readings[0]?.make.size?.areaMm2 ?? 0) / (squareInches * 25.4 ** 2);
+    assert.ok(share > 0.98 && share < 1.04, `${text} ${share}`);
+  }
+  for (const text of ["19/.083 in", '7/.052"', "1/.044", "7/0.064 mm", "7/0.20", "19/0.16", "41/0.08"])
+    assert.equal(readLabel(text).verdict, "exact", text);
+});
+
+test("metric British stranding comes to the area that it is sold as", () => {
+  for (const [text, areaMm2] of [
+    ["7/0.67", 2.5],
+    ["7/1.04", 6],
+    ["7/1.35", 10],
+    ["7/1.70", 16],
+    ["19/1.53", 35],
+    ["1/1.13", 1],
+  ] as const) {
+    const [reading] = readLabel(text).readings;
+    // Copper of class 2 may have a little less than the label.
+    assert.ok(Math.abs((reading?.make.size?.areaMm2 ?? 0) / areaMm2 - 1) < 0.015, text);
+  }
+  assert.equal(readLabel("6mm2 7/1.04").readings[0]?.make.size?.label, "6 mm²");
+});
