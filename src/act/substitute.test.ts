@@ -69,6 +69,28 @@ describe("another wire in the place of the drawn one", () => {
     assert.ok(solid.comparison.raises.some(({ rule }) => rule === "conductor/solid-wire-where-it-moves"));
   });
 
+  test("the verdict gives its reason, and what the label leaves open is told", () => {
+    const plan = layOver(plain, "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 6 mm² }");
+    const result = substitute(plan, compile(plan), "W10", "10 AWG", compile);
+    assert.ok(result.ok);
+    assert.match(result.says, /more resistance than the drawn wire, so it does not stand in; no finding is raised/);
+    assert.match(result.lookAt.at(-1) ?? "", /taken as tinned copper, class 5, rated 90 °C.*the label does not say it/);
+  });
+
+  test("a cable stands in for a cable, and for nothing else", () => {
+    const inPlace = (drawn: string, label: string) => {
+      const plan = layOver(plain, `circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, ${drawn} }`);
+      return substitute(plan, compile(plan), "W10", label, compile);
+    };
+    const cord = inPlace("cable: 2x2.5 mm²", "12/3 SOOW");
+    assert.ok(cord.ok, cord.ok ? "" : cord.message);
+    assert.match(cord.acted.text, /cable: 12\/3 SOOW/);
+    assert.deepEqual([cord.drawn, cord.bought], ["2.5 mm²", "12 AWG"]);
+    const single = inPlace("wire: 2.5 mm²", "12/3 SOOW");
+    assert.ok(!single.ok && single.message.includes("is the label of a cable"));
+    assert.ok(!inPlace("cable: 2x2.5 mm²", "12/3").ok);
+  });
+
   test("all other copper stays as it lies", () => {
     const { comparison } = put(one.id, "120 mm²");
     assert.deepEqual(

@@ -3,11 +3,13 @@ import { createPlanMemory, foldName, shown } from "../plan/index.ts";
 import { decimalText } from "../quantity/decimal-text.ts";
 import { viewBuild, type JudgeOptions } from "../rules/index.ts";
 import { drawnMake } from "../rules/conductor/bought-of.ts";
+import { readLabel } from "../wire/label/read-label.ts";
 import { resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
 import { act } from "./act.ts";
 import { compareStands } from "./compare-stands.ts";
 import type { Comparison } from "./comparison.ts";
 import { isRefusal, refuse } from "./draft.ts";
+import { lentFacts } from "./lent-facts.ts";
 import { holdSizes } from "./hold-sizes.ts";
 import type { Acted, NotActed } from "./request.ts";
 
@@ -39,7 +41,7 @@ const SAME = 1e-4;
  * Puts another wire in the place of a drawn one and judges the whole build again: drop, ampacity, device, starts, every rule. All other copper stays as it
  * was chosen, so that what differs comes of the substitute alone.
  *
- * @param label of the wire that can be bought, in any system: `16 mm²`, `6 AWG`, `65/0.30`
+ * @param label of the wire that can be bought, in any system: `16 mm²`, `6 AWG`, `65/0.30`; of a cable where the circuit is drawn with one
  * @returns the judgement, with the edit that would write it; or what is to be asked first
  */
 export function substitute(
@@ -59,7 +61,14 @@ export function substitute(
     const missing = before.cannotTell.join(", ");
     return refuse(`no size is drawn for \`${before.id}\` yet, so nothing can stand in for it`, `it lacks: ${missing}`);
   }
-  const request = { do: "set-figure", about: `circuits.${before.id}`, field: "size", text: label } as const;
+  const field = isCable(label) ? "cable" : "wire";
+  const drawnAs = compiled.plan.circuits.find(({ key }) => foldName(key) === foldName(before.id));
+  if (field === "cable" && drawnAs?.keys["cable"] === undefined)
+    return refuse(
+      `\`${shown(label)}\` is the label of a cable, and \`${before.id}\` does not say that it lies in one`,
+      "give the label of one conductor, such as `12 AWG`, or write `cable:` with the drawn cable on the circuit first",
+    );
+  const request = { do: "set-figure", about: `circuits.${before.id}`, field, text: label } as const;
   const acted = act(text, compiled, request);
   if (isRefusal(acted)) return acted;
   const stand = (of: string): CompiledPlan => compile(of, createPlanMemory(), options);
@@ -68,7 +77,7 @@ export function substitute(
   if (isRefusal(held)) return held;
   const then = held.splices.length === 0 ? now : stand(held.text);
   const comparison = compareStands(now, then, `circuits.${before.id}`);
-  const against = contradictionOf(then, now, before.id);
+  const against = contradictionOf(then, now, before.id, field);
   if (against !== null) return against;
   const [drawn, bought] = [makeIn(now, before.id), makeIn(then, before.id)];
   const resistanceChange = drawn === null || bought === null ? null : ohms(bought) / ohms(drawn) - 1;
@@ -82,8 +91,11 @@ export function substitute(
     resistanceChange,
     comparison,
     does: !grows && raised === 0,
-    says: `${resistanceSays(resistanceChange)}; ${raised === 0 ? "no finding is raised" : `${raised} ${raised === 1 ? "finding is" : "findings are"} raised`}: ${!grows && raised === 0 ? "it can stand in" : "it does not stand in as it is"}`,
-    lookAt: drawn?.size.label === bought?.size.label ? [] : lookAt(drawn, bought),
+    says: verdict(resistanceChange, raised),
+    lookAt:
+      drawn?.size.label === bought?.size.label
+        ? []
+        : [...lookAt(drawn, bought), ...[lentFacts(then, before.id, field)].flatMap((lent) => lent ?? [])],
     acted,
   };
 }
@@ -92,9 +104,9 @@ const circuitOf = ({ design }: CompiledPlan, id: string): CompiledPlan["design"]
   design.circuits.find((c) => foldName(c.id) === foldName(id));
 
 /** A key of the circuit that counts against what the label says: what is judged then is not the wire that would be bought. */
-function contradictionOf(then: CompiledPlan, now: CompiledPlan, id: string): NotActed | null {
+function contradictionOf(then: CompiledPlan, now: CompiledPlan, id: string, field: "wire" | "cable"): NotActed | null {
   const of = ({ diagnostics }: CompiledPlan) =>
-    diagnostics.filter((d) => d.id === "plan/label-disagrees" && d.about === `circuits.${id}.wire`);
+    diagnostics.filter((d) => d.id === "plan/label-disagrees" && d.about === `circuits.${id}.${field}`);
   const there = new Set(of(now).map(({ message }) => message));
   const found = of(then).find(({ message }) => !there.has(message));
   return found === undefined ? null : refuse(found.message, found.hint ?? "write the label as the plan has it");
@@ -107,6 +119,24 @@ function makeIn(plan: CompiledPlan, id: string): ConductorMake | null {
 }
 
 const ohms = (make: ConductorMake): number => resistancePerMetre20(make).ohmsPerMetre;
+
+/** The verdict with what it rests on. */
+function verdict(change: number | null, raised: number): string {
+  const findings =
+    raised === 0 ? "no finding is raised" : `${raised} ${raised === 1 ? "finding is" : "findings are"} raised`;
+  const said = `${resistanceSays(change)}; ${findings}`;
+  if (change !== null && change <= SAME)
+    return `${said}: ${raised === 0 ? "it can stand in" : "it does not stand in as it is"}`;
+  return change === null
+    ? `${said}: it does not stand in as it is`
+    : `${resistanceSays(change)} than the drawn wire, so it does not stand in; ${findings}`;
+}
+
+/** Whether whatever the label can mean has several conductors. */
+function isCable(label: string): boolean {
+  const read = readLabel(label);
+  return read.verdict !== "rejected" && read.readings.every(({ make }) => (make.cores?.total ?? 1) > 1);
+}
 
 function resistanceSays(change: number | null): string {
   if (change === null) return "its resistance is not known";

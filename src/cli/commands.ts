@@ -285,9 +285,10 @@ export const commands: readonly Command[] = [
     summary: "judge a wire that can be bought in place of the drawn one",
     usage: "PLAN CIRCUIT LABEL",
     takes: [3, 16],
-    taking: "a plan, a circuit and the label of a wire",
+    taking: "a plan, a circuit and the label of a wire or cable",
     about: [
       "Puts the wire in the place of the drawn one and judges the whole build again: resistance, drop, ampacity, device, starts, every rule. All other copper is held as it was drawn, so that what differs comes of the substitute alone. Nothing is written.",
+      "LABEL is that of one conductor in any system; where the circuit is drawn with `cable:`, that of a cable as well.",
       "A substitute that raises a finding or has more resistance leaves 1 behind.",
     ],
     options: [json, width],

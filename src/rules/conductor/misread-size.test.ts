@@ -1,6 +1,8 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import { judgePlain, saidOf } from "../../../test/rules/judge-plain.ts";
+import { substitute } from "../../act/index.ts";
+import { compile } from "../../compile.ts";
 import { awgSize, metricSize, saeSize, type ConductorMake, type WireSize } from "../../wire/index.ts";
 import { readBoughtWire } from "../../size/index.ts";
 
@@ -105,4 +107,15 @@ test("rules say what they miss of a wire whose label cannot be read, and chose n
     );
   }
   assert.equal(saidOf(said, "cable/ambiguous-cable-name", "circuits.W10"), "cannot tell");
+});
+
+test("its figures are those of the substitute: 19 wires of 27 gauge have 17.0 % more resistance than 2.5 mm² as the rule, the schedule and the trial of it say", () => {
+  const facts = "path: PNL:1 → lamp, length: 4 m, wire: 2.5 mm²";
+  const said = judgePlain(`circuits:\n  W10: { ${facts}, bought as: "14 AWG (19/27) GXL" }`);
+  const found = said.judgement.findings.find((f) => f.rule === RULE && f.about === "circuits.W10");
+  assert.match(found?.because ?? "", /it has 17\.0 % more resistance/);
+  assert.match(said.design.circuits.find(({ id }) => id === "W10")?.bought?.follows[0] ?? "", /17\.0 % more/);
+  const drawn = judgePlain(`circuits:\n  W10: { ${facts} }`);
+  const trial = substitute(drawn.plan.text, drawn, "W10", "14 AWG (19/27) GXL", compile);
+  assert.ok(trial.ok && trial.says.startsWith("17.0 % more resistance than the drawn wire"));
 });

@@ -10,7 +10,7 @@ export const misreadSize = defineRule({
   id: "conductor/misread-size",
   title: "Misread size",
   severity: "must",
-  danger: "wire with a quarter less copper than was drawn runs hotter and loses more volts than anything here says",
+  danger: "wire with less copper than was drawn runs hotter and loses more volts than anything here says",
   why: `The size on a label is told by five systems that share their numbers: \`6 mm\` of vehicle cable is its outside, and holds 4.6 mm². Where the plan
     says what was bought, the copper of that label has to carry no more resistance than the size that the design was computed with. An area that
     stands on a label as a size of IEC 60228 is taken for one; any other area, and strands that are counted, are the metal itself. A label with several
@@ -24,7 +24,7 @@ export const misreadSize = defineRule({
     { cite: cite("own-derivation", "resistance of the copper bought beside that of the size drawn", "derived") },
   ],
   messages: {
-    lean: "{place} was bought as {bought}: {measured} of copper, where the {size} of the design stands for {limit}",
+    lean: "{place} was bought as {bought}: {measured} of copper, where the {size} of the design stands for {limit}; it has {more} % more resistance",
   },
   cures: ["as-drawn", "next-size"],
   examples: {
@@ -86,7 +86,15 @@ export const misreadSize = defineRule({
             margin: poorest.areaMm2 / poorest.asked - 1,
           } as const;
           if (poorest.isEnough) report.pass(subject, said);
-          else report.fail(subject, "lean", { ...said, words: { bought: quoted(label), size: drawn.size.label } });
+          else
+            report.fail(subject, "lean", {
+              ...said,
+              words: {
+                bought: quoted(label),
+                size: drawn.size.label,
+                more: (100 * (poorest.asked / poorest.areaMm2 - 1)).toFixed(1),
+              },
+            });
         }
       }
     }
