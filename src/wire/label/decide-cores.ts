@@ -18,11 +18,13 @@ interface Counted {
   readonly ground: Ground;
 }
 
+type CountedWithTrap = Counted & { readonly trap?: string };
+
 const ONE_MORE = "one bare wire more than the number counts is the ground";
 const GREEN_COUNTED = "one of the counted conductors is the green one";
 
 /** What the number counts in a kind of cable; null: the kind does not tell. */
-function countIn(family: CableFamily | null, count: number, draft: Draft): Counted & { readonly trap?: string } {
+function countIn(family: CableFamily | null, count: number, draft: Draft): CountedWithTrap {
   const green = draft.colours.some((colour) => colour.some((letters) => letters === "GN" || letters === "GNYE"));
   switch (family) {
     case "building cable":
@@ -53,8 +55,19 @@ function countIn(family: CableFamily | null, count: number, draft: Draft): Count
   }
 }
 
+/** Conductors listed one by one: which of them is bare, the type tells; none where the type is not made so. */
+function decideFeeder(type: TypeCode | null, listed: number, odd: number): readonly Counted[] {
+  if (type?.code === "SEU") return listed === 3 && odd < 2 ? [{ insulated: 2, extra: 1, ground: "none" }] : [];
+  if (type?.code !== "SER") return [{ insulated: listed, ground: "not stated" }];
+  const four: Counted = { insulated: 3, extra: 1, ground: "bare" };
+  if (listed === 4 && odd < 3) return [four];
+  // Most is made of three and a ground; of two and a ground there is some, and lists leave one out.
+  return listed === 3 && odd < 2 ? [{ insulated: 2, extra: 1, ground: "bare" }, four] : [];
+}
+
 /** What the kind is read as, where it is the type that says what is counted. */
-function countByType(type: TypeCode, count: number, draft: Draft): (Counted & { readonly trap?: string }) | null {
+function countByType(type: TypeCode, count: number, draft: Draft): CountedWithTrap | null {
+  if (type.code === "SEU") return { insulated: count, extra: 1, ground: "none" };
   if (type.ground === "none") return { insulated: count, ground: "none" };
   // Tray cable is made with a ground and without; the number counts the others.
   if (/^TC(?:-|$)/.test(type.code) && draft.single.ground !== "said") return { insulated: count, ground: "not stated" };
@@ -130,14 +143,11 @@ export function decideCores(
         ]
       : [{ ...plain, cores: cores({ insulated: count, extra: 1, ground }, draft, single.groundSize) }];
   }
-  if (single.others !== undefined) {
-    // The last and thinnest of the listed conductors is the bare one where the type has one.
-    const counted: Counted =
-      type?.counts === "ground extra" && (type.ground === "bare" || type.ground === "concentric")
-        ? { insulated: count - 1, extra: 1, ground: type.ground }
-        : { insulated: count, ground: "not stated" };
-    return [{ ...plain, cores: cores(counted, draft) }];
-  }
+  if (single.others !== undefined)
+    return decideFeeder(type, count, single.others.length).map((counted) => ({
+      ...plain,
+      cores: cores(counted, draft),
+    }));
   if (single.ground === "with") return [{ ...plain, cores: cores({ insulated: count, ground: "insulated" }, draft) }];
   if (single.ground === "and" && (type?.ground === "insulated" || single.groundKind === "insulated"))
     return [{ ...plain, cores: cores({ insulated: count + 1, ground: "insulated" }, draft) }];

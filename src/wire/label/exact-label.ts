@@ -32,6 +32,8 @@ function exactCores(size: PrintedSize, named: string, cores: CableCores, make: W
   const { insulated, total, ground, groundSize, others } = cores;
   const kind = type ?? family ?? "";
   if (others.length > 0) {
+    // Three of SER are asked about: most has four.
+    if (type === "SER" && total === 3) return null;
     const names = others.flatMap(({ count, size: other }) => Array.from({ length: count }, () => other.name));
     const first = Array.from({ length: total - names.length }, () => size.name);
     return size.system === "AWG" ? `${[...first, ...names].join("-")} ${kind}` : null;

@@ -53,10 +53,8 @@ test("two areas with a slash are the wires and the earth, whatever the number of
     });
 });
 
-test("the figures of telephone cable are diameters, and the last wire of SEU is bare", () => {
+test("the figures of telephone cable are diameters", () => {
   assert.equal(readLabel("J-Y(St)Y 2x2x0,8").readings[0]?.make.size?.areaMm2.toFixed(3), "0.503");
-  const seu = readLabel("2-2-4 AL SEU").readings[0]?.make.cores;
-  assert.deepEqual([seu?.insulated, seu?.total, seu?.ground], [2, 3, "concentric"]);
 });
 
 test("numbers in words are read, and none is dropped", () => {
@@ -124,4 +122,28 @@ test("metric British stranding comes to the area that it is sold as", () => {
     assert.ok(Math.abs((reading?.make.size?.areaMm2 ?? 0) / areaMm2 - 1) < 0.015, text);
   }
   assert.equal(readLabel("6mm2 7/1.04").readings[0]?.make.size?.label, "6 mm²");
+});
+
+test("of feeders listed one by one the type tells which wire is bare, and none has a ground more than is listed", () => {
+  // UL 854: SEU has a bare neutral laid round its two wires, SER a bare ground beside its three.
+  const told = (text: string): readonly unknown[] => {
+    const { verdict, readings } = readLabel(text);
+    return [
+      verdict,
+      ...readings.map(({ make: { cores } }) => [
+        cores?.insulated,
+        cores?.total,
+        cores?.ground,
+        cores?.others.map(({ size }) => size.name).join(),
+      ]),
+    ];
+  };
+  assert.deepEqual(told("2-2-4 AL SEU"), ["exact", [2, 3, "none", "4"]]);
+  assert.deepEqual(told("4/0-4/0-2/0 SEU"), ["exact", [2, 3, "none", "2/0"]]);
+  assert.deepEqual(told("2-2-2 SEU"), ["exact", [2, 3, "none", ""]]);
+  assert.deepEqual(told("2-2-2-4 SER"), ["exact", [3, 4, "bare", "4"]]);
+  assert.deepEqual(told("4/0-4/0-4/0-2/0 AL SER"), ["exact", [3, 4, "bare", "2/0"]]);
+  assert.deepEqual(told("2-2-4 SER"), ["ambiguous", [2, 3, "bare", "4"], [3, 4, "bare", "4"]]);
+  assert.deepEqual(told("2-2-2-4 SEU"), ["rejected"]);
+  assert.match(readLabel("2-2-4 SEU").readings[0]?.says ?? "", /2 insulated conductors and a bare neutral of 4 AWG/);
 });

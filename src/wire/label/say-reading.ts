@@ -6,15 +6,18 @@ const figures = (value: number): string => String(Number(value.toPrecision(3)));
 
 function sayCores({ insulated, total, ground, groundSize, others, paired }: CableCores): string {
   const counted = `${insulated} insulated conductor${insulated === 1 ? "" : "s"}`;
-  const size = groundSize === null ? "" : ` of ${groundSize.label}`;
+  // Of feeder cable, whose conductors are listed one by one, the last is the bare one.
+  const bareSize = groundSize ?? (total > insulated ? (others.at(-1)?.size ?? null) : null);
+  const size = bareSize === null ? "" : ` of ${bareSize.label}`;
   const grounds: Readonly<Record<CableCores["ground"], string>> = {
-    none: insulated > 1 ? ", none for the ground" : "",
+    none: total > insulated ? ` and a bare neutral${size} round them` : insulated > 1 ? ", none for the ground" : "",
     insulated: `, one of them${size} the ground`,
     bare: ` and a bare ground${size}`,
     concentric: ` and a concentric ground${size}`,
     "not stated": size === "" ? ", a ground not stated" : ` and a ground${size}`,
   };
-  const odd = others.map(({ count, size: other }) => `, ${count} of them ${other.label}`).join("");
+  const coated = total > insulated && groundSize === null ? others.slice(0, -1) : others;
+  const odd = coated.map(({ count, size: other }) => `, ${count} of them ${other.label}`).join("");
   return `${counted}${paired ? " in pairs" : ""}${odd}${grounds[ground]}${total === insulated ? "" : `, ${total} in all`}`;
 }
 
