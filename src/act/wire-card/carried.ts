@@ -30,6 +30,8 @@ export interface Carried {
   readonly insulationC: number;
   /** The label does not tell the insulation. */
   readonly isAssumed: boolean;
+  /** °C, of the insulation where the code rates the cable lower than it; null: it does not. */
+  readonly labelC: number | null;
   /** Conductors of the cable that are taken as loaded; 1: a single wire. */
   readonly loaded: number;
   /** What is counted, in a sentence. */
@@ -93,5 +95,6 @@ export function carriedOf({ make }: Conductor, stated: number | null, taken: num
       };
     },
   );
-  return { ruleSets, insulationC, isAssumed: stated === null, loaded, counts: sayCount(loaded, wire) };
+  const labelC = wire.temperatureC !== null && wire.temperatureC > insulationC ? wire.temperatureC : null;
+  return { ruleSets, insulationC, isAssumed: stated === null, labelC, loaded, counts: sayCount(loaded, wire) };
 }

@@ -55,6 +55,8 @@ describe("an exact label", () => {
     assert.equal(exact("14 AWG THHN").sheet.carried?.insulationC, 90);
     // NFPA 70 334.80: wires of 90 °C, rated by the column of 60 °C
     assert.equal(exact("14-2 NM-B").sheet.carried?.insulationC, 60);
+    assert.equal(exact("14-2 NM-B").sheet.carried?.labelC, 90);
+    assert.equal(exact("14 AWG THHN").sheet.carried?.labelC, null);
   });
 
   test("of several loaded cores marks the columns that fit it, and counts neither the earth nor a neutral of three lines", () => {

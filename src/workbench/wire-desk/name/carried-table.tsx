@@ -16,7 +16,7 @@ export function CarriedTable({
   readonly units: Units;
   readonly onInsulation: (celsius: number) => void;
 }) {
-  const { ruleSets, insulationC, isAssumed, loaded, counts } = carried;
+  const { ruleSets, insulationC, isAssumed, labelC, loaded, counts } = carried;
   const told = ruleSets.filter(({ cannotTell }) => cannotTell === null);
   const untold = ruleSets.filter(({ cannotTell }) => cannotTell !== null);
   return (
@@ -41,7 +41,10 @@ export function CarriedTable({
             </select>
           </label>
         ) : (
-          <>Insulation as the label says: {printTemperature(insulationC, units)}.</>
+          <>
+            Insulation as the label says: {printTemperature(labelC ?? insulationC, units)}
+            {labelC !== null && `, and the code rates such cable at ${printTemperature(insulationC, units)}`}.
+          </>
         )}{" "}
         <span class="dim">
           Air {printTemperature(30, units)}, engine space as each rule set takes it; {counts}.
