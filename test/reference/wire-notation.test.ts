@@ -200,7 +200,8 @@ describe("sizes", () => {
     isExact("4 AWG OFC", { metal: "copper" });
     isExact("4 AWG TC", { metal: "copper", plating: "tinned" });
     isExact("4 AWG BC", { metal: "copper", plating: "plain" });
-    isExact("4 GA CCA", { size: "AWG 4", metal: "copper-clad aluminium" });
+    isExact("4 AWG CCA", { size: "AWG 4", metal: "copper-clad aluminium" });
+    isAsked("4 GA CCA", [{ area: 21.15, metal: "copper-clad aluminium" }, { area: 17.2 }]);
     assert.match(trapOf("4 GA CCA"), /copper-clad aluminium has about the resistance/);
     isExact("2/0 AL", { metal: "aluminium" });
   });

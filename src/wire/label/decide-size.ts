@@ -111,7 +111,12 @@ function decideGauge(
         draft.single.metal !== "copper-clad aluminium" &&
         !draft.maybeFamilies.includes("boat cable"))
     )
-      return [decided(size, { traps: [warning] }), decided(vehicleSize)];
+      return context === "vehicle" && REDUCED[size.name] !== undefined
+        ? [...reduced(size), decided(vehicleSize)]
+        : [decided(size, { traps: [warning] }), decided(vehicleSize)];
+    const isSeries = draft.single.metal === "copper-clad aluminium" || context === "vehicle";
+    if (isSeries && REDUCED[size.name] !== undefined && (family === null || family === "battery cable"))
+      return reduced(size);
     const series =
       REDUCED[size.name] !== undefined
         ? [`sellers of sound systems have a reduced series whose ${size.label} holds 16 to 19 % less copper`]
@@ -213,7 +218,10 @@ export function decideSize(
       gauge === undefined
         ? sizes
         : [decided(gauge.size, { traps: sizes[0]?.traps ?? [], disagrees: sizes[0]?.disagrees ?? false })];
-    sizes = basis.flatMap((each) => withStrands(each, strands));
+    const weighed = basis.flatMap((each) => withStrands(each, strands));
+    // Of several that may be meant the strands leave those that they come to.
+    const fitting = weighed.filter(({ disagrees }) => !disagrees);
+    sizes = basis.length > 1 && fitting.length > 0 ? fitting : weighed;
   }
   if (otherStrands !== undefined) sizes = sizes.map((each) => ({ ...each, disagrees: true }));
   return screwTrap.length === 0 ? sizes : sizes.map((each) => ({ ...each, traps: [...screwTrap, ...each.traps] }));

@@ -76,6 +76,7 @@ export type LabelProblemId =
   | "markup"
   | "other-thing"
   | "parts-disagree"
+  | "colour-not-kept"
   | "word-not-known";
 
 /** What came of a label: exactly one meaning, several with the question that settles them, or none with the reason. */

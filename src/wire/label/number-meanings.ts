@@ -133,6 +133,9 @@ export function times(found: RegExpExecArray): readonly Option[] | null {
   return [...cores, ...(count > 1 && size !== null ? single : []), ...strands];
 }
 
+/** Whether no cable is made of so many conductors of a gauge: from 8 AWG on, seven are the most. */
+export const isTooMany = (gauge: number, count: number): boolean => gauge <= 8 && count > 7;
+
 /** `12-10 AWG`, `22/18`: what a terminal takes, from one gauge to another. */
 export const isGaugeRange = (a: number, b: number, sign: string): boolean =>
   b % 2 === 0 && a % 2 === 0 && a >= 8 && (sign === "-" ? b >= 8 : b >= 10 && Math.abs(a - b) <= 4);
@@ -191,6 +194,8 @@ export function slashed(found: RegExpExecArray): readonly Option[] | null {
     return [...solid, ...(solid.length === 0 || isArea ? map(areas, { count: b }) : [])];
   }
   if (b > 61 || (b < 2 && counts === undefined)) return null;
+  // `0x12` is no twelve of 1/0, nor `6/14` fourteen of 6 AWG.
+  if ((sign === "x" && /^0+$/.test(written)) || isTooMany(a, b)) return [];
   if (counts === undefined && isGaugeRange(a, b, sign)) return [];
   const sizes = gaugeOptions(written, unitOf !== undefined && /^ga/.test(unitOf) ? "ga" : "awg");
   if (sizes.length === 0) return null;

@@ -147,3 +147,47 @@ test("of feeders listed one by one the type tells which wire is bare, and none h
   assert.deepEqual(told("2-2-2-4 SEU"), ["rejected"]);
   assert.match(readLabel("2-2-4 SEU").readings[0]?.says ?? "", /2 insulated conductors and a bare neutral of 4 AWG/);
 });
+
+test("a sign before a size, another line behind it and a bound are refused", () => {
+  for (const text of ["0x12 AWG", "-12 AWG", "+12 AWG", "red -12 AWG", "12 AWG\r\nSet-Cookie: x", "12 AWG\u2028red"])
+    assert.equal(readLabel(text).verdict, "rejected", text);
+  for (const text of ["12 AWG\r\n", "12 AWG\tred", "- 12 AWG red", "+12V feed 14 AWG red", "-40°C to 105°C 12 AWG"])
+    assert.equal(readLabel(text).verdict, "exact", text);
+  for (const bound of ["less than", "at least", "max", "max.", "up to", "min", "not less than", "no smaller than", "≥"])
+    assert.deepEqual(ids(`${bound} 6 AWG`), ["not-a-size"], bound);
+  for (const text of ["6 AWG max", "6 AWG or larger", "6 AWG and up", "6 AWG min."])
+    assert.deepEqual(ids(text), ["not-a-size"], text);
+  // What is bounded here is the voltage or the temperature.
+  for (const text of ["12 AWG max 600 V", "12 AWG, max. 90 °C", "14 AWG 600 V max 90 °C"])
+    assert.equal(readLabel(text).verdict, "exact", text);
+});
+
+test("no cable has fourteen of 6 AWG", () => {
+  for (const text of ["6/14", "AWG 6/14", "8/9", "4/19"]) assert.notEqual(readLabel(text).verdict, "exact", text);
+  assert.equal(readLabel("10/12C").readings[0]?.make.cores?.total, 12);
+});
+
+test("`ga` on copper-clad aluminium and in vehicles may be a seller's reduced series, and strands settle it", () => {
+  const areas = (text: string, context?: "vehicle" | "boat"): readonly (number | undefined)[] =>
+    readLabel(text, context === undefined ? {} : { context }).readings.map(({ make }) =>
+      Number(make.size?.areaMm2.toFixed(1)),
+    );
+  assert.deepEqual(areas("4 ga CCA"), [21.2, 17.2]);
+  assert.deepEqual(areas("0 ga CCA"), [53.5, 44.9]);
+  assert.deepEqual(areas("4 GA", "vehicle"), [21.2, 17.2, 18.9]);
+  assert.deepEqual(areas("4 GA", "boat"), [21.2]);
+  assert.deepEqual(areas("4 AWG CCA"), [21.2]);
+  assert.deepEqual(areas("4 ga 350/0.25 CCA"), [17.2]);
+  assert.deepEqual(areas("4 ga 430/0.25 CCA"), [21.2]);
+});
+
+test("a colour that is not kept is told", () => {
+  const { problems, verdict } = readLabel("H05VV-F 3G0,75 white");
+  assert.equal(verdict, "exact");
+  assert.deepEqual(
+    problems.map(({ id, at }) => [id, at]),
+    [["colour-not-kept", [15, 20]]],
+  );
+  assert.deepEqual(ids("12 AWG red"), []);
+  assert.deepEqual(ids("12/2 boat cable red black"), []);
+});

@@ -1,6 +1,7 @@
 import type { Span } from "../../diagnostic.ts";
 import { ask } from "./ask.ts";
 import { draftOf, type Draft } from "./draft.ts";
+import { boundIn } from "./bound.ts";
 import type { LabelContext, LabelProblem, LabelReading, WireReading } from "./label-reading.ts";
 import { makesOf, type Candidate } from "./make-of.ts";
 import type { Part } from "./part.ts";
@@ -131,6 +132,17 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
       message: `${quote(plain.written.trim())} names another thing than a wire`,
       hint: "give the label of the wire alone",
     });
+  const bound = boundIn(parts, plain.low);
+  if (bound !== null)
+    return rejected({
+      id: "not-a-size",
+      at: plain.spanOf(bound.part.start, bound.part.end),
+      message:
+        bound.is === "sign"
+          ? "a sign of plus or minus stands before the size; a size was expected"
+          : `${quote(plain.written.trim())} tells how thick a wire may be, not how thick it is; one size was expected`,
+      hint: bound.is === "sign" ? "leave the sign out" : "write the size of the wire that is there",
+    });
   if (words.blocking[0] !== undefined) return rejected(words.blocking[0], ...words.blocking.slice(1));
   if (parts.length === 0 || numberOfChoices(parts) > MOST_CHOICES)
     return rejected({ ...noSize(plain), id: "not-a-label" });
@@ -156,6 +168,8 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
   if (first === undefined) return rejected(noSize(plain));
   if (second === undefined && options.context !== "metric" && drafts.every(isUnitMissing))
     return rejected(unitMissing(plain));
+  if (first.from.colours !== undefined && left.every(({ make }) => make.colours.length === 0))
+    problems.push(colourDropped(plain, first.from.colours[0] ?? wholeOf(plain)));
   if (second === undefined)
     return disagrees ? rejected(disagreement(plain)) : { verdict: "exact", readings: [first], ruledOut, problems };
   return { verdict: "ambiguous", readings: [first, second, ...rest], question: ask(left), problems };
@@ -164,6 +178,13 @@ export function readLabel(text: string, options: LabelOptions = {}): LabelReadin
 /** Whether a reading says enough to be a wire: a size, or a type; a screw or a colour alone is none. */
 const tellsWire = ({ make }: WireReading): boolean =>
   make.size !== null || make.type !== null || make.outsideMm !== null;
+
+const colourDropped = (plain: PlainText, at: Span): LabelProblem => ({
+  id: "colour-not-kept",
+  at,
+  message: `${quote(plain.written.slice(...at))} is the colour of the jacket, and that is not kept; the colours of its conductors are not told`,
+  hint: "write the colour of each conductor where it matters",
+});
 
 const unitMissing = (plain: PlainText): LabelProblem => ({
   id: "not-a-size",

@@ -26,6 +26,8 @@ const DATE =
   /(?<![\d./-])(\d{1,2})([/.-])(\d{1,2})\2(?:(?:19|20)\d\d|[2-4]\d)(?![\d./-])|(?<!\d)(?:19|20)\d\d-(\d\d)-(\d\d)(?!\d)/;
 const FORMULA = /^\s*=|#(?:ref|name|value|num|div\/0|null)[!?]|#n\/a/;
 const MARKUP = /<[/!?]?[a-z]|&(?:#x?[\da-f]{1,6}|[a-z]{2,8});/i;
+/** A line that ends, and another behind it. */
+const LINE_BREAK = /[\n\v\f\r\u0085\u2028\u2029](?=\s*\S)(?<=\S\s*)/;
 const RATIO = /(?<![a-z\d:])\d{1,4} ?:\d{1,4}(?![\d:])/;
 /** Figures with a letter or a stroke among them that looks like one. */
 const FOR_DIGIT =
@@ -87,6 +89,16 @@ export function refusals(plain: PlainText): readonly LabelProblem[] {
         plain.spanOf(markup.index, markup.index + markup[0].length),
         "the text holds markup of a page; a label was expected",
         "copy the words alone, as they are shown",
+      ),
+    ];
+  const broken = LINE_BREAK.exec(written);
+  if (broken !== null)
+    return [
+      problem(
+        "not-a-label",
+        [broken.index, broken.index + 1],
+        "the text has more lines than one; one label was expected",
+        "give one label at a time",
       ),
     ];
   const hidden = plain.hidden[0];

@@ -1,5 +1,5 @@
 import type { StrandingName } from "../make/wire-make.ts";
-import { isGaugeRange } from "./number-meanings.ts";
+import { isGaugeRange, isTooMany } from "./number-meanings.ts";
 import { form, type Form } from "./number-forms.ts";
 import type { Facts, Option } from "./part.ts";
 import { printSolid } from "./print-size.ts";
@@ -18,6 +18,7 @@ function gaugeFirst([, name = "", count, said]: RegExpExecArray): readonly Optio
   const sizes = gaugeOptions(name, "awg");
   if (count === undefined) return or(sizes);
   if (said === undefined && isGaugeRange(Number(name), Number(count), "-")) return [];
+  if (isTooMany(Number(name), Number(count))) return [];
   const facts: Facts = said === undefined ? { count: Number(count), countByFamily: true } : { count: Number(count) };
   return or(sizes.map((each) => ({ ...each, facts: { ...each.facts, ...facts } })));
 }
