@@ -191,3 +191,21 @@ test("a colour that is not kept is told", () => {
   assert.deepEqual(ids("12 AWG red"), []);
   assert.deepEqual(ids("12/2 boat cable red black"), []);
 });
+
+test("types of the metric trade are known by their letters", () => {
+  for (const [text, type, temperatureC] of [
+    ["SIHF 3G1.5", "SIHF", 180],
+    ["N2XH-J 3x1.5", "N2XH-J", 90],
+    ["YY 3G1.5", "YY", 70],
+    ["SY 4G2.5", "SY", 70],
+    ["CY 3G1.5", "CY", 70],
+    ["YMvK 3G2.5", "YMvK", 90],
+    ["XMvK 3G2.5", "XMvK", null],
+  ] as const) {
+    const { verdict, readings } = readLabel(text);
+    assert.deepEqual([verdict, readings[0]?.make.type, readings[0]?.make.temperatureC], ["exact", type, temperatureC]);
+  }
+  assert.equal(readLabel("12 AWG yy").readings[0]?.make.type ?? null, null);
+  assert.deepEqual(ids("AO7RN-F 3G2.5"), ["letter-for-digit"]);
+  assert.deepEqual(ids("HO7V-K 2.5 mm²"), ["letter-for-digit"]);
+});

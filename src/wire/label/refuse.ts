@@ -31,7 +31,7 @@ const LINE_BREAK = /[\n\v\f\r\u0085\u2028\u2029](?=\s*\S)(?<=\S\s*)/;
 const RATIO = /(?<![a-z\d:])\d{1,4} ?:\d{1,4}(?![\d:])/;
 /** Figures with a letter or a stroke among them that looks like one. */
 const FOR_DIGIT =
-  /(?<![a-zA-Z\d.,/-])(?:[1-4] ?[/-] ?[oO](?![a-zA-Z])|[lI|] ?\/ ?0(?!\d)|\d{0,2}[lI|oO]\d{1,2}(?![a-zA-Z\d])|\d{1,2}[lI|oO]\d{0,2}(?![a-zA-Z\d])|[oO]{1,4} ?-?(?=(?:awg|AWG|ga|GA|gauge)(?![a-z])))/;
+  /(?<![a-zA-Z\d.,/-])(?:[1-4] ?[/-] ?[oO](?![a-zA-Z])|[lI|] ?\/ ?0(?!\d)|\d{0,2}[lI|oO]\d{1,2}(?![a-zA-Z\d])|\d{1,2}[lI|oO]\d{0,2}(?![a-zA-Z\d])|[oO]{1,4} ?-?(?=(?:awg|AWG|ga|GA|gauge)(?![a-z]))|[HA][oO][1357](?=[A-Z]))/;
 
 /** `10/3` out of `3-Oct`: the day and the month, as the spreadsheet of an American takes them. */
 const sizeOfDate = (day: number, month: number): string => `\`${month}/${day}\` or \`${day}/${month}\``;
