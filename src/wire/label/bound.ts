@@ -3,7 +3,7 @@ import type { Part } from "./part.ts";
 const BEFORE =
   /(?:^|[ ,;:(])(?:(?:less|more|smaller|larger|bigger|greater|thinner|thicker|other|heavier|lighter) than|at (?:least|most)|up to|max(?:imum)?\.?|min(?:imum)?\.?|[≥≤<>]=?)(?: of)? ?(?:size )?$/;
 const BEHIND =
-  /^,? ?(?:(?:max|min)(?:imum)?(?:\.|(?!\.))|(?:or|and) (?:less|more|up|above|below|under|over|smaller|larger|bigger|greater|thinner|thicker|heavier))(?![a-z])(?! ?[\d≥≤<>]| bend| temp| load| volt| current)/;
+  /^,? ?(?:(?:max|min)(?:imum)?(?:\.|(?!\.))|(?:or|and) (?:less|more|up|above|below|under|over|smaller|larger|bigger|greater|thinner|thicker|heavier))(?![a-z])(?! ?[\d≥≤<>]| order| bend| temp| load| volt| current)/;
 const SOME = /than|least|most|max|min|up|[≥≤<>]|or |and /;
 
 const isSize = ({ options }: Part): boolean =>

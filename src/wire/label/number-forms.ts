@@ -101,6 +101,7 @@ const numberForms: readonly Form[] = [
     "x",
     String.raw`(\d{1,2}) ?x ?(\d{1,4}(?:[.,]\d{1,2})?) ?(m|met(?:er|re)s?|ft\.?|feet|foot)${END}`,
     ([, n = "", value = "", unit = ""]) => {
+      if (Number(n) === 0) return [];
       const each = Number(value.replace(",", "."));
       return [length(Number(n) * each, unit.startsWith("f") ? "ft" : "m")];
     },

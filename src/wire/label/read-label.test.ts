@@ -149,7 +149,15 @@ test("of feeders listed one by one the type tells which wire is bare, and none h
 });
 
 test("a sign before a size, another line behind it and a bound are refused", () => {
-  for (const text of ["0x12 AWG", "-12 AWG", "+12 AWG", "red -12 AWG", "12 AWG\r\nSet-Cookie: x", "12 AWG\u2028red"])
+  for (const text of [
+    "0x12 AWG",
+    "0x50 m 0",
+    "-12 AWG",
+    "+12 AWG",
+    "red -12 AWG",
+    "12 AWG\r\nSet-Cookie: x",
+    "12 AWG\u2028red",
+  ])
     assert.equal(readLabel(text).verdict, "rejected", text);
   for (const text of ["12 AWG\r\n", "12 AWG\tred", "- 12 AWG red", "+12V feed 14 AWG red", "-40°C to 105°C 12 AWG"])
     assert.equal(readLabel(text).verdict, "exact", text);
@@ -158,7 +166,7 @@ test("a sign before a size, another line behind it and a bound are refused", () 
   for (const text of ["6 AWG max", "6 AWG or larger", "6 AWG and up", "6 AWG min."])
     assert.deepEqual(ids(text), ["not-a-size"], text);
   // What is bounded here is the voltage or the temperature.
-  for (const text of ["12 AWG max 600 V", "12 AWG, max. 90 °C", "14 AWG 600 V max 90 °C"])
+  for (const text of ["12 AWG max 600 V", "12 AWG, max. 90 °C", "14 AWG 600 V max 90 °C", "25 mm² min. order 50 m"])
     assert.equal(readLabel(text).verdict, "exact", text);
 });
 
