@@ -140,8 +140,8 @@ describe("sizes", () => {
     isAsked("6 mm", [{ size: "mm² 6" }, { size: "vehicle diameter 6", area: 4.59 }, { size: "solid diameter 6", area: 28.27 }]);
     isAsked("5 mm", [{ size: "mm² 5" }, { size: "vehicle diameter 5", area: 2.9 }, { size: "solid diameter 5" }]);
     isAsked("4 mm", [{ size: "mm² 4" }, { size: "vehicle diameter 4", area: 1.84 }, { size: "solid diameter 4" }]);
-    isAsked("3 mm", [{ size: "mm² 3" }, { size: "vehicle diameter 3", area: 1.13 }, { size: "solid diameter 3" }]);
-    assert.match(trapOf("3 mm"), /0\.85/);
+    isAsked("3 mm", [{ size: "mm² 3" }, { size: "vehicle diameter 3", area: 0.85 }, { size: "solid diameter 3" }]);
+    assert.match(trapOf("3 mm"), /1\.13/);
     for (const [label, area] of [["1.6 mm", 2.01], ["2.0 mm", 3.14], ["2.6 mm", 5.31]] as const) {
       const solid = readLabel(label).readings.find(({ make }) => make.size?.system === "solid diameter");
       assert.ok(Math.abs((solid?.make.size?.areaMm2 ?? 0) / area - 1) < 0.005, label); // three digits

@@ -1,6 +1,7 @@
 import { findRow } from "../../explain/index.ts";
 import { saeGauge } from "../../reference/sae-gauge.ts";
 import { swg } from "../../reference/swg.ts";
+import { vehicleDiameter } from "../../reference/vehicle-diameter.ts";
 import type { PrintedSize, PrintedSystem } from "../make/wire-make.ts";
 import { awgSize, kcmilSize, saeSize } from "../wire-size.ts";
 
@@ -64,22 +65,14 @@ export function printSaeLabel(areaMm2: number): PrintedSize | null {
     : made("SAE metric label", figures(areaMm2), `${figures(areaMm2)} mm² (${row.saeGauge} SAE)`, areaMm2, "label");
 }
 
-/** Metal of vehicle cable that is sold by the diameter over its insulation, mm: mm². */
-const BY_OUTSIDE = new Map([
-  [3, 1.13],
-  [4, 1.84],
-  [5, 2.9],
-  [6, 4.59],
-]);
-
 /**
  * Vehicle cable of Australia and New Zealand, sold by the diameter over its insulation.
  *
  * @returns null where the trade has no such number
- * @source a data sheet of vehicle, marine and battery cable; a second list gives 0.85 mm² for 3
+ * @source a data sheet of vehicle, marine and battery cable; of two lists that differ for 3 mm the smaller area
  */
 export function printVehicleDiameter(diameterMm: number): PrintedSize | null {
-  const areaMm2 = BY_OUTSIDE.get(diameterMm);
+  const areaMm2 = findRow(vehicleDiameter, diameterMm)?.areaMm2;
   return areaMm2 === undefined
     ? null
     : made("vehicle diameter", figures(diameterMm), `${figures(diameterMm)} mm vehicle cable`, areaMm2);

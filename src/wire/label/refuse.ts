@@ -18,7 +18,8 @@ const problem = (id: LabelProblem["id"], at: Span, message: string, hint: string
 });
 
 const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-const MONTH = "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)(?:[a-z]{0,6})";
+const MONTH =
+  "(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)(?![a-z])";
 const HAS_MONTH = /jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec/;
 const DAY_MONTH = new RegExp(String.raw`(?<![\da-z])(\d{1,2})[- .]${MONTH}(?:[- ,.]+\d{2,4})?(?![a-z])`);
 const MONTH_DAY = new RegExp(String.raw`(?<![\da-z])${MONTH}[- .](\d{1,2})(?![\d])`);
@@ -29,6 +30,11 @@ const MARKUP = /<[/!?]?[a-z]|&(?:#x?[\da-f]{1,6}|[a-z]{2,8});/i;
 /** A line that ends, and another behind it. */
 const LINE_BREAK = /[\n\v\f\r\u0085\u2028\u2029](?=\s*\S)(?<=\S\s*)/;
 const RATIO = /(?<![a-z\d:])\d{1,4} ?:\d{1,4}(?![\d:])/;
+/** Things of other trades that are sold by the same figures; beside a word for wire they are only mentioned. */
+const OTHER_TRADE =
+  /(?<![a-z])(?:[a-z]*schrauben?|screws?|nails?|bolts|washers?|viti|vis|flashing|sheet ?metal|stainless steel|heat[ -]?shrink|shrink ?(?:tub\w*|wrap)|[a-z]*schlauch|hoses?|pipes?|rope|chain|plywood|timber|lumber|drill bits?|doors?|resistors?|inductors?)(?![a-z])/;
+const WIRE_WORD =
+  /awg|mm ?2|mm²|sqmm|sq mm|kcmil|mcm|cable|wire|conductor|cord|flex|lead|strand|core|copper|kabel|leitung|litze|draht|c[aâ]ble|fil |cavo|cobre|(?<![a-z])cu(?![a-z])/;
 /** Figures with a letter or a stroke among them that looks like one. */
 const FOR_DIGIT =
   /(?<![a-zA-Z\d.,/-])(?:[1-4] ?[/-] ?[oO](?![a-zA-Z])|[lI|] ?\/ ?0(?!\d)|\d{0,2}[lI|oO]\d{1,2}(?![a-zA-Z\d])|\d{1,2}[lI|oO]\d{0,2}(?![a-zA-Z\d])|[oO]{1,4} ?-?(?=(?:awg|AWG|ga|GA|gauge)(?![a-z]))|[HA][oO][1357](?=[A-Z]))/;
@@ -140,6 +146,16 @@ export function refusals(plain: PlainText): readonly LabelProblem[] {
       ),
     ];
   }
+  const trade = OTHER_TRADE.exec(low);
+  if (trade !== null && !WIRE_WORD.test(low))
+    return [
+      problem(
+        "other-thing",
+        plain.spanOf(trade.index, trade.index + trade[0].length),
+        `${quote(trade[0])} is a thing of another trade; a wire or a cable was expected`,
+        "write the size with its unit, and `wire` or `cable` beside it, if it is one",
+      ),
+    ];
   const ratio = low.includes(":") ? RATIO.exec(low) : null;
   if (ratio !== null)
     return [

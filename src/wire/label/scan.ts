@@ -41,9 +41,13 @@ function typeFound(text: string, at: number): Found | null {
 /** Vehicle wire whose letters of colour are those of JASO. */
 const JAPANESE_VEHICLE = /(?:^|[^A-Z])C?AV(?:S{1,2}|X)?(?![A-Za-z])/;
 
+/** Behind a colour: it is that of the jacket, which tells nothing of the conductors. */
+const OF_THE_JACKET = /^ (?:outer )?(?:jacket|sheath|mantel|gaine|guaina)(?![a-z])/i;
+
 function colourFound(text: string, at: number): Found | null {
   const found = colourAt(text, at);
   if (found === null) return null;
+  if (OF_THE_JACKET.test(text.slice(found.to, found.to + 16))) return { end: found.to, options: [{ facts: {} }] };
   // One letter alone is too little to be a colour.
   const isJapanese = JAPANESE_VEHICLE.test(text);
   if (found.to - at === 1 && text.charCodeAt(at) < 128 && !isJapanese) return null;

@@ -74,7 +74,7 @@ export function widthOptions(written: string): readonly Option[] {
       ...option(printMetric(value), { by: "`mm` is said of mm²" }, { loose: true }),
       ...option(vehicle, {
         fits: ["vehicle", "boat"],
-        ...(value === 3 ? { trap: "another list gives 0.85 mm² for this number" } : {}),
+        ...(value === 3 ? { trap: "another list gives 1.13 mm² for this number" } : {}),
       }),
       ...(solid ? option(printSolid(value), { fits: JAPANESE_SOLID.has(value) ? ["building"] : [] }) : []),
       ...(vehicle === null && !solid
@@ -119,6 +119,7 @@ export function bareOptions(written: string): readonly Option[] {
   if (/^0{1,4}$/.test(written)) return option(printAwg(written), { by: "no area is nought; a gauge is" });
   const gauges = /^\d{1,2}$/.test(written) ? gaugeOptions(written, null) : [];
   const areas = readFigures(written).flatMap((value) => [
+    ...(value === 15 ? option(printMetric(1.5), { by: LOST_COMMA, fits: ["metric"] }) : []),
     ...option(JIS_ALONE.has(value) ? printJis(value) : printMetric(value), { fits: ["metric"] }),
     ...(value >= 250 && value % 50 === 0 ? option(printKcmil(value)) : []),
     ...(/[.,]/.test(written) && value < 10
