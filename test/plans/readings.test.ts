@@ -243,5 +243,6 @@ test("labels give what their keys would, and circuits of one cable share its lab
   // What stands under its own key counts before the label.
   assert.equal(circuit("W5").insulationC.low, 90);
   assert.equal(circuit("W6").cable?.isUnclear, true);
-  assert.equal(circuit("W7").size, undefined);
+  // What was written and cannot be read is no leave to choose.
+  assert.equal(circuit("W7").size, "unknown");
 });

@@ -1,4 +1,4 @@
-import { printCitation } from "../../explain/citation.ts";
+import { printCitation } from "../../explain/print-citation.ts";
 import { isVerified, printTrust } from "../../explain/trust.ts";
 import { positionAt } from "../../plan/text/positions.ts";
 import type { Finding, JudgementTally } from "../../rules/index.ts";
