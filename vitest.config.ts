@@ -26,8 +26,8 @@ export default defineConfig({
           globalSetup: "./test/browser/set-up.ts",
           testTimeout: 120_000,
           hookTimeout: 60_000,
-          // One browser serves all files; while one waits for the page two others keep two cores busy. After everything else, so that times mean something.
-          maxWorkers: 3,
+          // One browser serves all files; two at a time keep two cores busy. After everything else, so that times mean something.
+          maxWorkers: 2,
           sequence: { groupOrder: 1 },
         },
       },

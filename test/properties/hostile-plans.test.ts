@@ -18,10 +18,10 @@ import { oddNumbers } from "./odd-numbers.ts";
  *
  * For a long look: MUTANTS=1000000 COMPILED=20000 ONE_IN=1 FIRST_SEED=5000000 npx vitest run test/properties/hostile-plans.test.ts
  */
-const MUTANTS = Number(process.env["MUTANTS"] ?? 15_000);
-const COMPILED = Number(process.env["COMPILED"] ?? 400);
+const MUTANTS = Number(process.env["MUTANTS"] ?? 100_000);
+const COMPILED = Number(process.env["COMPILED"] ?? 2_000);
 /** Of the extremes of every figure in the plan, one in so many; 1 for all. */
-const ONE_IN = Number(process.env["ONE_IN"] ?? 40);
+const ONE_IN = Number(process.env["ONE_IN"] ?? 20);
 const FIRST_SEED = Number(process.env["FIRST_SEED"] ?? 1);
 const WORKERS = Math.max(2, Math.min(8, availableParallelism()));
 

@@ -17,7 +17,7 @@ const SLOOP = readFileSync(new URL("../../examples/sloop.yaml", import.meta.url)
 const FORMS = readFileSync(new URL("../fixtures/forms.yaml", import.meta.url), "utf8");
 
 /** More for a long look: EDITS=20000. */
-const EDITS = Number(process.env["EDITS"] ?? 500);
+const EDITS = Number(process.env["EDITS"] ?? 1000);
 
 const WORDS = [
   "5.2 m", "3,4 m", "unknown", "", " ", "a: b", "a #b", "#1", "- x", "-0.5 V", "?", "[1]", "{x}", "it's", '"', "\\", "two\nlines",

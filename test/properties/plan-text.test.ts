@@ -18,7 +18,7 @@ import { plainOf, type Plain } from "../fixtures/plain-plan.ts";
 const SLOOP = readFileSync(new URL("../../examples/sloop.yaml", import.meta.url), "utf8");
 const FORMS = readFileSync(new URL("../fixtures/forms.yaml", import.meta.url), "utf8");
 /** More for a long look: MUTANTS=100000. */
-const MUTANTS = Number(process.env["MUTANTS"] ?? 10_000);
+const MUTANTS = Number(process.env["MUTANTS"] ?? 20_000);
 
 /** A section's line and a few lines out of it, sometimes the whole: damage is found sooner in a short text. */
 function sample(seed: number): string {
