@@ -2,7 +2,7 @@ export { isUnknown, known, placed, type Fact, type Measure } from "./fact.ts";
 export { circuitKeys } from "./grammar/circuit-keys.ts";
 export { deviceOnLine, type DeviceOnLine } from "./grammar/device-on-line.ts";
 export { partKeys } from "./grammar/part-keys.ts";
-export { isSizeAlone, wireLabel } from "./grammar/labels.ts";
+export { cableLabel, isSizeAlone, wireLabel } from "./grammar/labels.ts";
 export type { Path, PathPoint } from "./grammar/path.ts";
 export type { Position } from "./grammar/position.ts";
 export { foldName, listed, recordOf, shown } from "./grammar/record.ts";
@@ -34,6 +34,7 @@ export type {
   PlanWord,
   StateFacts,
   SystemFacts,
+  WayFacts,
 } from "./plan.ts";
 export { createPlanMemory, readPlan, sectionNames, type PlanMemory } from "./read-plan.ts";
 export { nearestNames } from "./text/index.ts";

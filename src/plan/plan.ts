@@ -10,6 +10,7 @@ import type {
   stockKeys,
   systemKeys,
   waiverKeys,
+  wayKeys,
   zoneKeys,
 } from "./grammar/section-keys.ts";
 import type { Fact } from "./fact.ts";
@@ -31,6 +32,7 @@ export type StockFacts = FactsOf<typeof stockKeys>;
 export type ClimateFacts = FactsOf<typeof climateKeys>;
 export type ZoneFacts = FactsOf<typeof zoneKeys>;
 export type PlaceFacts = FactsOf<typeof placeKeys>;
+export type WayFacts = FactsOf<typeof wayKeys>;
 export type WaiverFacts = FactsOf<typeof waiverKeys>;
 export type MeasuredFacts = FactsOf<typeof measuredKeys>;
 
@@ -98,6 +100,7 @@ export interface Plan {
   readonly climateBase: number;
   readonly zones: readonly PlanItem<ZoneFacts>[];
   readonly places: readonly PlanItem<PlaceFacts>[];
+  readonly ways: readonly PlanItem<WayFacts>[];
   readonly parts: readonly PlanPart[];
   readonly circuits: readonly PlanItem<CircuitFacts>[];
   readonly states: readonly PlanState[];

@@ -267,6 +267,7 @@ export function readPlan(
     climateBase: climate.base,
     zones: items("zones", zoneKeys, "a zone"),
     places: items("places", placeKeys, "a place"),
+    ways: items("ways", wayKeys, "a way"),
     parts: readParts(entriesOf("parts"), kinds, readEntry, diagnostics),
     circuits: items("circuits", circuitKeys, "a circuit"),
     states,
@@ -274,7 +275,6 @@ export function readPlan(
     waivers: items("waivers", waiverKeys, "a waiver"),
     measured: items("measured", measuredKeys, "a measurement"),
   };
-  items("ways", wayKeys, "a way");
   for (const sectionName of idleSections) {
     const section = sections.get(sectionName);
     if (section !== undefined) idle.set(`section · ${sectionName}`, [shift(section.base, section.key.span)]);

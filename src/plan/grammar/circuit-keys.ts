@@ -25,7 +25,15 @@ export const circuitKeys = {
     value: mapOf("zone", either(quantity("length", { min: 0 }), word(["rest", "some"]))),
     doc: "Metres in each zone; `rest` takes what is left, `some` says that the metres are not known.",
   },
-  ways: { value: listOf(name("a way")), doc: "The ways that the run goes along.", idle: true },
+  ways: { value: listOf(name("a way")), doc: "The ways that the run goes along." },
+  "return ways": {
+    value: listOf(name("a way")),
+    doc: "The ways that the return or the neutral goes along, where they are others than the run's.",
+  },
+  laid: {
+    value: word(["fixed", "concealed", "loose"]),
+    doc: "How it lies: fixed to the build in sight, behind linings or walls, or loose as a lead that is moved.",
+  },
   ambient: { value: quantity("temperature"), doc: "Air temperature along this run, in place of its zones'." },
   wire: {
     value: wireLabel(),
@@ -65,6 +73,23 @@ export const circuitKeys = {
     doc: "Cores by function, in place of the system's.",
   },
   sheathed: { value: yesNo(), doc: "`yes`: its conductors lie in one sheath." },
+  tail: {
+    value: quantity("length", { min: 0 }),
+    doc: "Length of its cores that lies outside the sheath at an end, the longer of the two.",
+  },
+  screened: { value: yesNo(), doc: "`yes`: an earthed screen lies around its cores." },
+  "outside diameter": {
+    value: quantity("length", { above: 0 }),
+    doc: "Diameter over the jacket of its cable, as measured or as its data sheet says.",
+  },
+  gland: {
+    value: either(word(["M12", "M16", "M20", "M25", "M32", "M40"]), quantity("length", { above: 0 })),
+    doc: "Gland that its cable goes through: diameters that it closes on, `8…13 mm`, or its thread.",
+  },
+  "on drum": {
+    value: count(0, 10),
+    doc: "Layers of it that lie on a drum, or coiled, while it carries current; 0: all of it is drawn off.",
+  },
   bundle: {
     value: either(count(1, 500), mapOf("zone", count(1, 500))),
     doc: "Number of current-carrying conductors that lie together, this circuit's own counted; or a number for each zone.",
@@ -124,7 +149,18 @@ export const circuitKeys = {
     value: either(listOf(colour()), mapOf("core", colour())),
     doc: "Insulation colours, in words or letters: in the order of the cores, or by core. One alone is that of the first core.",
   },
-  voltage: { value: quantity("voltage", { min: 0 }), doc: "Voltage rating of the insulation.", idle: true },
+  voltage: {
+    value: quantity("voltage", { min: 0 }),
+    doc: "Voltage rating of the insulation, in place of its label's.",
+  },
+  carries: {
+    value: quantity("current", { above: 0 }),
+    doc: "Rating that was taken for it from a table or a list, to be judged.",
+  },
+  "carries by": {
+    value: text(),
+    doc: "Rule set whose table that rating is from: `us-small-craft`.",
+  },
   photos: { value: anything("file names"), doc: "Photos by file name.", idle: true },
   note: { value: text(), doc: "Anything worth writing down." },
 } as const satisfies KeyRules;

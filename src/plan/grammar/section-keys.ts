@@ -98,7 +98,12 @@ export const wayKeys = {
   via: { value: anything("points"), doc: "Points on the way.", idle: true },
   length: { value: quantity("length", { min: 0 }), doc: "Metres along it.", idle: true },
   zone: { value: listOf(name("a zone")), doc: "The zones that it crosses.", idle: true },
-  kind: { value: word(["loom", "conduit", "raceway", "open"]), doc: "What holds the wires.", idle: true },
+  kind: { value: word(["loom", "conduit", "raceway", "open"]), doc: "What holds the wires." },
+  metal: {
+    value: word(["steel", "aluminium", "none"], { iron: "steel", plastic: "none" }),
+    doc: "Metal of the conduit or raceway; steel is magnetic.",
+  },
+  divided: { value: yesNo(), doc: "`yes`: a wall keeps direct and alternating current apart in it." },
   size: { value: text(), doc: "Size of the conduit or raceway.", idle: true },
   supports: { value: quantity("length", { min: 0 }), doc: "Distance from one support to the next.", idle: true },
   bulkheads: { value: listOf(text()), doc: "Bulkheads that it goes through, and how.", idle: true },

@@ -1,4 +1,4 @@
-import { count, known, listOf, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
+import { cableLabel, count, known, listOf, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
 import type { Contact, InternalElement } from "../element.ts";
 import { defineKind } from "../kind.ts";
 import { exactly } from "../value.ts";
@@ -15,7 +15,12 @@ export const shoreInlet = defineKind({
   symbol: { usual: "shore_inlet" },
   facts: {
     rated: enters,
-    lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead.", idle: true },
+    lead: { value: quantity("length", { min: 0 }), doc: "Length of the supply lead." },
+    "lead cable": { value: cableLabel(), doc: "Cable of the supply lead, by its label." },
+    "lead layers": {
+      value: count(0, 10),
+      doc: "Layers of the supply lead that lie on its drum, or coiled, while it is in use; 0: all of it is drawn off.",
+    },
   },
   traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
