@@ -21,6 +21,9 @@ export const deviceFamilyIds = [
   "mcb_D",
   "dc_mcb_C",
   "branch_breaker",
+  "iec_gG",
+  "ul_class_J",
+  "hydraulic_breaker",
 ] as const;
 
 export type DeviceFamilyId = (typeof deviceFamilyIds)[number];
@@ -138,6 +141,14 @@ const aliases: Readonly<Record<string, DeviceFamilyId>> = {
   "mcb d": "mcb_D",
   "dc mcb": "dc_mcb_C",
   "dc miniature breaker": "dc_mcb_C",
+  gg: "iec_gG",
+  "gg fuse link": "iec_gG",
+  "class gg": "iec_gG",
+  "class j": "ul_class_J",
+  "j class": "ul_class_J",
+  "hydraulic magnetic": "hydraulic_breaker",
+  "magnetic hydraulic breaker": "hydraulic_breaker",
+  "magnetic breaker": "hydraulic_breaker",
 };
 
 const fold = (text: string) =>

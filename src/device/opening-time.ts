@@ -1,5 +1,6 @@
-import { takeCell, trustOfCell, type Citation, type Trust } from "../explain/index.ts";
+import { takeCell, trustOfCell, type Citation, type LookedUp, type Trust } from "../explain/index.ts";
 import { seconds, type Seconds } from "../quantity/index.ts";
+import { ggGates, type GgGatesRow } from "../reference/gg-gates.ts";
 import { openingGates, type OpeningGatesRow } from "../reference/opening-gates.ts";
 import { citeRow, type DeviceFamilyId } from "./family.ts";
 
@@ -23,10 +24,56 @@ export interface OpeningTime {
   readonly source: Citation;
 }
 
-function rowsOf(family: DeviceFamilyId, rating: number): readonly OpeningGatesRow[] {
-  return openingGates.rows
-    .filter((row) => row.family === family && row.ratingMinA <= rating && rating <= row.ratingMaxA)
-    .sort((a, b) => a.multiple - b.multiple);
+/** A gate before anything is taken out of its table: a recorder is to see only the one that is used. */
+interface Stated {
+  readonly multiple: number;
+  readonly minS: number | null;
+  readonly maxS: number | null;
+  readonly trust: Trust;
+  readonly document: string;
+  readonly clause: string | null;
+  readonly take: (side: "minS" | "maxS", sought: string) => LookedUp | null;
+}
+
+const ofRow = (row: OpeningGatesRow): Stated => ({
+  multiple: row.multiple,
+  minS: row.minS,
+  maxS: row.maxS,
+  trust: trustOfCell(openingGates, row, row.minS === null ? "maxS" : "minS"),
+  document: row.document,
+  clause: row.clause,
+  take: (side, sought) => takeCell(openingGates, row, side, sought),
+});
+
+/** The columns of the gG table, which fixes currents for a time where the other gates fix times for a current. */
+const ggColumns = [
+  ["min10sA", 10, null],
+  ["max5sA", null, 5],
+  ["min100msA", 0.1, null],
+  ["max100msA", null, 0.1],
+] as const;
+
+const ofGgRow = (row: GgGatesRow): readonly Stated[] =>
+  ggColumns.map(([column, minS, maxS]) => ({
+    multiple: row[column] / row.ratingA,
+    minS,
+    maxS,
+    trust: trustOfCell(ggGates, row, column),
+    document: ggGates.cite.id,
+    clause: row.ratingA < 16 ? "gates of the small ratings" : ggGates.cite.clause,
+    take: (_side, sought) => takeCell(ggGates, row, column, sought),
+  }));
+
+/** By family; sizing asks thousands of times. */
+const rowsByFamily = new Map<string, readonly OpeningGatesRow[]>();
+for (const row of openingGates.rows) rowsByFamily.set(row.family, [...(rowsByFamily.get(row.family) ?? []), row]);
+
+function statedFor(family: DeviceFamilyId, rating: number): readonly Stated[] {
+  const stated = (rowsByFamily.get(family) ?? [])
+    .filter((row) => row.ratingMinA <= rating && rating <= row.ratingMaxA)
+    .map(ofRow);
+  if (family === "iec_gG") stated.push(...ggGates.rows.filter((row) => row.ratingA === rating).flatMap(ofGgRow));
+  return stated.sort((a, b) => a.multiple - b.multiple);
 }
 
 /**
@@ -35,21 +82,19 @@ function rowsOf(family: DeviceFamilyId, rating: number): readonly OpeningGatesRo
  * @param rating A, of the device
  */
 export const gatesOf = (family: DeviceFamilyId, rating: number): readonly Gate[] =>
-  rowsOf(family, rating).map((row) => {
-    const trust = trustOfCell(openingGates, row, row.minS === null ? "maxS" : "minS");
-    return {
-      multiple: row.multiple,
-      minS: row.minS === null ? null : seconds(row.minS),
-      maxS: row.maxS === null ? null : seconds(row.maxS),
-      trust,
-      source: citeRow(row, trust),
-    };
-  });
+  statedFor(family, rating).map(({ multiple, minS, maxS, trust, document, clause }) => ({
+    multiple,
+    minS: minS === null ? null : seconds(minS),
+    maxS: maxS === null ? null : seconds(maxS),
+    trust,
+    source: citeRow({ document, clause }, trust),
+  }));
 
-function bound(row: OpeningGatesRow, column: "minS" | "maxS", multiple: number): OpeningTime | null {
-  const cell = takeCell(openingGates, row, column, `${String(Number(multiple.toPrecision(3)))} times the rating`);
-  if (cell === null) return null;
-  return { value: seconds(cell.value), multiple: row.multiple, trust: cell.trust, source: citeRow(row, cell.trust) };
+function bound(stated: Stated, side: "minS" | "maxS", multiple: number): OpeningTime | null {
+  const cell = stated.take(side, `${String(Number(multiple.toPrecision(3)))} times the rating`);
+  const value = stated[side];
+  if (cell === null || value === null) return null;
+  return { value: seconds(value), multiple: stated.multiple, trust: cell.trust, source: citeRow(stated, cell.trust) };
 }
 
 /**
@@ -65,8 +110,8 @@ function bound(row: OpeningGatesRow, column: "minS" | "maxS", multiple: number):
  */
 export function leastOpeningTime(family: DeviceFamilyId, rating: number, current: number): OpeningTime | null {
   const multiple = current / rating;
-  const row = rowsOf(family, rating).find((gate) => gate.multiple >= multiple && gate.minS !== null);
-  return row === undefined ? null : bound(row, "minS", multiple);
+  const gate = statedFor(family, rating).find((stated) => stated.multiple >= multiple && stated.minS !== null);
+  return gate === undefined ? null : bound(gate, "minS", multiple);
 }
 
 /**
@@ -83,6 +128,6 @@ export function leastOpeningTime(family: DeviceFamilyId, rating: number, current
  */
 export function greatestOpeningTime(family: DeviceFamilyId, rating: number, current: number): OpeningTime | null {
   const multiple = current / rating;
-  const row = rowsOf(family, rating).findLast((gate) => gate.multiple <= multiple && gate.maxS !== null);
-  return row === undefined ? null : bound(row, "maxS", multiple);
+  const gate = statedFor(family, rating).findLast((stated) => stated.multiple <= multiple && stated.maxS !== null);
+  return gate === undefined ? null : bound(gate, "maxS", multiple);
 }

@@ -24,5 +24,10 @@ export const ambientDerating: Table<AmbientDeratingRow> = {
     { family: "blade_type_E", ambientC: 85, factor: 0.75 },
     { family: "blade_type_E", ambientC: 110, factor: 0.625 },
     { family: "blade_type_E", ambientC: 125, factor: 0.55 },
+    { family: "iec_gG", ambientC: 40, factor: 1 },
+    { family: "iec_gG", ambientC: 50, factor: 0.95 },
+    { family: "iec_gG", ambientC: 60, factor: 0.9 },
+    { family: "iec_gG", ambientC: 70, factor: 0.85 },
+    { family: "iec_gG", ambientC: 80, factor: 0.8 },
   ],
 };

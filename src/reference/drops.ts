@@ -43,6 +43,9 @@ export const drops: Table<DropsRow> = {
     [26, "dropMV", "practice"],
     [27, "dropMV", "practice"],
     [28, "dropMV", "practice"],
+    [68, "dropMV", "practice"],
+    [69, "dropMV", "practice"],
+    [70, "dropMV", "practice"],
   ],
   rows: [
     { family: "blade_type_C", ratingA: 1, coldMohm: 123, dropMV: 176, document: "data-sheets", clause: "blade fuse, typical values" },
@@ -113,5 +116,8 @@ export const drops: Table<DropsRow> = {
     { family: "mcb_D", ratingA: 80, coldMohm: null, dropMV: 188, document: "iec-60898-1", clause: "greatest power loss a pole" },
     { family: "mcb_D", ratingA: 100, coldMohm: null, dropMV: 150, document: "iec-60898-1", clause: "greatest power loss a pole" },
     { family: "mcb_D", ratingA: 125, coldMohm: null, dropMV: 160, document: "iec-60898-1", clause: "greatest power loss a pole" },
+    { family: "iec_gG", ratingA: null, coldMohm: null, dropMV: 90, document: "trade-practice", clause: "drop at rated current" },
+    { family: "ul_class_J", ratingA: null, coldMohm: null, dropMV: 90, document: "trade-practice", clause: "drop at rated current" },
+    { family: "hydraulic_breaker", ratingA: null, coldMohm: null, dropMV: 150, document: "trade-practice", clause: "drop at rated current" },
   ],
 };

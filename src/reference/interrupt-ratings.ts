@@ -39,6 +39,8 @@ export const interruptRatings: Table<InterruptRatingsRow> = {
     [16, "interruptA", "read"],
     [17, "interruptA", "article"],
     [26, "interruptA", "article"],
+    [27, "interruptA", "memory"],
+    [29, "interruptA", "memory"],
   ],
   rows: [
     { family: "blade_type_F", supply: "DC", ratingMinA: 1, ratingMaxA: 30, upToVolts: 32, interruptA: 1000, document: "iso-8820-3", clause: "scope" },
@@ -68,5 +70,9 @@ export const interruptRatings: Table<InterruptRatingsRow> = {
     { family: "mcb_D", supply: "AC", ratingMinA: 6, ratingMaxA: 125, upToVolts: 240, interruptA: 6000, document: "trade-practice", clause: "miniature breakers" },
     { family: "dc_mcb_C", supply: "DC", ratingMinA: 6, ratingMaxA: 63, upToVolts: 60, interruptA: 6000, document: "trade-practice", clause: "miniature breakers" },
     { family: "branch_breaker", supply: "AC", ratingMinA: 15, ratingMaxA: 600, upToVolts: 240, interruptA: 5000, document: "ul-489", clause: "least short-circuit test" },
+    { family: "iec_gG", supply: "AC", ratingMinA: 2, ratingMaxA: 1250, upToVolts: 400, interruptA: 50000, document: "iec-60269-1", clause: "least rated breaking capacity" },
+    { family: "ul_class_J", supply: "DC", ratingMinA: 1, ratingMaxA: 600, upToVolts: 300, interruptA: 20000, document: "trade-practice", clause: "class J" },
+    { family: "ul_class_J", supply: "AC", ratingMinA: 1, ratingMaxA: 600, upToVolts: 600, interruptA: 200000, document: "ul-248-8", clause: "interrupting rating" },
+    { family: "hydraulic_breaker", supply: "DC", ratingMinA: 5, ratingMaxA: 100, upToVolts: 65, interruptA: 5000, document: "trade-practice", clause: "hydraulic-magnetic breakers" },
   ],
 };
