@@ -8,7 +8,7 @@ const rules = layers.flatMap((folder, i) => {
       name: `${folder}-imports-a-later-stage`,
       severity: "error",
       from: { path: any([folder]), pathNot: "\\.test\\.ts$" },
-      to: { path: `${later.length > 0 ? `${any(later)}|` : ""}${any(doors)}|^src/(compile|index)\\.ts$` },
+      to: { path: `${later.length > 0 ? `${any(later)}|` : ""}${any(doors)}|^src/(compile|compute|judge|index)\\.ts$` },
     },
   ];
 });

@@ -4,26 +4,13 @@
  *
  *     text ─ read ─▶ Plan ─ resolve ─▶ System ─ route ─▶ Runs ─ settle ─▶ Design ─ judge ─▶ Judgement
  */
-import type { Diagnostic } from "./diagnostic.ts";
-import { createPlanMemory, readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
-import { routeRuns, type Runs } from "./route/index.ts";
-import { checkWaivers, judgeDesign, rules, rulesOnDemand, type JudgeOptions, type Judgement } from "./rules/index.ts";
-import { runToEnd, settleDesignInSteps, type Design, type Settled } from "./size/index.ts";
-import { kinds, resolveSystem, type System } from "./system/index.ts";
+import { computeInSteps } from "./compute.ts";
+import { judge, type Compiled } from "./judge.ts";
+import { createPlanMemory, type PlanMemory } from "./plan/index.ts";
+import type { JudgeOptions } from "./rules/index.ts";
+import { runToEnd } from "./size/index.ts";
 
-/** What a plan comes to. */
-export interface Compiled {
-  readonly plan: Plan;
-  readonly system: System;
-  readonly runs: Runs;
-  readonly design: Design;
-  /** What the rules say of it. */
-  readonly judgement: Judgement;
-  /** What the design was settled with, for whoever asks more of it. Everything else here is plain data; this is not. */
-  readonly settled: Settled;
-  /** Of all stages, in the order of the text. */
-  readonly diagnostics: readonly Diagnostic[];
-}
+export type { Compiled } from "./judge.ts";
 
 /** Kept between two compilations of one plan, so that only what changed is read again. */
 export type Memory = PlanMemory;
@@ -57,30 +44,5 @@ export function* compileInSteps(
   memory: Memory = createMemory(),
   options: JudgeOptions = {},
 ): Generator<void, Compiled> {
-  const plan = readPlan(text, kinds, memory);
-  yield;
-  const system = resolveSystem(plan.value, kinds);
-  yield;
-  const runs = routeRuns(system.value);
-  const { design, settled } = yield* settleDesignInSteps(system.value, runs.value);
-  yield;
-  const computed = { plan: plan.value, system: system.value, runs: runs.value, design, settled };
-  const { parts, circuits, supplies, assumptions } = system.value;
-  const named = [...parts, ...circuits, ...supplies, ...assumptions].map(({ id }) => id);
-  const judgement = judgeDesign(computed, rules, options);
-  const waivers = checkWaivers(
-    plan.value,
-    [...rules, ...rulesOnDemand].map(({ id }) => id),
-    named,
-    judgement.findings,
-    rulesOnDemand.map(({ id }) => id),
-  );
-  return {
-    ...computed,
-    judgement,
-    diagnostics: [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics, ...waivers].sort(byPlace),
-  };
+  return judge(yield* computeInSteps(text, memory), options);
 }
-
-/** What has no place comes first; notes of one kind stay in the order in which they were made. */
-const byPlace = (a: Diagnostic, b: Diagnostic): number => (a.at[0]?.[0] ?? -1) - (b.at[0]?.[0] ?? -1);

@@ -1,4 +1,4 @@
-import { viewBuild, type Build, type PartView } from "../rules/index.ts";
+import { viewBuild, type Build, type PartView } from "../rules/build.ts";
 import type { FreePlace, FullPanel } from "./free-place.ts";
 import type { CompiledPlan } from "./stand.ts";
 

@@ -92,7 +92,8 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     const before = state.plan;
     set({ plan, drawing, working: false, broken: null });
     const errors = plan.diagnostics.filter(({ level }) => level === "error").length;
-    keep.compiled({ revision: plan.planRevision, name: plan.name, text: state.text, errors, tally: plan.tally });
+    const { planRevision: revision, name, tally, judged } = plan;
+    if (judged === "yes") keep.compiled({ revision, name, text: state.text, errors, tally });
     // A plan is shown in its first state until another one is chosen; a state that is gone is left.
     const known = plan.states.some(({ id }) => id === state.operatingState);
     const first = plan.states[0]?.id ?? null;
@@ -100,11 +101,9 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
       set({ operatingState: first });
       send();
     }
-    const words = before === null || before.revision === plan.revision ? "" : tallyWords(before.tally, plan.tally);
-    const resized =
-      before === null || before.revision === plan.revision
-        ? ""
-        : resizedWords(before.design, plan.design, state.selection);
+    if (before === null || before.revision === plan.revision) return;
+    const words = tallyWords(before, plan);
+    const resized = resizedWords(before.design, plan.design, state.selection);
     if (words !== "" || resized !== "") say([lastStep(), words, resized].filter((w) => w !== "").join("; "));
   }
 

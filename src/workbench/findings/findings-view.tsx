@@ -2,6 +2,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import "./findings.css";
 import type { Finding } from "../../rules/index.ts";
 import type { Bench } from "../contract.ts";
+import { notJudgedYet } from "../look/judged-words.ts";
 import { StatusShape, statusOf } from "../look/status-shape.tsx";
 import { notJudged } from "../schedules/circuits-table.ts";
 import { keyFor } from "../settings/keys.ts";
@@ -75,7 +76,8 @@ export function FindingsView({ bench }: { readonly bench: Bench }) {
         <div>
           <h2 id="findings-title">Findings</h2>
           <p>
-            {countFindings(plan.tally)}. {countPasses(plan.tally)}.{working ? " Working …" : ""}
+            {plan.judged === "yes" ? `${countFindings(plan.tally)}. ${countPasses(plan.tally)}.` : notJudgedYet(plan)}
+            {working ? " Working …" : ""}
           </p>
         </div>
         <div class="findings-tools">
@@ -106,7 +108,7 @@ export function FindingsView({ bench }: { readonly bench: Bench }) {
           </button>
         </div>
       </header>
-      {order.length === 0 ? (
+      {order.length === 0 && plan.judged === "yes" ? (
         <p class="findings-empty">Nothing that was judged is found wanting. {countPasses(plan.tally)}.</p>
       ) : null}
       {groups.map((group) => {
@@ -218,7 +220,8 @@ function NotChecked({ plan }: { readonly plan: PagePlan }) {
   return (
     <footer class="findings-foot">
       <p>
-        {countPasses(plan.tally)}. {judged === "" ? "" : `${judged} `}
+        {plan.judged === "yes" ? `${countPasses(plan.tally)}. ` : ""}
+        {judged === "" ? "" : `${judged} `}
         {NEVER_CHECKED}
       </p>
     </footer>

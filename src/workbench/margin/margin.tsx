@@ -2,6 +2,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Bench, FindingKey, KeyPath, Units } from "../contract.ts";
 import { FindingBody } from "../findings/finding-body.tsx";
 import { StatusShape, statusOf, statusWords, type Status } from "../look/status-shape.tsx";
+import { notJudgedYet } from "../look/judged-words.ts";
 import { useBench } from "../use-bench.ts";
 import type { PageDrawing } from "../worker/protocol.ts";
 import { drawLeaders, layNotes, type Leader } from "./lay-notes.ts";
@@ -112,7 +113,8 @@ export function Margin({ bench, drawing, scale, scrollTop, scrollLeft, selection
           />
         ))}
       </svg>
-      {notes.length === 0 && plan !== null ? (
+      {plan !== null && plan.judged !== "yes" ? <p class="margin-none">{notJudgedYet(plan)}</p> : null}
+      {notes.length === 0 && plan?.judged === "yes" ? (
         <p class="margin-none">
           {plan.tally.pass} pass. Nothing that was judged wants a note. Not judged: see{" "}
           <button

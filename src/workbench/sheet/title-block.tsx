@@ -1,3 +1,4 @@
+import { notJudgedYet } from "../look/judged-words.ts";
 import { StatusShape, type Status } from "../look/status-shape.tsx";
 import { unjudgedIn } from "../../draw/one-line/drawn-finding.ts";
 import type { Bench } from "../contract.ts";
@@ -37,7 +38,9 @@ export function TitleBlock({ bench }: { readonly bench: Bench }) {
         </div>
       </dl>
       <p class={`title-tally${working ? " dim" : ""}${pencil === null ? "" : " in-pencil"}`}>
+        {plan.judged === "yes" ? null : <span>{notJudgedYet(plan)}</span>}
         {counts
+          .filter(() => plan.judged === "yes")
           .filter(([status, count]) => count > 0 || status === "pass" || status === "fail")
           .map(([status, count, word]) => (
             <span key={status}>

@@ -5,7 +5,12 @@ import type { PagePlan, PageState, PageThing } from "./protocol.ts";
 import { answerState } from "./state-answer.ts";
 
 /** What the page shows of a compiled plan; of thousands of passes only how many there are. */
-export function makePagePlan(compiled: Compiled, revision: number, took: PagePlan["took"]): PagePlan {
+export function makePagePlan(
+  compiled: Compiled,
+  revision: number,
+  took: PagePlan["took"],
+  judged: PagePlan["judged"] = "yes",
+): PagePlan {
   const { plan, system, design, judgement, diagnostics } = compiled;
   return {
     revision,
@@ -20,6 +25,7 @@ export function makePagePlan(compiled: Compiled, revision: number, took: PagePla
       return { id: given.id, name: given.id, ...answerState(solved, given, system) };
     }),
     design,
+    judged,
     findings: judgement.findings,
     tally: judgement.tally,
     diagnostics,

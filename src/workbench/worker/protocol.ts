@@ -46,6 +46,9 @@ export interface PagePlan {
   readonly openEnds: readonly { readonly about: KeyPath; readonly says: string }[];
   readonly states: readonly PageState[];
   readonly design: Design;
+  /** Whether the rules have been heard; the first picture does not wait for them, and they may not be to be had. */
+  readonly judged: "yes" | "not yet" | "rules not read";
+  /** Empty until it is judged. */
   readonly findings: readonly Finding[];
   readonly tally: JudgementTally;
   readonly diagnostics: readonly Diagnostic[];

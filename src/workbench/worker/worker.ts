@@ -2,7 +2,10 @@
  * The compiler behind the page. It is told the plan after every key and answers with what it came to and with its drawing; the latest plan wins,
  * and between two stages it looks whether there is a later one. Questions are answered in the order in which they come.
  */
-import { compile, compileInSteps, createMemory, type Memory } from "../../compile.ts";
+import { computeInSteps, type Settling } from "../../compute.ts";
+import type { Compiled } from "../../judge.ts";
+import { createPlanMemory, type PlanMemory } from "../../plan/index.ts";
+import { runToEnd } from "../../size/index.ts";
 import type { Standing } from "./standing.ts";
 import { drawPage } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
@@ -16,12 +19,60 @@ interface Scope {
 }
 const scope = globalThis as unknown as Scope; // the types at hand are those of a page
 
-const memory = createMemory();
-const pencilMemory = createMemory();
+const memory = createPlanMemory();
+const pencilMemory = createPlanMemory();
 let wanted: PlanMessage | null = null;
+/** The last one that was shown. */
+let last: PlanMessage | null = null;
 let stand: Standing | null = null;
 const cancelled = new Set<number>();
 const answering = new Set<number>();
+
+/** The rules weigh as much as all else together: they are fetched beside the first picture, which does not wait for them. */
+let judge: ((settling: Settling, options: { readonly today: string }) => Compiled) | null = null;
+let rulesLost = false;
+const judging = import("../../judge.ts").then(
+  (rules) => {
+    ({ judge } = rules);
+    showAgain();
+  },
+  () => {
+    rulesLost = true;
+    showAgain();
+  },
+);
+
+const NOTHING_JUDGED: Compiled["judgement"] = {
+  findings: [],
+  passes: [],
+  notApplicable: [],
+  tally: {
+    must: 0,
+    should: 0,
+    note: 0,
+    waived: 0,
+    cannotTellMust: 0,
+    cannotTell: 0,
+    pass: 0,
+    thin: 0,
+    notApplicable: 0,
+  },
+};
+
+/** What a plan came to, judged as soon as the rules are there. */
+function standingOf(text: string, settling: Settling, kept: PlanMemory, started: number): Standing {
+  const compiled = judge === null ? { ...settling, judgement: NOTHING_JUDGED } : judge(settling, { today: localDay() });
+  const judged = judge !== null ? "yes" : rulesLost ? "rules not read" : "not yet";
+  return { text, compiled, judged, memory: kept, tookMs: performance.now() - started };
+}
+
+/** What was drawn before the rules were there, judged; or that they cannot be had. */
+function showAgain(): void {
+  if (stand?.judged === "not yet")
+    stand = standingOf(stand.text, stand.compiled, stand.memory, performance.now() - stand.tookMs);
+  wanted ??= last;
+  void run();
+}
 
 /** Lets messages in that have come meanwhile. */
 const channel = new MessageChannel();
@@ -36,11 +87,10 @@ const breathe = (): Promise<void> =>
   });
 
 /** The plan of a text; of the last text without compiling anew. */
-function standOf(text: string, kept: Memory = memory): Standing {
+function standOf(text: string, kept: PlanMemory = memory): Standing {
   if (stand?.text === text) return stand;
   const started = performance.now();
-  const compiled = compile(text, kept, { today: localDay() });
-  const fresh = { text, compiled, memory: kept, tookMs: performance.now() - started };
+  const fresh = standingOf(text, runToEnd(computeInSteps(text, kept)), kept, started);
   if (kept === memory) stand = fresh;
   return fresh;
 }
@@ -57,12 +107,12 @@ async function standFor(message: PlanMessage): Promise<Standing | null> {
   if (stand?.text === text) return stand;
   const started = performance.now();
   let looked = started;
-  const steps = compileInSteps(text, memory, { today: localDay() });
+  const steps = computeInSteps(text, memory);
   for (;;) {
     const step = steps.next();
     if (step.done === true) {
       dropped = 0;
-      stand = { text, compiled: step.value, memory, tookMs: performance.now() - started };
+      stand = standingOf(text, step.value, memory, started);
       return stand;
     }
     if (performance.now() - looked < LOOK_MS) continue;
@@ -99,7 +149,9 @@ async function show(message: PlanMessage): Promise<void> {
   if (now === null) return;
   const [plan, drawing] = draw(now, revision, operatingState, spoken);
   scope.postMessage({ is: "shown", plan, drawing });
+  last = message;
   if (pencil === null) return;
+  await judging;
   await breathe();
   if (isLate()) return;
   const { chargedTo, compareStands, letGo } = await import("./pencil.ts");
@@ -131,7 +183,7 @@ function draw(
   const started = performance.now();
   const drawing = drawPage(standing.compiled, revision, operatingState, spoken);
   const took = { compileMs: standing.tookMs, drawMs: performance.now() - started };
-  return [makePagePlan(standing.compiled, revision, took), drawing];
+  return [makePagePlan(standing.compiled, revision, took, standing.judged), drawing];
 }
 
 const wordsOf = (defect: unknown): string => (defect instanceof Error ? defect.message : String(defect));
@@ -153,6 +205,7 @@ async function answer(id: number, question: (ToWorker & { readonly is: "ask" })[
 
 async function answerInSteps(id: number, question: PlanQuestion): Promise<void> {
   const { answerQuestion } = await import("./answer-question.ts");
+  await judging;
   const steps = answerQuestion(standOf, question, () => cancelled.has(id));
   for (;;) {
     const step = steps.next();
