@@ -1,4 +1,10 @@
-import type { Grid } from "./grid.ts";
+/** Nodes and edges, whatever else is known of them. */
+interface Graph {
+  readonly nodeCount: number;
+  readonly edges: readonly { readonly a: number; readonly b: number }[];
+  /** Edges at each node. */
+  readonly at: readonly (readonly number[])[];
+}
 
 /**
  * The grid taken apart into a core, where current may divide, and trees that hang on it, where what flows in an edge is the sum of
@@ -26,7 +32,7 @@ export interface Trees {
  *
  * @param kept nodes that stay in the core: terminals of sources, and what else must not be stripped
  */
-export function stripTrees(grid: Pick<Grid, "nodeCount" | "edges" | "at">, kept: Uint8Array): Trees {
+export function stripTrees(grid: Graph, kept: Uint8Array): Trees {
   const { nodeCount, edges, at } = grid;
   const degree = new Int32Array(nodeCount);
   for (let n = 0; n < nodeCount; n++) degree[n] = at[n]?.length ?? 0;

@@ -1,0 +1,22 @@
+export {
+  clearFault,
+  type Cleared,
+  type Guard,
+  type Opening,
+  type Opens,
+  type Outcome,
+  type Sight,
+} from "./clear-fault.ts";
+export type { FaultCase, FaultMetal, FaultPoint, FaultPorts, FaultShape } from "./fault-metal.ts";
+export { prepareFaults, type LaidFaults, type PreparedFaults } from "./lay-faults.ts";
+export { timeConstant } from "./loop-inductance.ts";
+export { solveFault, type EdgeFlow, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
+export { findSources, notStudied, type FaultSources, type GridLimited } from "./sources/find-sources.ts";
+export type { LimitedSource } from "./sources/limited-source.ts";
+export {
+  storeSource,
+  type ManagementOpening,
+  type Range,
+  type StoreBasis,
+  type StoreSource,
+} from "./sources/store-source.ts";

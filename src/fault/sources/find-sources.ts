@@ -1,0 +1,55 @@
+import type { Grid } from "../../system/grid.ts";
+import type { System } from "../../system/system.ts";
+import type { FaultPorts } from "../fault-metal.ts";
+import { converterSource, feedSource, inputSource, type LimitedSource } from "./limited-source.ts";
+import { storeSource, type StoreSource } from "./store-source.ts";
+
+/** A source with the place of its element in the grid. */
+export type GridLimited = LimitedSource & {
+  readonly kind: "feed" | "converter" | "input";
+  readonly index: number;
+};
+
+/** All that can push direct current into a fault of a build, and where. */
+export interface FaultSources {
+  readonly stores: readonly StoreSource[];
+  readonly limited: readonly GridLimited[];
+  readonly ports: FaultPorts;
+}
+
+/** Collects the sources of a grid; those that can push nothing are left out. */
+export function findSources(grid: Grid): FaultSources {
+  const limited: GridLimited[] = [];
+  const ports: { plus: number; minus: number }[] = [];
+  const add = (source: GridLimited, { plus, minus }: { plus: number; minus: number }): void => {
+    if (!(source.amps.high > 0) || !(source.volts > 0) || plus === minus) return;
+    limited.push(source);
+    ports.push({ plus, minus });
+  };
+  grid.feeds.forEach((f, index) => {
+    add({ ...feedSource(f.element), kind: "feed", index }, f);
+  });
+  grid.converters.forEach(({ element, in: input, out }, index) => {
+    add({ ...converterSource(element), kind: "converter", index }, out);
+    if (input !== null && element.bothWays) add({ ...inputSource(element), kind: "input", index }, input);
+  });
+  return {
+    stores: grid.stores.map((s) => storeSource(s.element)),
+    limited,
+    ports: { stores: grid.stores.map(({ plus, minus }) => ({ plus, minus })), limited: ports },
+  };
+}
+
+/** What a study of the direct-current side leaves out of a build, in words. */
+export function notStudied(system: System): string[] {
+  const says: string[] = [];
+  if (system.circuits.some((c) => c.current === "AC"))
+    says.push("alternating current is not studied: shore, generators, transformers and outputs of inverters");
+  if (system.elements.some((e) => e.is === "converter" && e.inCurrent === "DC" && e.outCurrent === "AC"))
+    says.push(
+      "capacitors at the input of an inverter add a peak of milliseconds to a fault near it: it is not counted",
+    );
+  if (system.parts.some((p) => p.traits.motor === true))
+    says.push("a turning motor feeds a fault for milliseconds: it is not counted");
+  return says;
+}
