@@ -50,7 +50,7 @@ export const hd361Letters: Table<Hd361LettersRow> = {
     { place: "cover", letter: "B", meaning: "EPR rubber", volts: null, temperatureC: 90, fit: null, stranding: null, trust: "article" },
     { place: "cover", letter: "S", meaning: "silicone rubber", volts: null, temperatureC: 180, fit: null, stranding: null, trust: "article" },
     { place: "cover", letter: "G", meaning: "EVA", volts: null, temperatureC: 110, fit: null, stranding: null, trust: "article" },
-    { place: "cover", letter: "N", meaning: "polychloroprene", volts: null, temperatureC: 60, fit: "oil", stranding: null, trust: "article" },
+    { place: "cover", letter: "N", meaning: "polychloroprene", volts: null, temperatureC: 60, fit: "oil wet sun", stranding: null, trust: "article" },
     { place: "cover", letter: "N2", meaning: "polychloroprene for welding cables", volts: null, temperatureC: 85, fit: null, stranding: null, trust: "memory" },
     { place: "cover", letter: "N4", meaning: "chlorosulphonated polyethylene", volts: null, temperatureC: 90, fit: "oil", stranding: null, trust: "memory" },
     { place: "cover", letter: "N8", meaning: "polychloroprene for water", volts: null, temperatureC: 60, fit: "oil wet", stranding: null, trust: "memory" },

@@ -1,6 +1,6 @@
 export { type Case } from "./cases.ts";
 export { boughtAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";
-export { functionOfCore } from "./colour-scheme.ts";
+export { functionOfCore, proposedColours } from "./colour-scheme.ts";
 export { constraintIds } from "./design.ts";
 export type {
   BareEnd,

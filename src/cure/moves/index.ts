@@ -3,6 +3,7 @@ import type { Move } from "../case.ts";
 import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
+import { anotherCore, fittingGland, fixedCable, ownCable, sameWay, shorterTail, thickerLead } from "./cable-facts.ts";
 import { copper } from "./copper.ts";
 import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
@@ -36,6 +37,13 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   sheathe,
   "as-drawn": asDrawn,
   "more-cores": moreCores,
+  "another-core": anotherCore,
+  "own-cable": ownCable,
+  "same-way": sameWay,
+  "shorter-tail": shorterTail,
+  "fitting-gland": fittingGland,
+  "fixed-cable": fixedCable,
+  "thicker-lead": thickerLead,
   recolour,
   "smaller-device": smallerDevice,
   "larger-device": largerDevice,

@@ -4,8 +4,10 @@ import { isStrands, strandClasses } from "../../wire/index.ts";
 import type { Severity } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
+import { namedSet } from "../named-set.ts";
+import { zoneKinds } from "../zone-kinds.ts";
 import { defineRule } from "../rule.ts";
-import { isStated, namedSet, unstated, zoneKinds } from "./stated-make.ts";
+import { isStated, unstated } from "./stated-make.ts";
 
 interface Asked {
   readonly severity: Severity;

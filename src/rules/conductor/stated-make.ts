@@ -1,10 +1,8 @@
 import { isUnknown } from "../../plan/index.ts";
-import { findRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
 import { wireNeeded } from "../wire-needed.ts";
-import type { RuleSetId } from "../rule-set-id.ts";
 
 /**
  * Whether the plan says what a conductor is made of: on its circuit, or of all that is in stock. What was found is not what is usually bought, so a
@@ -23,22 +21,3 @@ export const unstated = (c: CircuitView, key: "metal" | "strands" | "insulation"
   c.circuit.size === "unknown"
     ? wireNeeded(c)
     : needed(key === "insulation" ? "the rating of its insulation" : `its ${key}`, c.subject);
-
-/** The rule set that a circuit's supply names, whether its numbers are carried or not. */
-export function namedSet({ ruleSet, supply }: CircuitView): RuleSetId | null {
-  if (ruleSet !== null) return ruleSet.id;
-  if (supply?.rules === undefined) return null;
-  const named = findRuleSet(supply.rules);
-  return named.found ? named.set.id : null;
-}
-
-/** Kinds of the zones that a run crosses, each once. */
-export function zoneKinds({ system }: Build, { run }: CircuitView): ReadonlySet<string> {
-  const kinds = new Set<string>();
-  for (const { zone, engineSpace } of run.stretches) {
-    if (engineSpace) kinds.add("engine");
-    if (zone === undefined) continue;
-    for (const kind of system.zones.find((z) => z.id === zone)?.kinds ?? []) kinds.add(kind);
-  }
-  return kinds;
-}

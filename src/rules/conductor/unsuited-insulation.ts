@@ -3,8 +3,9 @@ import { isUnknown, known } from "../../plan/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { above, needed } from "../report.ts";
+import { zoneKinds } from "../zone-kinds.ts";
 import { defineRule } from "../rule.ts";
-import { isStated, unstated, zoneKinds } from "./stated-make.ts";
+import { isStated, unstated } from "./stated-make.ts";
 
 type Fitness = "wet" | "oil" | "sun" | "buried" | "moving";
 

@@ -1,8 +1,9 @@
 import { cite, type Citation } from "../../explain/index.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
+import { namedSet } from "../named-set.ts";
 import { defineRule } from "../rule.ts";
-import { isStated, namedSet, unstated } from "./stated-make.ts";
+import { isStated, unstated } from "./stated-make.ts";
 
 /** Sets that are known to want copper and lend no numbers yet, with what they say. */
 const COPPER_ONLY: Readonly<Partial<Record<RuleSetId, Citation>>> = {

@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { colourName, wireFunctions } from "../../wire/colour/index.ts";
+import { colourName } from "../../wire/colour/index.ts";
 import { defineRule } from "../rule.ts";
 import { colourClashes, coloursOfBuild } from "./colours-of-build.ts";
 
@@ -10,7 +10,7 @@ export const colourClash = defineRule({
   danger: "whoever opens the enclosure takes a live conductor for a harmless one of the same colour",
   why: `The same colour means different things in different schemes: black is live with alternating current and minus with direct current, white is neutral or
     minus, brown is line or the ground of a car. No colour may have two meanings that are dangerous to mix up where both come into one enclosure or one
-    cable; in one build such pairs should not be, where one of them is mains or an earth. Green-yellow is an earth wherever it is met, in this build or the next. Colours are those that the plan or a label gives: what is
+    cable; in one build such pairs should not be, where one of them is mains or an earth. A green-yellow core that is no earth is told by protective-core-in-service. Colours are those that the plan or a label gives: what is
     only proposed is not judged. The freer of the two is the one to change, and a sleeve on both ends does as well: waive the finding with that reason.`,
   silent: [
     "plans that give no colours",
@@ -19,11 +19,9 @@ export const colourClash = defineRule({
   ],
   sources: [
     { cite: cite("own-derivation", "meanings of a colour in the published schemes, laid over each other", "derived") },
-    { cite: cite("iec-60445-2017", "green-yellow for the protective conductor and nothing else", "article") },
   ],
   messages: {
     together: "in {place} {colour} is {first} and {second}",
-    reserved: "{place} makes its {first} green-yellow, which is for the protective conductor alone",
     apart: "in one build {colour} is {first} and {second}, in different places",
   },
   cures: ["recolour"],
@@ -44,12 +42,6 @@ export const colourClash = defineRule({
         plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, colour: [black, black] }",
         fails: "together",
         about: "parts.PNL",
-      },
-      {
-        says: "a plus in the colour of an earth",
-        plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, colour: [green-yellow, blue] }",
-        fails: "reserved",
-        about: "circuits.W10",
       },
       {
         says: "a black minus on a boat whose mains are black",
@@ -80,11 +72,6 @@ export const colourClash = defineRule({
         report.fail(subject, "together", {
           words: { colour: colourName(here.first.colour), first: here.first.function, second: here.second.function },
         });
-    }
-    for (const { circuit, colour, function: wanted } of used) {
-      const subject = build.circuit(circuit)?.subject;
-      if (subject !== undefined && colour.includes("GNYE") && wireFunctions[wanted] !== "protective")
-        report.fail(subject, "reserved", { words: { first: wanted } });
     }
     const apart = clashes.find((c) => c.places.length === 0);
     if (apart === undefined) report.pass(build.whole);

@@ -1,16 +1,12 @@
 import { deviceFamily, greatestVolts, type DeviceFamilyId } from "../../device/index.ts";
 import { cite, type Trust } from "../../explain/index.ts";
-import type { Build, CircuitView } from "../build.ts";
+import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { above, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { solarVolts } from "../solar-volts.ts";
 import { markedParts, tellUnmarked, voltsOfKind, type Marked } from "./device-marks.ts";
 import type { Span } from "./guards.ts";
-
-/** Air that the volts on a solar module's label are stated at, °C: standard test conditions. */
-const LABEL_C = 25;
-/** How much more than on its label a module of silicon may give at −40 °C: the largest factor of NEC table 690.7(A), from memory. */
-const COLDEST = 1.25;
 
 export const lowVoltageRating = defineRule({
   id: "protection/low-voltage-rating",
@@ -141,29 +137,5 @@ function voltsAcross(build: Build, marked: Marked): { volts: Span; needs: readon
   return {
     volts: { low: Math.max(highest, solar.volts.low), high: Math.max(highest, solar.volts.high) },
     needs: solar.needs,
-  };
-}
-
-/** Open-circuit volts of the modules that a circuit starts at, in the cold. */
-function solarVolts(build: Build, { circuit }: CircuitView): { volts: Span; needs: readonly Needed[] } | null {
-  const view = build.part(circuit.from.part);
-  if (view?.part.traits.solar !== true) return null;
-  const feed = view.elements.find((e) => e.is === "feed");
-  if (feed === undefined) return null;
-  const { lowestAmbient } = build.system;
-  const coefficient = feed.voltsPerKelvin;
-  if (coefficient !== undefined && lowestAmbient !== undefined && lowestAmbient !== "unknown") {
-    const cold = LABEL_C - lowestAmbient.low;
-    const volts = feed.volts.high * (1 + Math.max(0, -coefficient.low * cold));
-    return { volts: { low: volts, high: volts }, needs: [] };
-  }
-  return {
-    volts: { low: feed.volts.high, high: COLDEST * feed.volts.high },
-    needs: [
-      ...(coefficient === undefined ? [needed(`how the volts of ${view.id} change with cold`, view.subject)] : []),
-      ...(lowestAmbient === undefined || lowestAmbient === "unknown"
-        ? [needed("the lowest temperature", "climate")]
-        : []),
-    ],
   };
 }
