@@ -47,9 +47,9 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
   [/(?:[a-z]S|Seconds)$/, "s"],
 ];
 
-/** Numbers that count or place, and the ends of a value, whose unit is that of the fact they belong to. */
+/** Numbers that count or place, money, and the ends of a value, whose unit is that of the fact they belong to. */
 const unitless =
-  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|runs|wires)$/;
+  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|runs|wires|price)$/;
 /** A text that says its unit itself. */
 const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 

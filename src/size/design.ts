@@ -232,6 +232,10 @@ export interface Design {
   readonly rounds: number;
   /** Circuits that did not come to rest. */
   readonly unsettled: readonly string[];
-  /** Whether the search for the least copper went through every choice. */
+  /** What the choice of sizes aimed at; least cost only where every size on the shelf has a price. */
+  readonly aim: "least copper" | "fewest sizes" | "least cost";
+  /** What the conductors cost whose sizes were chosen, in the currency of the price list; null: the aim was another one. */
+  readonly price: number | null;
+  /** Whether the search for the best by that aim went through every choice. */
   readonly leastCopperProved: boolean;
 }

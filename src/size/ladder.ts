@@ -21,6 +21,8 @@ export interface Ladder {
   readonly ohmsPerMetre20: Float64Array;
   /** Tabulated ampacity, A; 0 where the table has nothing for the size. */
   readonly tableAmps: Float64Array;
+  /** mm² */
+  readonly areas: Float64Array;
 }
 
 /** A circuit as the chooser sees it: its ladder, and what its surroundings do to it. */
@@ -39,6 +41,8 @@ export interface Rungs {
   /** Of the stretches the one that decides the ampacity. */
   readonly worstStretch: number;
   readonly parallel: number;
+  /** What a metre of one conductor costs the aim of the choice: mm², or money. */
+  readonly weights: Float64Array;
   /** First rung that the rule set's least size and the stock allow. */
   readonly least: number;
   /** First rung that the rule set alone would allow. */
@@ -63,6 +67,7 @@ function ladderFor(
       makes,
       ohmsPerMetre20: Float64Array.from(makes, (make) => resistancePerMetre20(make).ohmsPerMetre),
       tableAmps: Float64Array.from(makes, (make) => tableAmps(set.ampacity, make, insulationC)),
+      areas: Float64Array.from(sizes, (s) => s.areaMm2),
     };
     if (ladders.size > 200) ladders.clear(); // pinned sizes of many plans in one process
     ladders.set(key, ladder);
@@ -132,10 +137,17 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
     worstFactor: worstFactor === Infinity ? 0 : worstFactor,
     worstStretch,
     parallel: circuit.parallel,
+    weights: weightsOf(ladder, stock, pinned !== undefined),
     least: pinned === undefined ? Math.max(leastByRule, leastKept) : 0,
     leastByRule,
     leastSize: rule,
   };
+}
+
+/** A size that the plan gives costs the same whatever is chosen: of its price nothing is asked. */
+function weightsOf({ areas }: Ladder, { prices }: Stock, isPinned: boolean): Float64Array {
+  if (prices === null) return areas;
+  return isPinned ? new Float64Array(areas.length) : Float64Array.from(prices);
 }
 
 /** Index of the first make that passes; one past the last when none does. */

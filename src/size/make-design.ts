@@ -57,6 +57,8 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
     assumptions: [...system.assumptions, ...ownAssumptions(settled, runs)],
     missing: system.missing,
     copperMm2M: settled.model.circuits.reduce((sum, c, i) => sum + copper(settled, c, i), 0),
+    aim: settled.model.aim.choose,
+    price: settled.model.aim.choose === "least cost" ? settled.chosen.sum : null,
     settled: settled.unsettled.length === 0,
     rounds: settled.rounds,
     unsettled: settled.unsettled,

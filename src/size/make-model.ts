@@ -1,7 +1,8 @@
 import type { Runs } from "../route/index.ts";
-import { makeGrid, type Grid, type System } from "../system/index.ts";
+import { makeGrid, type Grid, type Stock, type System } from "../system/index.ts";
 import { chargingOf, solarAmps } from "./charging.ts";
 import { findStarts } from "./find-starts.ts";
+import { groupSizes } from "./group-sizes.ts";
 import { judgedOn } from "./judged-on.ts";
 import { rungsFor } from "./ladder.ts";
 import type { CircuitModel, Model } from "./model.ts";
@@ -89,7 +90,23 @@ export function makeModel(system: System, runs: Runs): Model {
     if (c.ruleSet === null || c.rungs === null) continue;
     c.judged = judgedOn(c, c.ruleSet, parts, grid, drawsOf[c.position] ?? [], inputs);
   }
-  return { system, grid, trees, circuits, at, coreContacts, roots, coreGroups: groupCore(grid, circuits) };
+  return {
+    system,
+    grid,
+    trees,
+    circuits,
+    at,
+    coreContacts,
+    roots,
+    ...groupSizes(grid, circuits),
+    aim: { choose: system.stock.choose, open: worthBuying(system.stock) },
+  };
+}
+
+/** A size is worth buying where no thicker one costs as little: more copper is never worse. */
+function worthBuying({ prices }: Stock): Uint8Array | null {
+  if (prices === null) return null;
+  return Uint8Array.from(prices, (price, r) => (prices.slice(r + 1).every((thicker) => thicker > price) ? 1 : 0));
 }
 
 /** By node: 1 where metal leads from a terminal of a source, every contact closed. */
@@ -150,35 +167,4 @@ function drawsByCircuit(grid: Grid, owner: Int32Array, circuits: readonly Circui
     }
   }
   return result;
-}
-
-/** Circuits of the core; leads of equal batteries that meet at one terminal go together. */
-function groupCore(grid: Grid, circuits: readonly CircuitModel[]): number[][] {
-  const storeAt = new Map(grid.stores.map((s) => [s.plus, s.element]));
-  const groups: number[][] = [];
-  const leads = new Map<string, number[]>();
-  circuits.forEach((c, i) => {
-    if (c.radial || c.rungs === null) return;
-    const live = c.circuit.conductors.find((k) => k.role === "live");
-    if (live !== undefined && c.circuit.size === undefined) {
-      const a = grid.nodeOf(live.from);
-      const b = grid.nodeOf(live.to);
-      const store = storeAt.get(a) ?? storeAt.get(b);
-      if (store !== undefined) {
-        const meets = storeAt.has(a) ? b : a;
-        const key = `${meets} ${store.curve} ${store.nominalVolts} ${store.ohms.high}`;
-        const there = leads.get(key);
-        if (there !== undefined) {
-          there.push(i);
-          return;
-        }
-        const group = [i];
-        leads.set(key, group);
-        groups.push(group);
-        return;
-      }
-    }
-    groups.push([i]);
-  });
-  return groups;
 }

@@ -1,5 +1,5 @@
 import type { CarriedRuleSet, DropClass } from "../ruleset/index.ts";
-import type { Grid, Supply, System, SystemCircuit, Trees } from "../system/index.ts";
+import type { Grid, Stock, Supply, System, SystemCircuit, Trees } from "../system/index.ts";
 import type { Rungs } from "./ladder.ts";
 
 /** Resistance of one joint: each end of a conductor, each side of a device set in it. */
@@ -101,4 +101,14 @@ export interface Model {
   readonly roots: readonly number[];
   /** Circuits of the core, grouped: those of a group get one size. */
   readonly coreGroups: readonly (readonly number[])[];
+  /** Circuits that get one common size and are not all of one group of the core. */
+  readonly sizeGroups: readonly (readonly number[])[];
+  readonly aim: Aim;
+}
+
+/** What a choice of sizes aims at. */
+export interface Aim {
+  readonly choose: Stock["choose"];
+  /** By rung of the shelf: 1 where it may be used; null: all may. */
+  readonly open: Uint8Array | null;
 }

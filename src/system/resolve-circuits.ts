@@ -29,6 +29,7 @@ import { makeConductors } from "./make-conductors.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import { sayNoMinus, supplyNamed } from "./resolve-supplies.ts";
 import type { PlannedCable, Supply, SystemCircuit, Zone } from "./system.ts";
+import { shareSizes } from "./share-sizes.ts";
 import { functionsOf, terminalName, type CurrentKind, type Fn, type Port } from "./terminal.ts";
 import { given, type Value } from "./value.ts";
 
@@ -71,7 +72,7 @@ export function resolveCircuits(sources: CircuitSources): { circuits: SystemCirc
     const item = byKey.get(circuit.key);
     return item === undefined ? [] : [resolveCircuit(item, circuit, shared, joins)];
   });
-  return { circuits: bundleInCables(circuits), joins };
+  return { circuits: shareSizes(bundleInCables(circuits), plan, sources.say), joins };
 }
 
 interface StockMake {

@@ -17,9 +17,10 @@ import type { NameIndex } from "./name-index.ts";
 import { readMarks } from "./read-marks.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
 import { resolveStates } from "./resolve-states.ts";
+import { resolveStock } from "./resolve-stock.ts";
 import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
 import { resolveZones } from "./resolve-zones.ts";
-import type { Stock, Supply, System, SystemPart } from "./system.ts";
+import type { Supply, System, SystemPart } from "./system.ts";
 import { terminalName, type Fn } from "./terminal.ts";
 import { given } from "./value.ts";
 
@@ -122,7 +123,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   const system: System = {
     name: plan.name,
     supplies,
-    stock: resolveStock(plan, ledger),
+    stock: resolveStock(plan, ledger, say),
     ambient:
       ambient === undefined
         ? ledger.readerFor("climate").orElse(plan.climate.ambient, {
@@ -282,16 +283,4 @@ function kindOfWays(ways: unknown): "fuse" | "breaker" | undefined {
   const list = ways as readonly Named<DeviceOnLine>[]; // read by the panel's own rule
   const kinds = new Set(list.flatMap(({ value }) => (value === "unknown" || !("kind" in value) ? [] : [value.kind])));
   return kinds.size === 1 ? [...kinds][0] : undefined;
-}
-
-function resolveStock(plan: Plan, ledger: ReturnType<typeof createLedger>): Stock {
-  const { stock } = plan;
-  const read = ledger.readerFor("stock");
-  const system = known(stock.sizes);
-  if (system === undefined) {
-    read.assume({ id: "stock-sizes", value: 0, says: "wire is bought in mm²", trust: "practice", pin: "stock: sizes" });
-  }
-  const kept = (known(stock["sizes kept"]) ?? []).flatMap((f) => (f.value === "unknown" ? [] : [f.value]));
-  const least = known(stock["least size"]);
-  return { system: system ?? "mm²", sizes: kept, ...(least === undefined ? {} : { leastSize: least }) };
 }

@@ -162,6 +162,8 @@ export interface SystemCircuit {
   readonly cranking: boolean;
   /** Pinned or found; absent: to be chosen. */
   readonly size?: WireSize | "unknown";
+  /** The others that get one common size with it; absent: it gets its own. */
+  readonly sameSizeAs?: readonly string[];
   /** Why the size is unknown, where the label that is written cannot be read. */
   readonly unreadWire?: string;
   readonly metal: "tinned copper" | "copper" | "aluminium";
@@ -195,6 +197,12 @@ export interface Stock {
   /** Sizes that are kept, thinnest first; empty: those usually stocked. */
   readonly sizes: readonly WireSize[];
   readonly leastSize?: WireSize;
+  /** What the choice of sizes aims at. Least cost stands here only where every size on the shelf has a price. */
+  readonly choose: "least copper" | "fewest sizes" | "least cost";
+  /** How much more copper than the least the fewest sizes may take, as a share of it. */
+  readonly spare: number;
+  /** By size on the shelf, for a metre of one conductor; null where the aim is another one. */
+  readonly prices: readonly number[] | null;
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { Design } from "../size/index.ts";
 import { printTrust } from "../explain/index.ts";
 import { assumedIn } from "./assumed.ts";
 import type { Built } from "./built.ts";
@@ -44,6 +45,13 @@ export function explainAssumption(built: Built, id: string): Explanation | null 
   );
 }
 
+const bestBy: Readonly<Record<Design["aim"], string>> = {
+  "least copper": "no choice of sizes that meets everything has less",
+  "fewest sizes":
+    "no choice of so few sizes that meets everything has less, and fewer sizes would take more than there is to spare",
+  "least cost": "no choice of sizes that meets everything costs less, by the prices of the plan",
+};
+
 /** Explains the copper of the build. */
 export function explainCopper(built: Built): Explanation {
   const { settled, design } = built;
@@ -57,7 +65,7 @@ export function explainCopper(built: Built): Explanation {
   });
   const sum = summed("all conductors", parts, "mm²·m", "V");
   const proved = design.leastCopperProved
-    ? "no choice of sizes that meets everything has less"
+    ? bestBy[design.aim]
     : "the search for less was broken off before every choice was looked at";
   return finish(
     built,

@@ -1,129 +1,76 @@
 import assert from "node:assert/strict";
 import { test } from "vitest";
 import { compile } from "../../src/compile.ts";
-import { chanceOf } from "../fixtures/mutate.ts";
+import { everySet, meetsAll, randomBuild } from "./small-build.ts";
 
 /*
- * The choice of sizes is the one with the least copper: on builds small enough, every set of sizes is tried, pinned, and judged by the whole
- * program; none that meets every constraint may have less copper than the set that was chosen.
+ * The choice of sizes is the best by its aim: on builds small enough, every set of sizes is tried, pinned, and judged by the whole program; none that meets
+ * every constraint may be better than the set that was chosen.
  */
 
-interface Build {
-  readonly text: (wire: readonly (string | null)[]) => string;
-  readonly circuits: number;
-  readonly sizes: readonly string[];
-  /** Circuits that get one size. */
-  readonly twins: readonly (readonly number[])[];
-}
-
-/** A bank, a switch, a bar, a panel, and a few loads, with lengths and currents that make volts decide here and amps there. */
-function randomBuild(seed: number): Build {
-  const below = chanceOf(seed);
-  const chance = (): number => below(1_000_000) / 1_000_000;
-  const between = (low: number, high: number, digits = 1): string => (low + (high - low) * chance()).toFixed(digits);
-  const ladder = [
-    "1 mm²",
-    "1.5 mm²",
-    "2.5 mm²",
-    "4 mm²",
-    "6 mm²",
-    "10 mm²",
-    "16 mm²",
-    "25 mm²",
-    "35 mm²",
-    "50 mm²",
-    "70 mm²",
-  ];
-  const start = 1 + Math.floor(chance() * 5);
-  const sizes = [ladder[start], ladder[start + 2], ladder[start + 4]].map((s) => s ?? "");
-  const two = chance() < 0.5;
-  const feeder = chance() < 0.7;
-  const electronics = chance() < 0.5;
-  const lengths = Array.from({ length: 5 }, () => between(0.4, 2));
-  const runs = Array.from({ length: 3 }, () => between(2, 9));
-  const amps = Array.from({ length: 3 }, () => between(1, 9));
-  const starting = between(9, 20);
-  const short = between(1.5, 4);
-  const text = (wire: readonly (string | null)[]): string => {
-    let i = 0;
-    const own = (): string => {
-      const w = wire[i++] ?? null;
-      return w === null ? "" : `, wire: ${w}`;
-    };
-    const lines = [
-      "wireworthy: 1",
-      "rules: { DC: iso-small-craft }",
-      "systems: { DC: { kind: DC, nominal: 12 V, return: BN } }",
-      `stock: { sizes: mm², sizes kept: [${sizes.join(", ")}], metal: tinned copper, strands: class 5, insulation: 90 °C }`,
-      "climate: { ambient: 30 °C }",
-      "parts:",
-      `  B1: { kind: battery, chemistry: LFP, capacity: 100 Ah, short-circuit: ${short} kA }`,
-      ...(two ? ["  B2: { like: B1 }"] : []),
-      "  SW: { kind: switch }",
-      "  BP: { kind: bus bar }",
-      "  BN: { kind: bus bar }",
-      "  P: { kind: panel, ways: 4, device: fuse, negative bar: yes }",
-      `  a: { kind: load, running: ${amps[0] ?? ""} A, starting: ${starting} A, starts above: 10.4 V }`,
-      `  b: { kind: ${electronics ? "electronics" : "load"}, running: ${amps[1] ?? ""} A, runs above: 11.6 V }`,
-      `  c: { kind: navigation light, running: ${amps[2] ?? ""} A }`,
-      "circuits:",
-      `  W1: { path: B1 → SW, length: ${lengths[0] ?? ""} m, fuse: none${own()} }`,
-      ...(two ? [`  W2: { path: B2 → SW, length: ${lengths[0] ?? ""} m, fuse: none${own()} }`] : []),
-      `  W3: { path: SW → BP, length: ${lengths[1] ?? ""} m, fuse: none${own()} }`,
-      ...(feeder ? [`  W4: { path: BP → P, length: ${lengths[2] ?? ""} m, fuse: none${own()} }`] : []),
-      `  W5: { path: ${feeder ? "P:1" : "BP"} → a, length: ${runs[0] ?? ""} m, fuse: none${own()} }`,
-      `  W6: { path: ${feeder ? "P:2" : "BP"} → b, length: ${runs[1] ?? ""} m, fuse: none${own()} }`,
-      `  W7: { path: BP → c, length: ${runs[2] ?? ""} m, fuse: none${own()} }`,
-    ];
-    return `${lines.join("\n")}\n`;
-  };
-  return { text, circuits: 5 + (two ? 1 : 0) + (feeder ? 1 : 0), sizes, twins: two ? [[0, 1]] : [] };
-}
-
-const meetsAll = (text: string): { copper: number; met: boolean } => {
-  const { design, diagnostics } = compile(text);
-  assert.deepEqual(
-    diagnostics.filter((d) => d.level === "error").map((d) => d.message),
-    [],
-  );
-  const met = design.circuits.every((c) => !c.nothingIsEnough && c.constraints.every((k) => k.outcome !== "not met"));
-  return { copper: design.copperMm2M, met };
-};
-
-/** Every set of sizes, twins alike. */
-function* everySet({ circuits, sizes, twins }: Build): Generator<string[]> {
-  const follows = new Map(twins.flatMap(([first, ...rest]) => rest.map((r): [number, number] => [r, first ?? 0])));
-  const free = Array.from({ length: circuits }, (_, i) => i).filter((i) => !follows.has(i));
-  for (let n = 0; n < sizes.length ** free.length; n++) {
-    const set = new Array<string>(circuits).fill("");
-    let rest = n;
-    for (const i of free) {
-      set[i] = sizes[rest % sizes.length] ?? "";
-      rest = Math.floor(rest / sizes.length);
-    }
-    for (const [to, from] of follows) set[to] = set[from] ?? "";
-    yield set;
-  }
-}
+/** What is copper or money is the same sum in another order of adding. */
+const ROUNDING = 1e-6;
 
 // Builds in which volts, not amps, decide some sizes, and in most of which the bank's own leads are worth more copper than they need.
 for (const seed of [1, 3, 5, 7, 10, 14, 15]) {
-  test(`no set of sizes with less copper meets every constraint, build ${seed}`, () => {
+  test(`no set of sizes that meets every constraint is better by any aim, build ${seed}`, () => {
     const build = randomBuild(seed);
+    const [thin = "", middle = "", thick = ""] = build.sizes;
+    // In every other build the middle size is dearer than the thick one.
+    const price = new Map([
+      [thin, 1],
+      [middle, seed % 2 === 0 ? 2.2 : 4.5],
+      [thick, 4.1],
+    ]);
+    const metres = metresOf(build.text([]));
+    const costOf = (sizes: readonly string[]): number =>
+      sizes.reduce((sum, s, i) => sum + (price.get(s) ?? Number.NaN) * (metres[i] ?? Number.NaN), 0);
+    const [w5, w6] = [build.circuits - 3, build.circuits - 2];
+
+    const sets = [...everySet(build)].map((set) => ({ set, ...meetsAll(build.text(set)) }));
+    assert.ok(sets.length >= 243);
+    const lawful = sets.filter((s) => s.met);
+    assert.ok(lawful.length > 0, "these builds can be made with what is kept");
+    const least = (list: typeof lawful, of: (s: (typeof lawful)[number]) => number): number =>
+      Math.min(...list.map(of));
+
     const chosen = meetsAll(build.text([]));
-    let least = Infinity;
-    let sets = 0;
-    for (const set of everySet(build)) {
-      sets++;
-      const { copper, met } = meetsAll(build.text(set));
-      if (met) least = Math.min(least, copper);
-    }
-    assert.ok(sets >= 243);
-    assert.ok(least < Infinity, "these builds can be made with what is kept");
+    const leastCopper = least(lawful, (s) => s.copper);
     assert.ok(chosen.met);
-    const thinnest = build.sizes[0] ?? "";
-    assert.ok(chosen.copper > meetsAll(build.text(new Array<string>(build.circuits).fill(thinnest))).copper);
-    // The same sum in another order of adding.
-    assert.ok(Math.abs(chosen.copper - least) < 1e-6, `chosen ${chosen.copper}, least of ${sets} sets ${least} mm²·m`);
+    const thinnest = new Array<string>(build.circuits).fill(thin);
+    assert.ok(chosen.copper > meetsAll(build.text(thinnest)).copper);
+    assert.ok(Math.abs(chosen.copper - leastCopper) < ROUNDING, `chosen ${chosen.copper}, least ${leastCopper} mm²·m`);
+
+    const prices = [...price].map(([label, p]) => `${label}: ${p}`).join(", ");
+    const cheap = meetsAll(build.text([], `, choose: least cost, price per metre: { ${prices} }`));
+    const leastCost = least(lawful, (s) => costOf(s.set));
+    assert.ok(cheap.met);
+    assert.ok(Math.abs(costOf(cheap.sizes) - leastCost) < ROUNDING, `${costOf(cheap.sizes)}, least ${leastCost}`);
+
+    for (const spare of [0.05, 0.3]) {
+      const few = meetsAll(build.text([], `, choose: fewest sizes, copper to spare: ${100 * spare} %`));
+      const within = lawful.filter((s) => s.copper <= leastCopper * (1 + spare) + ROUNDING);
+      const fewest = least(within, (s) => new Set(s.set).size);
+      assert.ok(few.met);
+      assert.equal(new Set(few.sizes).size, fewest);
+      const ofFewest = least(
+        within.filter((s) => new Set(s.set).size === fewest),
+        (s) => s.copper,
+      );
+      assert.ok(Math.abs(few.copper - ofFewest) < ROUNDING, `${few.copper}, least of ${fewest} sizes ${ofFewest}`);
+    }
+
+    const alike = meetsAll(build.text([], "", ", same size as: W5"));
+    const leastAlike = least(
+      lawful.filter((s) => s.set[w5] === s.set[w6]),
+      (s) => s.copper,
+    );
+    assert.ok(alike.met);
+    assert.equal(alike.sizes[w5], alike.sizes[w6]);
+    assert.ok(Math.abs(alike.copper - leastAlike) < ROUNDING, `${alike.copper}, least with one size ${leastAlike}`);
   });
 }
+
+/** Conductor in each circuit, m. */
+const metresOf = (text: string): number[] =>
+  compile(text).system.circuits.map((c) => c.conductors.reduce((sum, k) => sum + k.length.high, 0) * c.parallel);

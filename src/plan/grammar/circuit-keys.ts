@@ -41,6 +41,10 @@ export const circuitKeys = {
     tells: tellsOfWire,
     unread: unreadLabel,
   },
+  "same size as": {
+    value: listOf(name("a circuit")),
+    doc: "Circuits that get one common size with this one. Where one of them has its size written, that is the size of all.",
+  },
   insulation: {
     value: quantity("temperature"),
     doc: "Temperature rating of this circuit's insulation, in place of the stock's.",

@@ -1,7 +1,7 @@
 import { wireSize } from "./labels.ts";
 import { position } from "./position.ts";
 import type { KeyRules } from "./rule.ts";
-import { anything, either, listOf, mapOf, name, quantity, text, word, yesNo } from "./values.ts";
+import { anything, either, figure, listOf, mapOf, name, quantity, text, word, yesNo } from "./values.ts";
 
 /** One supply under `systems:`. */
 export const systemKeys = {
@@ -44,6 +44,18 @@ export const stockKeys = {
     doc: "Stranding.",
   },
   insulation: { value: quantity("temperature"), doc: "Temperature rating of the insulation." },
+  choose: {
+    value: word(["least copper", "fewest sizes", "least cost"]),
+    doc: "What the choice of sizes aims at; else least copper. Fewest sizes may cost more copper, see `copper to spare`; least cost needs `price per metre`.",
+  },
+  "copper to spare": {
+    value: quantity("ratio", { min: 0 }),
+    doc: "How much more copper than the least `choose: fewest sizes` may take, in percent; else 10 %.",
+  },
+  "price per metre": {
+    value: mapOf("size", figure()),
+    doc: "What a metre of one conductor costs, by size, in one currency: `{ 2.5 mm²: 1.10, 4 mm²: 1.70 }`. Needed for every size on the shelf by `choose: least cost`.",
+  },
   devices: { value: listOf(text()), doc: "Device families that are kept.", idle: true },
   spools: { value: anything("a list of spools"), doc: "Reels on the shelf.", idle: true },
   "pack sizes": { value: anything("pack sizes"), doc: "In which numbers things are sold.", idle: true },

@@ -124,6 +124,24 @@ export function count(least = 1, most = 1000): ValueRule<number> {
   });
 }
 
+/** A plain figure above nought, such as a price: its unit is what the key says. */
+export function figure(): ValueRule<number> {
+  const says = "a figure above 0, such as `1.25`";
+  return scalarRule(says, { type: ["number", "string"] }, (node, reading) => {
+    const trimmed = node.text.trim();
+    const value = /^\d{1,9}(?:\.\d{1,6})?$/.test(trimmed) ? Number(trimmed) : Number.NaN;
+    if (value > 0) return value;
+    reading.say({
+      id: "plan/figure-expected",
+      level: "error",
+      at: node.span,
+      message: `expected ${says}, found \`${shown(node.text)}\``,
+      hint: "write digits with a point, without a unit or a currency sign",
+    });
+    return undefined;
+  });
+}
+
 /**
  * A quantity of one dimension, or of the first of several that fits (`rated: 1 kW` or `rated: 85 A`). A range gives both its
  * ends; `unknown` stays unknown.
