@@ -10,10 +10,13 @@ import {
 } from "../../src/ampacity/index.ts";
 import { outerResistance } from "../../src/ampacity/thermal/grouped-cables.ts";
 import { layerResistance } from "../../src/ampacity/thermal/insulation.ts";
+import { adiabaticK } from "../../src/ampacity/thermal/index.ts";
 import { celsius, metres, ohmsPerMetre } from "../../src/quantity/index.ts";
 import { near, number, openTable } from "./open-table.ts";
 
 const points = openTable("ampacity/thermal_check_points");
+/** Points that some test here held a value to. */
+const met = new Set<string>();
 const point = (id: string) => points.find((row) => row["id"] === id);
 
 /** Copper: diameters in mm, resistance at 20 °C in Ω/km, resistivity of the insulation in K·m/W. */
@@ -31,6 +34,7 @@ const copper = (dc: number, de: number, ohmPerKm: number, resistivity: number): 
  * by other code from the same equations; a difference of 0.5 % covers the digits that its inputs were printed with.
  */
 function meets(id: string, computed: number, within = 0.005): void {
+  met.add(id);
   const row = point(id);
   const published = number(row, "published_value");
   const low = published * (1 + number(row, "expected_deviation_min_pct") / 100);
@@ -172,4 +176,24 @@ describe("a bundle", () => {
     meets("BU-AC8", bundleFactorModel({ ...given, conductorC: celsius(200) }), 0.02);
     meets("BU-AC8", bundleFactorModel({ ...given, conductorC: celsius(150) }), 0.02);
   });
+});
+
+describe("a conductor in a fault", () => {
+  test("meets the k of BS 7671 tables 43.1 and 54.2 and of IEC 60364-4-43 table 43A", () => {
+    const rows = points.filter((row) => row["model"] === "adiabatic_k");
+    assert.equal(rows.length, 8);
+    for (const { id } of rows) {
+      const [, metal, initial, final] = String(id).split("-");
+      const given = { initialC: celsius(Number(initial)), finalC: celsius(Number(final)) };
+      meets(String(id), adiabaticK({ metal: metal === "Al" ? "aluminium" : "copper", ...given }));
+    }
+  });
+});
+
+test("every check point was met", () => {
+  assert.deepEqual(
+    points.map(({ id }) => String(id)).filter((id) => !met.has(id)),
+    [],
+  );
+  assert.equal(points.length, 46);
 });

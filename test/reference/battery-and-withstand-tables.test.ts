@@ -4,7 +4,7 @@ import { near, number, openTable } from "./open-table.ts";
 
 test("k values are those of adiabatic heating between the two temperatures", () => {
   // IEC 60949: k = K √ln((θf + B)/(θi + B))
-  const metals: Record<string, readonly [number, number]> = { copper: [226, 234.5], aluminium: [148, 228] };
+  const metals: Record<string, readonly [number, number]> = { copper: [226, 234.5], aluminium: [148, 228], steel: [78, 202] };
   const bare = /mineral insulated/;
   for (const row of openTable("protection/adiabatic")) {
     const [K, B] = metals[String(row["material"])] ?? [NaN, NaN];

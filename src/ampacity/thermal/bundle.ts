@@ -14,7 +14,8 @@ export interface Packing {
 }
 
 const PACKED = 0.75;
-const CONDUCTIVITY = 0.2;
+/** Of wire and gaps together, W/(m·K), where nothing is known of the loom. */
+export const BUNDLE_CONDUCTIVITY = 0.2;
 
 /**
  * Outside diameter of a bundle of equal wires.
@@ -75,7 +76,16 @@ export const bundleFactorModel = formula(
     unit: "",
   },
   (given: BundleInput): number => {
-    const { count, loaded = 1, packed, conductivity = CONDUCTIVITY, conductorC, outsideDiameter, at20, metal } = given;
+    const {
+      count,
+      loaded = 1,
+      packed,
+      conductivity = BUNDLE_CONDUCTIVITY,
+      conductorC,
+      outsideDiameter,
+      at20,
+      metal,
+    } = given;
     const alone = freeAirAmpacity(given);
     if (count === 1 || alone === 0) return 1;
     const diameter = bundleDiameter(count, outsideDiameter, packed);
@@ -113,7 +123,7 @@ export interface BundledWire {
  * //=> 44.9
  */
 export function bundleTemperature(wires: readonly BundledWire[], given: Surroundings & Packing): Celsius {
-  const { packed = PACKED, conductivity = CONDUCTIVITY, ambientC, wallC = ambientC } = given;
+  const { packed = PACKED, conductivity = BUNDLE_CONDUCTIVITY, ambientC, wallC = ambientC } = given;
   let square = 0;
   for (const wire of wires) square += wire.outsideDiameter ** 2;
   const first = wires[0];
