@@ -63,3 +63,14 @@ test("what devices behind it guard may have its own anywhere", () => {
   assert.equal(outcome(text.replace("WIRE", "25 mm²"), "circuits.W04.from"), "the devices behind it guard it");
   assert.equal(outcome(text.replace("WIRE", "6 mm²"), "circuits.W04.from"), "fail");
 });
+
+test("a further device on the way of a conductor that is guarded from behind stands where it likes", () => {
+  const text = (thin: string) => `parts:
+  CB2: { kind: breaker, rated: 80 A, reset: manual }
+circuits:
+  W01: { path: B1 → SW1, length: 0.8 m, wire: 25 mm², sheathed: yes, fuse: 80 A at B1 }
+  W02: { path: SW1 → CB2 → BP, legs: [1 m, 0.2 m], wire: ${thin} }`;
+  const of = (thin: string) => saidOf(judgePlain(text(thin)), "protection/distant-device", "circuits.W02.from");
+  assert.equal(of("25 mm²"), "the devices behind it guard it");
+  assert.equal(of("6 mm²"), "fail");
+});

@@ -44,7 +44,9 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
   const { design, ruleSet } = c.view;
   const own = nearest(c, end);
   // What comes through a panel way or a device part has come through that device: no need to ask what is behind it.
-  if (own?.end === end && (own.placed === null || own.placed.way !== undefined)) {
+  // Of a device part further along the same path the stretch before it may be guarded from behind.
+  const comesThrough = own?.placed === null ? own.metres.high === 0 : own?.placed.way !== undefined;
+  if (own?.end === end && comesThrough) {
     const point = guards.back(c, end);
     return {
       is: "guarded",
@@ -78,6 +80,9 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     return { is: limited ? "limited" : "within", amps: push.amps, iz: iz.low };
   }
   if (own?.end === end) return guarded(own);
+  const rated = ruleSet === null ? null : exemptionFor(ruleSet.deviceDistance, "rated for the output");
+  const isRated = rated !== null && own !== undefined;
+  if (isRated && ratedOutput(guards, push.sources) <= iz.low + SLACK) return RATED;
   if (Number.isFinite(push.amps)) {
     const point = guards.back(c, end);
     if (point.guardedBy !== null) return { is: "goes on", amps: push.amps, guard: point.guardedBy };
@@ -86,10 +91,7 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     }
   } else if (Number.isFinite(push.leastAmps) && push.leastAmps <= iz.high + SLACK) {
     // Only sources that may limit themselves push there without an end.
-    const rated = ruleSet === null ? null : exemptionFor(ruleSet.deviceDistance, "rated for the output");
-    if (rated !== null && own !== undefined && push.leastAmps <= iz.low + SLACK) {
-      return { is: "exempt", says: "it carries the whole rated output of what charges there" };
-    }
+    if (isRated && push.leastAmps <= iz.low + SLACK) return RATED;
     if (own !== undefined) {
       const stands = guarded(own);
       if (stands.is === "guarded" && isNear(c, stands.metres, stands.point) === true) return stands;
@@ -109,6 +111,19 @@ export function lookAtEnd(guards: Guards, c: GuardedCircuit, end: EndName): Look
     };
   }
   return { is: "bare", push: fedBy };
+}
+
+const RATED: LookedAtEnd = { is: "exempt", says: "it carries the whole rated output of what charges there" };
+
+/** What alternators are rated for together, A, whether or not they limit themselves; Infinity where another source is among them. */
+function ratedOutput({ grid }: Guards, sources: readonly string[]): number {
+  let amps = 0;
+  for (const source of new Set(sources)) {
+    const feed = grid.feeds.find(({ element }) => element.part === source);
+    if (feed?.element.runsWith !== "engine" || feed.element.amps.origin === "unknown") return Infinity;
+    amps += feed.element.amps.high;
+  }
+  return amps;
 }
 
 /** Whether more can come to an end than the conductor may carry, whatever stands in it. */

@@ -29,6 +29,11 @@ test("an alternator's cable that carries its whole output, guarded at the batter
   const cable = (rules: string, metres: string) =>
     `${rules}parts:\n  ALT: { kind: alternator, rated: 80 A, self-limited: unknown }\ncircuits:\n  W20: { path: ALT → B1, length: ${metres}, wire: 35 mm², fuse: 100 A at B1, return: B1 }`;
   assert.equal(outcome(cable("rules: { DC: us-small-craft ABYC E-11 }\n", "3 m"), "W20"), "pass");
+  // The exemption of E-11 looks at the rated output alone, whether or not the machine limits itself.
+  const endless = (wire: string) =>
+    cable("rules: { DC: us-small-craft ABYC E-11 }\n", "3 m").replace("unknown", "no").replace("35 mm²", wire);
+  assert.equal(outcome(endless("35 mm²"), "W20"), "pass");
+  assert.equal(outcome(endless("16 mm²").replace("100 A", "80 A"), "W20"), "fail");
   assert.equal(outcome(cable("", "1.5 m"), "W20"), "pass");
   assert.equal(outcome(cable("", "3 m"), "W20"), "cannot tell");
   assert.equal(outcome(cable("", "3 m").replace("self-limited: unknown", "self-limited: yes"), "W20"), IN_REACH);
