@@ -9,26 +9,28 @@ import {
   type Trust,
 } from "../explain/index.ts";
 import { amps, celsius, ratio, type Amps, type Celsius, type Metres, type Ratio } from "../quantity/index.ts";
-import type { AmpacityColumn, AmpacityRules, RuleSet } from "../ruleset/index.ts";
+import type { AmpacityRules, CurrentKind, RuleSet } from "../ruleset/index.ts";
 import type { ConductorMake } from "../wire/index.ts";
-import { ambientFactor } from "./ambient-factor.ts";
 import { findAmpacityRow, type RowChoice } from "./find-row.ts";
-import { airCounts, findAmpacityColumn, findBundleStep, ratingOf, type Stretch } from "./stretch.ts";
-
-/** One factor on a tabulated ampacity. */
-export interface AmpacityFactor {
-  readonly which: "engine space" | "ambient" | "bundle";
-  readonly value: Ratio;
-  /** Whether it was multiplied in: of an engine-space factor and a stated ambient the lower one decides. */
-  readonly decides: boolean;
-  /** What it was taken for, in words. */
-  readonly because: string;
-  readonly source: Citation;
-  readonly trust: Trust;
-}
+import { asUsual, ratedBy, type Installed, type RatedBy } from "./installed.ts";
+import {
+  airCounts,
+  airOf,
+  countTogether,
+  findAmpacityColumn,
+  hasEngineFactors,
+  ratingOf,
+  type Stretch,
+} from "./stretch.ts";
+import { factorOf, stretchFactors, type AmpacityFactor } from "./stretch-factors.ts";
+import { terminalCap } from "./terminal-cap.ts";
 
 /** What a stretch leaves of the tabulated ampacity. */
 export interface StretchAmpacity {
+  /** The cell of the table that rates it, before any factor. */
+  readonly table: LookedUp;
+  /** How it lies there, in words; null where the set has one table for all. */
+  readonly lies: string | null;
   readonly factors: readonly AmpacityFactor[];
   /** All that decide, multiplied. */
   readonly factor: Ratio;
@@ -42,17 +44,31 @@ export interface StretchAmpacity {
   readonly trust: Trust;
 }
 
+/** What holds a conductor to less than its insulation bears, whatever surrounds it. */
+export interface AmpacityCap {
+  readonly which: "terminals";
+  readonly amps: Amps;
+  readonly because: string;
+  readonly table: LookedUp;
+  readonly source: Citation;
+  readonly trust: Trust;
+}
+
 /** The ampacity of a conductor along its run, with every step. Plain data. */
 export interface Ampacity {
-  /** After every factor at the worst stretch; 0 where nothing may be carried, null where it cannot be told. */
+  /** After every factor at the worst stretch, and no more than the caps; 0 where nothing may be carried, null where it cannot be told. */
   readonly amps: Amps | null;
   /** The same before bundle factors, which some laws do not count. */
   readonly unbundledAmps: Amps | null;
+  /** What may flow for hours on end, where the set asks for more than `amps` then; else the same. */
+  readonly continuousAmps: Amps | null;
   /** Index of the stretch that decides, the first of equals; null where it cannot be told. */
   readonly decidingStretch: number | null;
   /** One for each stretch, in its order; empty where it cannot be told. */
   readonly perStretch: readonly StretchAmpacity[];
-  /** The cell of the table, before any factor; null where there is none. */
+  /** What limits it beside its surroundings. */
+  readonly caps: readonly AmpacityCap[];
+  /** The cell of the table, before any factor, at the stretch that decides; null where there is none. */
   readonly table: LookedUp | null;
   /** How the conductor found the row; null where there is none. */
   readonly row: RowChoice | null;
@@ -74,6 +90,10 @@ export interface AmpacityInput {
   readonly make: ConductorMake;
   /** Temperature rating of the insulation, °C. */
   readonly insulationC: Celsius;
+  /** How it lies and ends; as the set usually finds it where left out. */
+  readonly installed?: Installed;
+  /** Direct current where left out. */
+  readonly current?: CurrentKind;
   /** At least one; the length is carried for the reader. */
   readonly stretches: readonly (Stretch & { readonly length?: Metres })[];
 }
@@ -82,8 +102,10 @@ export interface AmpacityInput {
 const untold = (cannotTell: string, ratingC: Celsius | null = null): Ampacity => ({
   amps: null,
   unbundledAmps: null,
+  continuousAmps: null,
   decidingStretch: null,
   perStretch: [],
+  caps: [],
   table: null,
   row: null,
   ratingC,
@@ -93,54 +115,16 @@ const untold = (cannotTell: string, ratingC: Celsius | null = null): Ampacity =>
   cannotTell,
 });
 
-/** The factors of one stretch. */
-function stretchFactors(
-  rules: AmpacityRules,
-  column: AmpacityColumn,
-  ratingC: Celsius,
-  stretch: Stretch,
-): readonly AmpacityFactor[] {
-  const factors: AmpacityFactor[] = [];
-  const { baseAmbientC } = rules;
-  const heat = stretch.engineSpace && column.engineFactor !== null ? column.engineFactor : null;
-  const byRoot =
-    airCounts(rules, stretch) && stretch.ambientC > baseAmbientC
-      ? ambientFactor({ ratingC, ambientC: stretch.ambientC, baseC: baseAmbientC })
-      : null;
-  if (heat !== null) {
-    factors.push({
-      which: "engine space",
-      value: ratio(heat.value),
-      decides: byRoot === null || heat.value <= byRoot,
-      because: `engine space, taken as ${rules.engineAmbientC} °C`,
-      source: heat.source,
-      trust: heat.trust,
-    });
-  }
-  if (byRoot !== null) {
-    const { source } = ambientFactor.meta;
-    factors.push({
-      which: "ambient",
-      value: byRoot,
-      decides: heat === null || byRoot < heat.value,
-      because: `${stretch.ambientC} °C ${stretch.ambientStated ? "stated" : "assumed"}; the table is for ${baseAmbientC} °C`,
-      source,
-      trust: source.trust,
-    });
-  }
-  const step = findBundleStep(rules, stretch.bundle);
-  if (step !== null) {
-    factors.push({
-      which: "bundle",
-      value: ratio(step.factor.value),
-      decides: true,
-      because: `${stretch.bundle} current-carrying conductors together`,
-      source: step.factor.source,
-      trust: step.factor.trust,
-    });
-  }
-  return factors;
-}
+/** Nothing may be carried, wherever it lies. */
+const refusedOutright = (refused: string, trust: Trust): Ampacity => ({
+  ...untold(""),
+  amps: amps(0),
+  unbundledAmps: amps(0),
+  continuousAmps: amps(0),
+  trust,
+  refused,
+  cannotTell: null,
+});
 
 /** The product, so that an explanation shows the sum a person would do. */
 const correctedAmpacity = formula(
@@ -151,7 +135,7 @@ const correctedAmpacity = formula(
     symbols: {
       tabulated: { symbol: "It", unit: "A", meaning: "ampacity in the table" },
       heat: { symbol: "kh", unit: "", meaning: "what the heat around leaves" },
-      bundle: { symbol: "kb", unit: "", meaning: "what the bundle leaves" },
+      bundle: { symbol: "kb", unit: "", meaning: "what the bundle, and insulation around it, leave" },
     },
     unit: "A",
   },
@@ -160,92 +144,54 @@ const correctedAmpacity = formula(
     amps(tabulated * (heat * bundle)),
 );
 
-/** Why a stretch takes no current at all. */
-function refusalOf(rules: AmpacityRules, column: AmpacityColumn, ratingC: number, stretch: Stretch): string | null {
-  if (stretch.engineSpace && column.engineFactor === null) return rules.engineRefusal;
-  const hot = airCounts(rules, stretch) && stretch.ambientC >= ratingC;
-  return hot ? `the air is ${stretch.ambientC} °C and the conductor may reach ${ratingC} °C` : null;
+/** A stretch with one of the tables that may rate it. */
+interface Rating extends RatedBy {
+  readonly cell: LookedUp;
+  readonly ratingC: Celsius;
+  readonly how: RowChoice;
+  readonly rowLabel: string;
+  readonly rated: StretchAmpacity;
 }
 
-function rateStretch(
+/** Rates a stretch by one table; the reason where there is no number. */
+function rate(
   rules: AmpacityRules,
-  column: AmpacityColumn,
-  ratingC: Celsius,
+  setId: string,
+  { make, insulationC, installed = asUsual }: AmpacityInput,
   stretch: Stretch,
-  cell: LookedUp,
-): StretchAmpacity {
-  const refused = refusalOf(rules, column, ratingC, stretch);
-  const factors = stretchFactors(rules, column, ratingC, stretch);
-  const of = (isBundle: boolean): number =>
-    factors.find(({ which, decides }) => decides && (which === "bundle") === isBundle)?.value ?? 1;
-  const heat = refused === null ? of(false) : 0;
-  const bundle = of(true);
-  const trust = refused === null ? weakestTrust(cell.trust, ...factors.map((each) => each.trust)) : cell.trust;
-  return {
-    factors,
-    factor: ratio(heat * bundle),
-    amps: correctedAmpacity({ tabulated: cell.value, heat, bundle }),
-    unbundledAmps: amps(cell.value * heat),
-    ambientC: airCounts(rules, stretch) ? stretch.ambientC : rules.engineAmbientC,
-    refused,
-    trust: stretch.engineSpace && column.engineFactor === null ? rules.engineRefusalSource.trust : trust,
-  };
-}
-
-/** What `findAmpacityRow` could not find, in words. */
-function missingRow({ table }: AmpacityRules, make: ConductorMake): string {
-  const first = table.rows[0]?.size.label ?? "";
-  return make.metal === table.metal
-    ? `${make.size.label} is below ${first}, the first row of the ampacity table`
-    : `the ampacity table is for ${table.metal}, the conductor is ${make.metal}`;
-}
-
-/**
- * The ampacity of a conductor along its run: tabulated value × heat × bundle, at the worst stretch.
- *
- * Ignores terminals, load duty and thermal insulation. Never interpolates: between rows the next one down, between columns the next cooler one.
- *
- * @returns the number with every step; `amps` is 0 with a reason where the set refuses the conductor, null with the missing fact where it cannot be told
- * @throws RangeError for no stretch, a bundle below 1 or a temperature that is no number: defects of the caller
- * @source the rule set's table and factors, in the result; the square-root form for a stated ambient
- * @example 10 AWG boat cable, 105 °C, as a pair through an engine space: 60 × 0.85 × 0.70
- * ampacity({ ruleSet: usSmallCraft, make: { size: awgSize("10"), metal: "copper", plating: "tinned", strands: "type 3" }, insulationC: celsius(105), stretches: [{ engineSpace: true, ambientC: celsius(50), ambientStated: false, bundle: 2 }] }).amps
- * //=> 35.7
- */
-export function ampacity({ ruleSet, make, insulationC, stretches }: AmpacityInput): Ampacity {
-  if (stretches.length === 0) throw new RangeError("a run needs at least one stretch");
-  for (const { bundle, ambientC } of stretches) {
-    if (!(bundle >= 1 && ambientC === ambientC))
-      throw new RangeError(`no ampacity for a bundle of ${bundle} at ${ambientC} °C`);
-  }
-  if (!ruleSet.carried) return untold(ruleSet.notCarried);
-  const rules = ruleSet.ampacity;
-  const at = findAmpacityColumn(rules.table, insulationC);
-  const column = at === null ? undefined : rules.table.columns[at];
-  const first = rules.table.columns[0];
+  by: RatedBy,
+  recorded: Set<LookedUp>,
+): Rating | Ampacity {
+  const { table, way } = by;
+  const at = findAmpacityColumn(table, insulationC);
+  const column = at === null ? undefined : table.columns[at];
   if (at === null || column === undefined) {
-    const refused = `insulation of ${insulationC} °C is below ${first?.from ?? NaN} °C, the lowest that ${ruleSet.id} rates`;
-    const none = untold("");
-    return {
-      ...none,
-      amps: amps(0),
-      unbundledAmps: amps(0),
-      trust: rules.table.source.trust,
-      refused,
-      cannotTell: null,
-    };
+    const least = table.columns[0]?.from ?? NaN;
+    return refusedOutright(
+      `insulation of ${insulationC} °C is below ${least} °C, the lowest that ${setId} rates`,
+      table.source.trust,
+    );
   }
   const ratingC = celsius(ratingOf(column, insulationC));
-  const found = findAmpacityRow(rules.table, make);
-  if (found === null) return untold(missingRow(rules, make), ratingC);
-  const row = rules.table.rows[found.index];
-  const cell = row?.cells[at] ?? null;
-  if (row === undefined || cell === null) return untold(`the ampacity table is empty for ${make.size.label}`, ratingC);
-  if (isRecording()) {
-    const { table, column: name, value: gives, unit, source } = cell;
+  const found = findAmpacityRow(table, make);
+  const row = found === null ? undefined : table.rows[found.index];
+  if (found === null || row === undefined) {
+    const first = table.rows[0]?.size.label ?? "";
+    return untold(
+      make.metal === table.metal
+        ? `${make.size.label} is below ${first}, the first row of the ampacity table`
+        : `the ampacity table is for ${table.metal}, the conductor is ${make.metal}`,
+      ratingC,
+    );
+  }
+  const cell = row.cells[at] ?? null;
+  if (cell === null) return untold(`the ampacity table is empty for ${make.size.label}`, ratingC);
+  // Before the sum that it goes into, and once for all stretches.
+  if (isRecording() && recorded.size < recorded.add(cell).size) {
+    const { table: id, column: name, value: gives, unit, source } = cell;
     recordStep({
       kind: "look-up",
-      table,
+      table: id,
       row: row.size.label,
       column: name,
       sought: make.size.label,
@@ -254,31 +200,142 @@ export function ampacity({ ruleSet, make, insulationC, stretches }: AmpacityInpu
       source,
     });
   }
+  const refused =
+    stretch.engineSpace && hasEngineFactors(rules) && column.engineFactor === null
+      ? rules.engineRefusal
+      : airCounts(rules, stretch) && airOf(rules, stretch) >= ratingC
+        ? `the air is ${airOf(rules, stretch)} °C and the conductor may reach ${ratingC} °C`
+        : null;
+  const factors = stretchFactors(rules, way, column, ratingC, stretch, installed);
+  const heat = refused === null ? factorOf(factors, ["engine space", "ambient"]) : 0;
+  const bundle = factorOf(factors, ["bundle"]);
+  const insulated = factorOf(factors, ["thermal insulation"]);
+  const trust = refused === null ? weakestTrust(cell.trust, ...factors.map((each) => each.trust)) : cell.trust;
+  const rated: StretchAmpacity = {
+    table: cell,
+    lies: way?.says ?? null,
+    factors,
+    factor: ratio(heat * (bundle * insulated)),
+    amps: correctedAmpacity({ tabulated: cell.value, heat, bundle: bundle * insulated }),
+    unbundledAmps: amps(cell.value * (heat * insulated)),
+    ambientC: airCounts(rules, stretch) ? celsius(airOf(rules, stretch)) : rules.engineAmbientC,
+    refused,
+    trust:
+      stretch.engineSpace && hasEngineFactors(rules) && column.engineFactor === null
+        ? rules.engineRefusalSource.trust
+        : trust,
+  };
+  return { ...by, cell, ratingC, how: found.how, rowLabel: row.size.label, rated };
+}
 
-  const perStretch = stretches.map((stretch) => rateStretch(rules, column, ratingC, stretch, cell));
+/**
+ * The ampacity of a conductor along its run: tabulated value × heat × bundle × thermal insulation at the worst stretch, and no more than its terminals
+ * allow.
+ *
+ * Ignores load duty. Never interpolates: between rows the next one down, between columns the next cooler one.
+ *
+ * @returns the number with every step; `amps` is 0 with a reason where the set refuses the conductor, null with the missing fact where it cannot be told
+ * @throws RangeError for no stretch, a bundle below 1 or a temperature that is no number: defects of the caller
+ * @source the rule set's tables and factors, in the result; the square-root form for a stated ambient where the set has no table for it
+ * @example 10 AWG boat cable, 105 °C, as a pair through an engine space: 60 × 0.85 × 0.70
+ * ampacity({ ruleSet: usSmallCraft, make: { size: awgSize("10"), metal: "copper", plating: "tinned", strands: "type 3" }, insulationC: celsius(105), stretches: [{ engineSpace: true, ambientC: celsius(50), ambientStated: false, bundle: 2 }] }).amps
+ * //=> 35.7
+ */
+export function ampacity(input: AmpacityInput): Ampacity {
+  const { ruleSet, make, installed = asUsual, stretches } = input;
+  if (stretches.length === 0) throw new RangeError("a run needs at least one stretch");
+  for (const { bundle, ambientC } of stretches) {
+    if (!(bundle >= 1 && ambientC === ambientC))
+      throw new RangeError(`no ampacity for a bundle of ${bundle} at ${ambientC} °C`);
+  }
+  if (!ruleSet.carried) return untold(ruleSet.notCarried);
+  const rules = input.current === "AC" ? (ruleSet.ampacityAC ?? ruleSet.ampacity) : ruleSet.ampacity;
+  const recorded = new Set<LookedUp>();
+  const ratings: Rating[] = [];
+  const all: Rating[] = [];
+  for (const stretch of stretches) {
+    const rated = ratedBy(rules, make.metal, stretch, installed);
+    if (typeof rated === "string") return untold(rated);
+    let lowest: Rating | null = null;
+    for (const by of rated) {
+      const one = rate(rules, ruleSet.id, input, stretch, by, recorded);
+      if (!("rated" in one)) return one;
+      all.push(one);
+      if (lowest === null || one.rated.amps < lowest.rated.amps) lowest = one;
+    }
+    if (lowest !== null) ratings.push(lowest);
+  }
+  const perStretch = ratings.map(({ rated }) => rated);
   const lowest = Math.min(...perStretch.map((each) => each.amps));
   const decidingStretch = perStretch.findIndex((each) => each.amps === lowest);
-  const notes: string[] = [];
-  if (found.how === "next row down") notes.push(`${make.size.label} has no row; that of ${row.size.label} stands in`);
-  if (found.how === "by resistance") {
-    notes.push(
-      `${make.size.label} is of another size system; ${row.size.label} is the largest row whose ${rules.table.strands} conductor has no less resistance`,
-    );
-  }
-  for (const { from, to, says } of rules.bundleNotes) {
-    if (stretches.some(({ bundle }) => bundle >= from && (to === null || bundle <= to))) notes.push(says);
-  }
+  const deciding = ratings[decidingStretch];
+  const caps = capsOf(rules, make, all, installed);
+  const cap = Math.min(...caps.map((each) => each.amps));
+  const capped = Math.min(lowest, cap);
+  const uncorrected = Math.min(cap, ...all.map(({ cell }) => cell.value));
   return {
-    amps: amps(lowest),
-    unbundledAmps: amps(Math.min(...perStretch.map((each) => each.unbundledAmps))),
+    amps: amps(capped),
+    unbundledAmps: amps(Math.min(cap, ...perStretch.map((each) => each.unbundledAmps))),
+    continuousAmps: amps(rules.continuous === null ? capped : Math.min(capped, uncorrected / rules.continuous.factor)),
     decidingStretch,
     perStretch,
-    table: cell,
-    row: found.how,
-    ratingC,
-    trust: weakestTrust(...perStretch.map((each) => each.trust)),
-    notes,
+    caps,
+    table: deciding?.cell ?? null,
+    row: deciding?.how ?? null,
+    ratingC: deciding?.ratingC ?? null,
+    trust: weakestTrust(...perStretch.map((each) => each.trust), ...caps.map((each) => each.trust)),
+    notes: notesOf(input, rules, ratings),
     refused: lowest > 0 ? null : (perStretch[decidingStretch]?.refused ?? null),
     cannotTell: null,
   };
+}
+
+/** What the terminals allow by the tables that rate the run; the same cell is told once. */
+function capsOf(
+  rules: AmpacityRules,
+  make: ConductorMake,
+  ratings: readonly Rating[],
+  installed: Installed,
+): readonly AmpacityCap[] {
+  const { terminals } = rules;
+  if (terminals === null) return [];
+  const caps: AmpacityCap[] = [];
+  for (const { table, ratingC } of ratings) {
+    const cap = terminalCap(rules, make, table, ratingC, installed);
+    if (cap === null || caps.some((each) => each.table === cap.cell)) continue;
+    caps.push({
+      which: "terminals",
+      amps: amps(cap.amps),
+      because: `terminals ${cap.stated ? "stated" : "taken"} as ${cap.terminalsC} °C, by the column for that, uncorrected`,
+      table: cap.cell,
+      source: terminals.source,
+      trust: weakestTrust(cap.cell.trust, terminals.source.trust),
+    });
+  }
+  return caps;
+}
+
+/** What a reader has to know of a rating. */
+function notesOf(
+  { make, installed = asUsual, stretches }: AmpacityInput,
+  rules: AmpacityRules,
+  ratings: readonly Rating[],
+): string[] {
+  const notes = new Set<string>(rules.notes);
+  for (const { how, rowLabel, table } of ratings) {
+    if (how === "next row down") notes.add(`${make.size.label} has no row; that of ${rowLabel} stands in`);
+    if (how === "by resistance") {
+      notes.add(
+        `${make.size.label} is of another size system; ${rowLabel} is the largest row whose ${table.strands} conductor has no less resistance`,
+      );
+    }
+  }
+  if (installed.method === "unknown" && rules.ways.length > 0) {
+    notes.add("nobody knows how it is installed: the lowest of all ways that the set has a table for is taken");
+  }
+  for (const { from, to, says } of rules.bundleNotes) {
+    const counts = stretches.map((stretch) => countTogether(rules, stretch, installed));
+    if (counts.some((count) => count >= from && (to === null || count <= to))) notes.add(says);
+  }
+  return [...notes];
 }

@@ -2,6 +2,7 @@ import { celsius, type Celsius } from "../quantity/index.ts";
 import { ruleSets } from "../ruleset/index.ts";
 import type { ConductorMake } from "../wire/index.ts";
 import { ampacity, type Ampacity } from "./ampacity.ts";
+import type { Installed } from "./installed.ts";
 import type { Stretch } from "./stretch.ts";
 
 /** A way in which a conductor may lie, for a figure without a build. */
@@ -31,13 +32,19 @@ const calm: Stretch = { engineSpace: false, ambientC: celsius(30), ambientStated
 /** Fewer than this count as this many: E-11 counts two in a sheath with three, and who buys one cable lays it beside another. */
 const LEAST_TOGETHER = 3;
 
-const waysOf = (loaded: number): readonly (readonly [Lying, Stretch])[] => {
+const waysOf = (loaded: number): readonly (readonly [Lying, Stretch, Installed])[] => {
   const together = Math.max(LEAST_TOGETHER, loaded);
+  const sheathed = loaded > 1;
+  const inCable: Installed = { sheathed, loaded: Math.max(2, loaded) };
   return [
-    ["alone in free air", calm],
-    ["together", { ...calm, bundle: together }],
+    ["alone in free air", calm, { method: "free air" }],
+    ["together", { ...calm, bundle: together }, inCable],
     // Loaded cores of one cable are together wherever it goes.
-    ["in an engine space", { ...calm, engineSpace: true, bundle: loaded > 1 ? together : 1 }],
+    [
+      "in an engine space",
+      { ...calm, engineSpace: true, bundle: sheathed ? together : 1 },
+      sheathed ? inCable : { method: "free air" },
+    ],
   ];
 };
 
@@ -57,10 +64,10 @@ export const carriesBy = (make: ConductorMake, insulationC: Celsius, loaded = 1)
   ruleSets.map((ruleSet) => {
     const { id, title, editions, carried } = ruleSet;
     const lying = carried
-      ? waysOf(loaded).map(([lies, stretch]) => ({
+      ? waysOf(loaded).map(([lies, stretch, installed]) => ({
           lies,
           loaded: stretch.bundle,
-          ampacity: ampacity({ ruleSet, make, insulationC, stretches: [stretch] }),
+          ampacity: ampacity({ ruleSet, make, insulationC, installed, stretches: [stretch] }),
         }))
       : [];
     const untold = lying[0]?.ampacity.cannotTell ?? null;

@@ -71,6 +71,12 @@ export const documents = {
   "iec-60364-4-43": { title: "IEC 60364-4-43, protection against overcurrent", edition: "2008", kind: "standard" },
   "iec-60364-5-52": { title: "IEC 60364-5-52, wiring systems", edition: "2009", kind: "standard" },
   "iec-60364-5-54": { title: "IEC 60364-5-54, earthing and protective conductors", edition: "2011", kind: "standard" },
+  "iec-60364-7-721": { title: "IEC 60364-7-721, caravans and motor caravans", edition: "2017", kind: "standard" },
+  "as-nzs-3001-2-2022": {
+    title: "AS/NZS 3001.2, connectable electrical installations",
+    edition: "2022",
+    kind: "standard",
+  },
   "vde-0298-4-2013": {
     title: "DIN VDE 0298-4, current-carrying capacity of cables",
     edition: "2013-06",

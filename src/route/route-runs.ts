@@ -7,7 +7,8 @@ import {
   type Value,
   type Zone,
 } from "../system/index.ts";
-import type { ShortRun, Runs, Stretch } from "./runs.ts";
+import { celsius } from "../quantity/index.ts";
+import type { Run, ShortRun, Runs, Stretch } from "./runs.ts";
 
 /** Air in an engine space that states none; the engine-space factors of the small-craft tables are those of 50 °C (derived). */
 const ENGINE_SPACE_C = 50;
@@ -34,9 +35,22 @@ export function routeRuns(system: System): Told<Runs> {
       ...(straightM === undefined ? {} : { straightM }),
       stretches: cutByZone(circuit, zones, system, diagnostics),
       loaded: loadedConductors(circuit),
+      installed: installedOf(circuit),
     };
   });
   return { value: { runs }, diagnostics };
+}
+
+/** How it lies and ends, as far as the plan says it; what it does not say the rule set takes as usual. */
+function installedOf(circuit: SystemCircuit): Run["installed"] {
+  const { method, terminals, sheathed, parallel } = circuit;
+  return {
+    ...(method === undefined ? {} : { method }),
+    sheathed: sheathed === true,
+    loaded: loadedConductors(circuit) / parallel,
+    // Of a range, and of terminals that nobody knows, the coolest.
+    ...(terminals === undefined ? {} : { terminalsC: celsius(terminals.low) }),
+  };
 }
 
 function tooShort(circuit: SystemCircuit, straightM: number): Diagnostic {
@@ -78,6 +92,8 @@ function cutByZone(
       ambientC: ambient?.high ?? (engine ? Math.max(ENGINE_SPACE_C, system.ambient.high) : system.ambient.high),
       ambientStated: ambient !== undefined,
       bundle: bundleIn(name),
+      insulated: zone?.kinds.includes("insulated") ?? false,
+      buried: name === "buried" || (zone?.kinds.includes("buried") ?? false),
     };
   };
 
@@ -92,6 +108,8 @@ function cutByZone(
       ...hottest,
       engineSpace: all.some((s) => s.engineSpace),
       bundle: Math.max(...all.map((s) => s.bundle)),
+      insulated: all.some((s) => s.insulated),
+      buried: all.some((s) => s.buried),
       ...(circuit.zones.some((z) => z.metres === "some") ? { metresMissing: true as const } : {}),
     };
     return [worst];

@@ -1,3 +1,5 @@
+import type { Celsius } from "../quantity/index.ts";
+import type { InstallMethod } from "../ruleset/index.ts";
 import type { Value } from "../system/index.ts";
 
 /** A length of run through one kind of surroundings. */
@@ -11,6 +13,10 @@ export interface Stretch {
   readonly ambientStated: boolean;
   /** Current-carrying conductors that lie together here, this circuit's own counted. */
   readonly bundle: number;
+  /** It lies wholly in thermal insulation. */
+  readonly insulated: boolean;
+  /** It lies in the ground. */
+  readonly buried: boolean;
   /** The plan says that some of the run lies here, not how much. */
   readonly metresMissing?: true;
 }
@@ -24,6 +30,14 @@ export interface Run {
   readonly stretches: readonly Stretch[];
   /** Conductors of its own that carry current. */
   readonly loaded: number;
+  /** How its conductors lie and end, as far as the plan says it. */
+  readonly installed: {
+    readonly method?: InstallMethod | "unknown";
+    readonly sheathed: boolean;
+    /** Of each set of parallel conductors. */
+    readonly loaded: number;
+    readonly terminalsC?: Celsius;
+  };
 }
 
 /** Runs of all circuits, in the order of the plan. */

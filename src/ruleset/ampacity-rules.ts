@@ -1,50 +1,13 @@
-import {
-  findRow,
-  takeCell,
-  type Citation,
-  type ColumnOf,
-  type LookedUp,
-  type RowOf,
-  type Table,
-} from "../explain/index.ts";
-import type { Celsius } from "../quantity/index.ts";
-import type { Metal, Strands, WireSize } from "../wire/index.ts";
-
-/** A column of an ampacity table as a rule set uses it. */
-export interface AmpacityColumn {
-  readonly name: string;
-  /** Least temperature rating of the insulation that may use it. */
-  readonly from: Celsius;
-  /** Conductor temperature that its values stand for: a better insulation gains nothing above it. */
-  readonly to: Celsius;
-  /** Multiplies in engine spaces; null where such insulation may not be used there. */
-  readonly engineFactor: LookedUp | null;
-}
-
-/** A row of an ampacity table. */
-export interface AmpacityRow {
-  readonly size: WireSize;
-  /** One for each column; null where the table is empty. */
-  readonly cells: readonly (LookedUp | null)[];
-}
-
-/** A published ampacity table, made ready for any rule set. Plain data; every value keeps its place and its trust. */
-export interface AmpacityTable {
-  readonly id: string;
-  readonly source: Citation;
-  /** What it is made for. */
-  readonly metal: Metal;
-  /** Strands of the conductors it is made for, by which conductors of other systems find their row. */
-  readonly strands: Strands;
-  /** By rating, ascending. */
-  readonly columns: readonly AmpacityColumn[];
-  /** By size, ascending. */
-  readonly rows: readonly AmpacityRow[];
-}
+import { cite, type Citation, type LookedUp, type Table } from "../explain/index.ts";
+import type { Celsius, Metres } from "../quantity/index.ts";
+import type { WireSize } from "../wire/index.ts";
+import { neededCell, type AmpacityTable } from "./ampacity-table.ts";
+import type { AmbientTable } from "./ambient-table.ts";
+import type { InstallMethod } from "./install-method.ts";
 
 /** A step of the bundle factors. */
 export interface BundleStep {
-  /** Current-carrying conductors that lie together, both ends included; null has no end. */
+  /** Current-carrying conductors, or circuits, that lie together, both ends included; null has no end. */
   readonly from: number;
   readonly to: number | null;
   readonly factor: LookedUp;
@@ -57,80 +20,101 @@ export interface BundleNote {
   readonly says: string;
 }
 
+/** A way of laying that a rule set has tables for. */
+export interface AmpacityWay {
+  /** What a plan may call it. */
+  readonly methods: readonly InstallMethod[];
+  /** Only for cores in one sheath, or only for single cores; null does not ask. */
+  readonly sheathed: boolean | null;
+  readonly says: string;
+  /** By metal and number of loaded conductors, the fewest first. */
+  readonly tables: readonly AmpacityTable[];
+  /** Bundle steps of its own, in place of the set's. */
+  readonly bundle?: readonly BundleStep[];
+  /** Its values hold for thermal insulation around, which then takes nothing more. */
+  readonly inInsulation?: true;
+}
+
+/** How a conductor lies where the plan does not say it. */
+export interface UsualMethod {
+  readonly method: InstallMethod;
+  readonly source: Citation;
+}
+
+/** What the terminals allow: the value of a cooler column, whatever the insulation could bear. */
+export interface TerminalRules {
+  /** By metal, the tables whose columns limit a conductor; empty: the conductor's own table does. */
+  readonly tables: readonly AmpacityTable[];
+  /** Temperature of terminals of which the plan says nothing, by size: the first that is not smaller. Empty: they do not limit. */
+  readonly assumed: readonly { readonly upTo: WireSize | null; readonly terminalsC: Celsius }[];
+  readonly source: Citation;
+}
+
+/** What thermal insulation around a cable leaves, by the length that lies in it. */
+export interface InsulatedStep {
+  /** m; null has no end. */
+  readonly upTo: Metres | null;
+  readonly factor: LookedUp;
+}
+
 /** How a rule set rates conductors. */
 export interface AmpacityRules {
+  /** The one table, or that of the usual way of laying. */
   readonly table: AmpacityTable;
-  /** Temperature of the air that the table holds for. */
+  /** Ways of laying that have tables of their own; none: the one table holds for all. The first that fits counts. */
+  readonly ways: readonly AmpacityWay[];
+  /** Null where the set does not ask how a conductor lies. */
+  readonly usual: UsualMethod | null;
+  /** Ways of laying that it has no table for, and what is missing. */
+  readonly untold: readonly { readonly method: InstallMethod; readonly says: string }[];
+  /** Temperature of the air that the tables hold for. */
   readonly baseAmbientC: Celsius;
+  /** Air that is counted as at least this hot, where the set's own tables hold for such air and others stand in; absent: none. */
+  readonly leastAirC?: Celsius;
+  /** Factors for hotter air; null: the square-root form. */
+  readonly ambient: AmbientTable | null;
   /** Temperature of the air in an engine space for which no plan states one. */
   readonly engineAmbientC: Celsius;
   readonly engineAmbientSource: Citation;
-  /** Why insulation without an engine factor is refused in engine spaces. */
-  readonly engineRefusal: string;
+  /** Why insulation without an engine factor is refused in engine spaces; null: an engine space is hot air and nothing more. */
+  readonly engineRefusal: string | null;
   readonly engineRefusalSource: Citation;
+  /** What is counted in a bundle: conductors that carry current, or whole circuits. */
+  readonly counts: "conductors" | "circuits";
   readonly bundle: readonly BundleStep[];
   readonly bundleNotes: readonly BundleNote[];
+  /** Conductors that lie together for no more than this are not counted with each other; null: however short. */
+  readonly together: { readonly upTo: Metres; readonly source: Citation } | null;
+  /** Thermal insulation around; empty: the set has no factor for it. */
+  readonly insulated: readonly InsulatedStep[];
+  readonly terminals: TerminalRules | null;
+  /** Continuous current × this may not exceed the ampacity before any correction; null: no such test. */
+  readonly continuous: { readonly factor: number; readonly source: Citation } | null;
+  /** What a reader has to know of every rating by this set. */
+  readonly notes: readonly string[];
 }
 
-/** Names of the columns that hold numbers. */
-export type NumberColumnOf<Row> = {
-  [C in ColumnOf<Row>]: Row[C] extends number | null ? C : never;
-}[ColumnOf<Row>];
+/** The lowest marked rating on the way counts, in sets that have no rule of their own. */
+export const markedTerminals: TerminalRules = {
+  tables: [],
+  assumed: [],
+  source: cite("trade-practice", "lowest marked temperature rating on the way", "practice"),
+};
 
-/** How the rows and columns of a published table are to be read. */
-export interface AmpacityReading<Row extends RowOf<Row>> {
-  readonly metal: Metal;
-  readonly strands: Strands;
-  readonly sizeOf: (row: Row) => WireSize | null;
-  readonly columns: readonly {
-    readonly name: NumberColumnOf<Row>;
-    readonly from: Celsius;
-    readonly to: Celsius;
-    readonly engineFactor: LookedUp | null;
-  }[];
-}
-
-/**
- * Makes a published table ready for look-ups by conductor, insulation and place.
- *
- * @throws Error when the table holds a row that is no size, or rows or columns that do not rise: a defect of ours, found when the program loads
- */
-export function ampacityTable<Row extends RowOf<Row>>(table: Table<Row>, reading: AmpacityReading<Row>): AmpacityTable {
-  const rows = table.rows.map((row): AmpacityRow => {
-    const size = reading.sizeOf(row);
-    if (size === null) throw new Error(`${table.id}: a row is no size`);
-    return { size, cells: reading.columns.map(({ name }) => numberCell(table, row, name)) };
-  });
-  const rises = (numbers: readonly number[]): boolean => numbers.every((x, i) => i === 0 || x > (numbers[i - 1] ?? x));
-  if (!rises(rows.map(({ size }) => size.areaMm2))) throw new Error(`${table.id}: rows do not rise`);
-  if (!rises(reading.columns.flatMap(({ from, to }) => (from === to ? [from] : [from, to])))) {
-    throw new Error(`${table.id}: columns do not rise`);
-  }
-  const { metal, strands, columns } = reading;
-  return { id: table.id, source: table.cite, metal, strands, columns, rows };
-}
-
-/** A cell of a column of numbers. */
-function numberCell<Row extends RowOf<Row>>(table: Table<Row>, row: Row, column: NumberColumnOf<Row>): LookedUp | null {
-  const cell = takeCell(table, row, column);
-  return cell !== null && typeof cell.value === "number" ? { ...cell, value: cell.value } : null;
-}
-
-/**
- * The cell of a table that a rule set cannot do without.
- *
- * @throws Error when it is not there: a defect of ours, found when the program loads
- */
-export function neededCell<Row extends RowOf<Row>>(
-  table: Table<Row>,
-  label: string | number,
-  column: NumberColumnOf<Row>,
-): LookedUp {
-  const row = findRow(table, label);
-  const cell = row === null ? null : numberCell(table, row, column);
-  if (cell === null) throw new Error(`${table.id} has no ${column} for ${label}`);
-  return cell;
-}
+/** What most sets have in common; each names what it has besides. */
+export const plainRules = {
+  ways: [],
+  usual: null,
+  untold: [],
+  ambient: null,
+  counts: "conductors",
+  bundleNotes: [],
+  together: null,
+  insulated: [],
+  terminals: null,
+  continuous: null,
+  notes: [],
+} as const satisfies Partial<AmpacityRules>;
 
 /** The bundle steps of a published table with the columns that such tables have here. */
 export const bundleSteps = (

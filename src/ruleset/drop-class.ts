@@ -9,6 +9,7 @@ export const dropProperties = [
   "bilge pump",
   "electronics",
   "critical",
+  "lighting",
 ] as const;
 export type DropProperty = (typeof dropProperties)[number];
 

@@ -71,7 +71,7 @@ function advice(words: string): string {
   const carried = ruleSets.filter((set) => set.carried).map(({ id }) => `\`${id}\``);
   const [best] = ruleSets.map(({ id }) => ({ id, like: likeness(id) })).sort((a, b) => b.like - a.like);
   const near = best !== undefined && best.like >= LIKE ? `did you mean \`${best.id}\`? ` : "";
-  return `${near}the sets whose numbers are carried are ${carried.join(" and ")}`;
+  return `${near}the sets are ${carried.slice(0, -1).join(", ")} and ${carried.at(-1) ?? ""}`;
 }
 
 /** Share of pairs in common from which one name is probably meant for another. */

@@ -1,9 +1,72 @@
-import { named } from "./named.ts";
+import { cite } from "../explain/index.ts";
+import { celsius } from "../quantity/index.ts";
+import { metricSize } from "../wire/index.ts";
+import { flexibleAmpacity } from "./flexible-ampacity.ts";
+import { iecAmpacity } from "./iec-ampacity.ts";
+import { iecDevice, iecLate } from "./iec-cabin.ts";
+import type { CarriedRuleSet } from "./rule-set.ts";
+import { vehicleDistance, vehicleDrop } from "./vehicle-practice.ts";
 
-/** Caravans and motor caravans in Europe; numbers not carried yet. */
-export const iecCaravan = named({
+const caravan = (clause: string) => cite("iec-60364-7-721", clause, "memory");
+
+/** Caravans and motor caravans under the international rules. */
+export const iecCaravan: CarriedRuleSet = {
   id: "iec-caravan",
-  title: "Caravans and motor caravans, Europe",
-  edition: "2018",
-  scope: "230 V: IEC 60364-7-721 with hook-up 7-708; 12 V: EN 1648-1 and -2",
-});
+  title: "Caravans and motor caravans, IEC 60364-7-721 and EN 1648",
+  editions: [
+    {
+      name: "7-721:2019, EN 1648:2018",
+      also: ["7-721", "IEC 60364-7-721", "EN 1648"],
+      says: "the mains side as cabins; of EN 1648 no table was found, flexible cable of DIN VDE 0298-4 stands in",
+    },
+  ],
+  scope: "mains: IEC 60364-7-721 and 7-708 for the hook-up; direct current to 48 V: EN 1648-1 and -2",
+  cautions: [
+    "the conductor table of EN 1648 was not found: the ampacities of the 12 V side are those of DIN VDE 0298-4, as stand-ins",
+    "device distances and drop classes of the 12 V side are common practice of vehicles, as stand-ins",
+    "an engine bay whose air nobody measured counts as 60 °C",
+  ],
+  carried: true,
+  ampacity: {
+    ...flexibleAmpacity,
+    notes: ["the conductor table of EN 1648 was not found: DIN VDE 0298-4 stands in"],
+  },
+  ampacityAC: iecAmpacity,
+  deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, law: null },
+  deviceDistance: {
+    cases: [
+      ...vehicleDistance.cases,
+      {
+        from: ["shore inlet"],
+        current: ["AC"],
+        sheathed: false,
+        limit: null,
+        says: "at the inlet's board",
+        source: caravan("721.43, at the inlet"),
+      },
+    ],
+    exemptions: vehicleDistance.exemptions,
+  },
+  drop: vehicleDrop,
+  leastSize: {
+    strands: "class 5",
+    cases: (["sheath", "alone"] as const).map((use) => ({
+      current: ["DC", "AC"] as const,
+      use,
+      size: metricSize(1.5),
+      says: "conductors in caravans",
+      source: caravan("721.52"),
+    })),
+  },
+  conductor: {
+    metals: { value: ["copper"], source: caravan("721.52") },
+    solidAllowed: { value: false, source: caravan("721.52") },
+    flexing: { value: ["class 5", "class 6", "type 3", "class K", "class M"], source: caravan("721.52") },
+    leastInsulationC: { value: celsius(60), source: caravan("721.52") },
+    engineInsulationC: {
+      value: celsius(80),
+      source: cite("trade-practice", "vehicle wire in engine bays", "practice"),
+    },
+    purchase: [],
+  },
+};

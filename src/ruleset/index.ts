@@ -1,11 +1,15 @@
-export {
-  type AmpacityColumn,
-  type AmpacityRow,
-  type AmpacityRules,
-  type AmpacityTable,
-  type BundleNote,
-  type BundleStep,
+export { ambientColumn, type AmbientColumn, type AmbientTable } from "./ambient-table.ts";
+export type {
+  AmpacityRules,
+  AmpacityWay,
+  BundleNote,
+  BundleStep,
+  InsulatedStep,
+  TerminalRules,
+  UsualMethod,
 } from "./ampacity-rules.ts";
+export type { AmpacityColumn, AmpacityRow, AmpacityTable } from "./ampacity-table.ts";
+export { installMethods, methodSays, type InstallMethod } from "./install-method.ts";
 export { isNoThinner, sameSystem } from "./compare-conductors.ts";
 export { strandsFault, type Asked, type ConductorRules } from "./conductor-rules.ts";
 export {
@@ -18,11 +22,14 @@ export {
 } from "./device-distance.ts";
 export {
   deviceLimit,
+  smallConductor,
   type CurrentKind,
   type DeviceLimit,
   type DeviceLimitInput,
   type DeviceSizeRule,
   type DeviceSizeRules,
+  type LateOpening,
+  type SmallConductor,
   type LawLine,
 } from "./device-limit.ts";
 export { dropClass, dropProperties, type DropClass, type DropProperty, type DropRules } from "./drop-class.ts";

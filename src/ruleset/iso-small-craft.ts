@@ -5,7 +5,8 @@ import { isoSmallCraftBundleFactors } from "../reference/iso-small-craft-bundle-
 import { isoSmallCraftEngineFactors } from "../reference/iso-small-craft-engine-factors.ts";
 import { isoSmallCraftMinAreas } from "../reference/iso-small-craft-min-areas.ts";
 import { metricSize } from "../wire/index.ts";
-import { ampacityTable, bundleSteps, neededCell } from "./ampacity-rules.ts";
+import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
+import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 
 const iso = (clause: string, trust: Trust) => cite("iso-13297-2020", clause, trust);
@@ -51,6 +52,8 @@ export const isoSmallCraft: CarriedRuleSet = {
   ],
   carried: true,
   ampacity: {
+    ...plainRules,
+    terminals: markedTerminals,
     table,
     baseAmbientC: celsius(30),
     engineAmbientC: celsius(50),

@@ -32,7 +32,9 @@ interface RuleSetHead {
 /** A rule set with its numbers. Plain data. */
 export interface CarriedRuleSet extends RuleSetHead {
   readonly carried: true;
+  /** Of direct current, and of alternating current where `ampacityAC` is absent. */
   readonly ampacity: AmpacityRules;
+  readonly ampacityAC?: AmpacityRules;
   readonly deviceSize: DeviceSizeRules;
   readonly deviceDistance: DeviceDistanceRules;
   readonly drop: DropRules;

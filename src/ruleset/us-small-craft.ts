@@ -4,7 +4,8 @@ import { e11BundleFactors } from "../reference/e11-bundle-factors.ts";
 import { usSmallCraftDc } from "../reference/us-small-craft-dc.ts";
 import { usSmallCraftEngineFactors } from "../reference/us-small-craft-engine-factors.ts";
 import { awgSize, type WireSize } from "../wire/index.ts";
-import { ampacityTable, bundleSteps, neededCell } from "./ampacity-rules.ts";
+import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
+import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 
 const e11 = (clause: string, trust: "read" | "article" | "memory") => cite("abyc-e-11", clause, trust);
@@ -63,6 +64,8 @@ export const usSmallCraft: CarriedRuleSet = {
   ],
   carried: true,
   ampacity: {
+    ...plainRules,
+    terminals: markedTerminals,
     table,
     baseAmbientC: celsius(30),
     engineAmbientC: celsius(50),

@@ -1,6 +1,7 @@
 import { ampacityAmps } from "../ampacity/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
+import { smallConductor, type SmallConductor } from "../ruleset/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 import { readLabel } from "../wire/label/read-label.ts";
 import type { WireMake } from "../wire/make/wire-make.ts";
@@ -111,8 +112,11 @@ export function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): numbe
   if (c.ruleSet === null || run.stretches.length === 0) return null;
   const insulationC = celsius(bought.insulationC ?? c.circuit.insulationC.low);
   const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
-  return ampacityAmps(c.ruleSet.ampacity, bought.make, insulationC, stretches) * c.circuit.parallel;
+  return ampacityAmps(c.ruleSet.ampacity, bought.make, insulationC, stretches, run.installed) * c.circuit.parallel;
 }
+
+const boughtSmall = (c: CircuitModel, bought: BoughtMake): SmallConductor | null =>
+  c.ruleSet === null ? null : smallConductor(c.ruleSet.deviceSize, "DC", bought.make);
 
 /** The bought wire as a schedule prints it, with what follows from another size than the drawn one. */
 export function boughtOnPaper(
@@ -134,7 +138,8 @@ export function boughtOnPaper(
   const less = resistancePerMetre20(only.make).ohmsPerMetre / resistancePerMetre20(drawn).ohmsPerMetre - 1;
   const most = boughtAmps(c, run, only);
   const over = devices.filter(
-    ({ rating, family }) => rating !== null && most !== null && rating > mostAllowed(c, most, family) + 1e-9,
+    ({ rating, family }) =>
+      rating !== null && most !== null && rating > mostAllowed(c, most, family, boughtSmall(c, only)) + 1e-9,
   );
   return {
     ...paper,

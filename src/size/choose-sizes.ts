@@ -2,7 +2,7 @@ import { boundsOf } from "./bounds.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { devicesAllow } from "./devices-allow.ts";
 import { chooseFewest } from "./fewest-sizes.ts";
-import { ampacityAt } from "./ladder.ts";
+import { steadyAt } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
 import type { Devices } from "./place-devices.ts";
 import { chooseTogether } from "./same-sizes.ts";
@@ -36,8 +36,7 @@ export function leastLocal(c: CircuitModel, currents: CircuitCurrents, devices: 
   const { rungs } = c;
   const top = rungs.ladder.makes.length;
   for (let r = rungs.least; r < top; r++) {
-    const iz = ampacityAt(rungs, r);
-    if (currents.steady <= iz + 1e-9 && devicesAllow(c, devices, iz)) return r;
+    if (currents.steady <= steadyAt(rungs, r) + 1e-9 && devicesAllow(c, devices, rungs, r)) return r;
   }
   return top;
 }

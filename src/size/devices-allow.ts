@@ -1,6 +1,7 @@
 import { deviceFamily, type DeviceFamilyId } from "../device/index.ts";
 import { amps, volts } from "../quantity/index.ts";
-import { deviceLimit, type CarriedRuleSet } from "../ruleset/index.ts";
+import { deviceLimit, type CarriedRuleSet, type SmallConductor } from "../ruleset/index.ts";
+import { ampacityAt, type Rungs } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
 import type { CircuitDevices } from "./place-devices.ts";
 
@@ -8,11 +9,16 @@ import type { CircuitDevices } from "./place-devices.ts";
 const asked = new WeakMap<CarriedRuleSet["deviceSize"], Map<string, Map<number, number>>>();
 
 /** The most that a circuit's rule set lets its devices be at an ampacity; what a device of a family may be rated. */
-export function mostAllowed(c: CircuitModel, ampacity: number, family: DeviceFamilyId | null): number {
+export function mostAllowed(
+  c: CircuitModel,
+  ampacity: number,
+  family: DeviceFamilyId | null,
+  small: SmallConductor | null,
+): number {
   if (c.ruleSet === null) return Infinity;
   const { deviceSize } = c.ruleSet;
   const nominal = c.supply?.nominal ?? 12;
-  const key = `${nominal} ${family ?? ""}`;
+  const key = `${nominal} ${family ?? ""} ${small?.size.label ?? ""}`;
   let bySet = asked.get(deviceSize);
   if (bySet === undefined) asked.set(deviceSize, (bySet = new Map<string, Map<number, number>>()));
   let known = bySet.get(key);
@@ -24,6 +30,8 @@ export function mostAllowed(c: CircuitModel, ampacity: number, family: DeviceFam
       current: "DC",
       nominal: volts(nominal),
       ratings: family === null ? [] : deviceFamily(family).standardRatings,
+      family,
+      small,
     }).upTo;
     // Volts and surroundings come from plans.
     if (known.size > 5000) known.clear();
@@ -33,11 +41,17 @@ export function mostAllowed(c: CircuitModel, ampacity: number, family: DeviceFam
   return most;
 }
 
-/** Whether the devices of a circuit suit an ampacity. */
-export function devicesAllow(c: CircuitModel, devices: CircuitDevices, ampacity: number): boolean {
+/** Whether the devices of a circuit suit a rung of its ladder. */
+export function devicesAllow(c: CircuitModel, devices: CircuitDevices, rungs: Rungs, rung: number): boolean {
+  const ampacity = ampacityAt(rungs, rung);
   if (devices.answersFor > ampacity + 1e-9) return false;
-  // No rule set asks for less than the ampacity itself.
+  const small = rungs.ladder.small[rung] ?? null;
+  // Only for small conductors and devices that open late does a set ask for less than the ampacity itself.
+  const goesToAmpacity = small === null && c.ruleSet?.deviceSize.late === undefined;
   return devices.devices.every(
-    ({ rating, family }) => rating === null || rating <= ampacity || rating <= mostAllowed(c, ampacity, family) + 1e-9,
+    ({ rating, family }) =>
+      rating === null ||
+      (goesToAmpacity && rating <= ampacity) ||
+      rating <= mostAllowed(c, ampacity, family, small) + 1e-9,
   );
 }

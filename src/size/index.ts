@@ -19,7 +19,7 @@ export type {
   SourceInState,
   StateDesign,
 } from "./design.ts";
-export { ampacityAt, runOhms, temperatureAt, type Rungs } from "./ladder.ts";
+export { ampacityAt, runOhms, steadyAt, temperatureAt, type Rungs } from "./ladder.ts";
 export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";

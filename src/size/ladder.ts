@@ -1,8 +1,16 @@
-import { tableAmps } from "../ampacity/index.ts";
-import { bundleFactor, findAmpacityColumn, heatFactor, ratingOf } from "../ampacity/stretch.ts";
-import { celsius, metres, type Celsius } from "../quantity/index.ts";
+import { capAmps, ratedBy, stretchFactor, tableAmps, type RatedBy } from "../ampacity/index.ts";
+import { airOf, findAmpacityColumn, ratingOf } from "../ampacity/stretch.ts";
+import { metres } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
-import { isNoThinner, leastSize, type CarriedRuleSet, type LeastSize } from "../ruleset/index.ts";
+import {
+  isNoThinner,
+  leastSize,
+  smallConductor,
+  type AmpacityTable,
+  type CarriedRuleSet,
+  type LeastSize,
+  type SmallConductor,
+} from "../ruleset/index.ts";
 import type { Stock, SystemCircuit } from "../system/index.ts";
 import {
   isStrands,
@@ -19,8 +27,8 @@ export interface Ladder {
   readonly makes: readonly ConductorMake[];
   /** Ω/m at 20 °C. */
   readonly ohmsPerMetre20: Float64Array;
-  /** Tabulated ampacity, A; 0 where the table has nothing for the size. */
-  readonly tableAmps: Float64Array;
+  /** What the rule set lets the devices of a small conductor be at most; null where it is not small. */
+  readonly small: readonly (SmallConductor | null)[];
   /** mm² */
   readonly areas: Float64Array;
 }
@@ -31,13 +39,18 @@ export interface Rungs {
   readonly metal: Metal;
   /** Temperature that its insulation bears, as far as the table's column stands for it, °C. */
   readonly ratingC: number;
-  /** By stretch: heat factor × bundle factor. */
+  /** By stretch: all factors together. */
   readonly factors: Float64Array;
+  /** By stretch: ampacity of each rung there by heat alone, A; 0 where the table has nothing for the size. */
+  readonly byStretch: readonly Float64Array[];
+  /** Ampacity of each rung at its worst stretch, no more than its terminals allow, A. */
+  readonly amps: Float64Array;
+  /** What may flow in each rung for hours on end, A: no more than `amps`. */
+  readonly steadyAmps: Float64Array;
   /** By stretch, m. */
   readonly lengths: Float64Array;
   /** By stretch, °C. */
   readonly ambients: Float64Array;
-  readonly worstFactor: number;
   /** Of the stretches the one that decides the ampacity. */
   readonly worstStretch: number;
   readonly parallel: number;
@@ -48,6 +61,8 @@ export interface Rungs {
   /** First rung that the rule set alone would allow. */
   readonly leastByRule: number;
   readonly leastSize: LeastSize | null;
+  /** Why no size can be rated; null where it can. */
+  readonly untold: string | null;
 }
 
 const ladders = new Map<string, Ladder>();
@@ -66,13 +81,41 @@ function ladderFor(
     ladder = {
       makes,
       ohmsPerMetre20: Float64Array.from(makes, (make) => resistancePerMetre20(make).ohmsPerMetre),
-      tableAmps: Float64Array.from(makes, (make) => tableAmps(set.ampacity, make, insulationC)),
+      small: makes.map((make) => smallConductor(set.deviceSize, "DC", make)),
       areas: Float64Array.from(sizes, (s) => s.areaMm2),
     };
     if (ladders.size > 200) ladders.clear(); // pinned sizes of many plans in one process
     ladders.set(key, ladder);
   }
   return ladder;
+}
+
+/** What each rung of a ladder may carry by one table, and what its terminals allow. */
+interface Tabulated {
+  readonly amps: Float64Array;
+  readonly caps: Float64Array;
+}
+
+/** By ladder and table; the choice of sizes lays out the same ones again and again. */
+const tabulated = new WeakMap<Ladder, Map<AmpacityTable, Map<string, Tabulated>>>();
+
+function tabulate(ladder: Ladder, set: CarriedRuleSet, table: AmpacityTable, insulationC: number, run: Run): Tabulated {
+  let byTable = tabulated.get(ladder);
+  if (byTable === undefined) tabulated.set(ladder, (byTable = new Map<AmpacityTable, Map<string, Tabulated>>()));
+  let byTerminals = byTable.get(table);
+  if (byTerminals === undefined) byTable.set(table, (byTerminals = new Map<string, Tabulated>()));
+  const key = String(run.installed.terminalsC ?? "");
+  let known = byTerminals.get(key);
+  if (known === undefined) {
+    const { makes } = ladder;
+    known = {
+      amps: Float64Array.from(makes, (make) => tableAmps(set.ampacity, make, insulationC, table)),
+      caps: Float64Array.from(makes, (make) => capAmps(set.ampacity, make, insulationC, table, run.installed)),
+    };
+    if (byTerminals.size > 100) byTerminals.clear(); // temperatures come from plans
+    byTerminals.set(key, known);
+  }
+  return known;
 }
 
 /** The make of a circuit's conductors, but for their size. */
@@ -93,30 +136,54 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
   const like = makeOf(circuit);
   const insulationC = circuit.insulationC.low;
   const ladder = ladderFor(set, sizes, like, insulationC);
-  const at = findAmpacityColumn(set.ampacity.table, insulationC);
-  const column = at === null ? undefined : set.ampacity.table.columns[at];
-  const ratingC = column === undefined ? insulationC : ratingOf(column, insulationC);
+  const rules = set.ampacity;
   const n = run.stretches.length;
+  const rungs = ladder.makes.length;
   const factors = new Float64Array(n);
   const lengths = new Float64Array(n);
   const ambients = new Float64Array(n);
-  let worstFactor = Infinity;
+  const amps = new Float64Array(rungs).fill(Infinity);
+  const uncorrected = new Float64Array(rungs).fill(Infinity);
+  let untold: string | null = null;
+  let ratingC: number | null = null;
+  let worst = Infinity;
   let worstStretch = 0;
-  run.stretches.forEach((stretch, i) => {
-    const ambientC: Celsius = celsius(stretch.ambientC);
-    const factor =
-      column === undefined
-        ? 0
-        : heatFactor(set.ampacity, column, ratingC, { ...stretch, ambientC }) *
-          bundleFactor(set.ampacity, stretch.bundle);
-    factors[i] = factor;
+  const byStretch = run.stretches.map((stretch, i) => {
+    const here = new Float64Array(rungs).fill(Infinity);
+    const rated = ratedBy(rules, like.metal, stretch, run.installed);
+    if (typeof rated === "string") untold ??= rated;
+    const tables: readonly RatedBy[] = typeof rated === "string" ? [] : rated;
+    factors[i] = tables.length === 0 ? 0 : Infinity;
+    for (const { table, way } of tables) {
+      const at = findAmpacityColumn(table, insulationC);
+      const column = at === null ? undefined : table.columns[at];
+      ratingC ??= column === undefined ? insulationC : ratingOf(column, insulationC);
+      const factor = stretchFactor(rules, table, way, insulationC, stretch, run.installed);
+      factors[i] = Math.min(factors[i] ?? 0, factor);
+      const { amps: tableAmps, caps } = tabulate(ladder, set, table, insulationC, run);
+      for (let r = 0; r < rungs; r++) {
+        const tabulatedAmps = tableAmps[r] ?? 0;
+        const cap = caps[r] ?? Infinity;
+        here[r] = Math.min(here[r] ?? 0, tabulatedAmps * factor);
+        amps[r] = Math.min(amps[r] ?? 0, tabulatedAmps * factor, cap);
+        uncorrected[r] = Math.min(uncorrected[r] ?? 0, tabulatedAmps, cap);
+      }
+    }
+    if (tables.length === 0) here.fill(0);
     lengths[i] = stretch.lengthM.high;
-    ambients[i] = stretch.ambientC;
-    if (factor < worstFactor) {
-      worstFactor = factor;
+    ambients[i] = airOf(rules, stretch);
+    // Of stretches by different tables the one that leaves the thickest rung least.
+    const least = n === 1 ? 0 : (here[rungs - 1] ?? 0);
+    if (least < worst) {
+      worst = least;
       worstStretch = i;
     }
+    return here;
   });
+  if (n === 0 || untold !== null) amps.fill(0);
+  const { continuous } = rules;
+  const steadyAmps =
+    continuous === null ? amps : amps.map((iz, r) => Math.min(iz, (uncorrected[r] ?? 0) / continuous.factor));
   const rule = leastSize(set.leastSize, {
     current: "DC",
     sheathed: circuit.sheathed === true,
@@ -130,17 +197,20 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
   return {
     ladder,
     metal: like.metal,
-    ratingC,
+    ratingC: ratingC ?? insulationC,
     factors,
+    byStretch,
+    amps,
+    steadyAmps,
     lengths,
     ambients,
-    worstFactor: worstFactor === Infinity ? 0 : worstFactor,
     worstStretch,
     parallel: circuit.parallel,
     weights: weightsOf(ladder, stock, pinned !== undefined),
     least: pinned === undefined ? Math.max(leastByRule, leastKept) : 0,
     leastByRule,
     leastSize: rule,
+    untold,
   };
 }
 
@@ -157,8 +227,14 @@ function firstRung(ladder: Ladder, passes: (make: ConductorMake) => boolean): nu
 }
 
 /** Ampacity of a rung after every factor at the worst stretch, all parallel conductors together, A. */
-export const ampacityAt = (rungs: Rungs, rung: number): number =>
-  (rungs.ladder.tableAmps[rung] ?? 0) * rungs.worstFactor * rungs.parallel;
+export const ampacityAt = (rungs: Rungs, rung: number): number => (rungs.amps[rung] ?? 0) * rungs.parallel;
+
+/** What may flow in a rung for hours on end, all parallel conductors together, A: its ampacity, or less where the rule set asks for more than that. */
+export const steadyAt = (rungs: Rungs, rung: number): number => (rungs.steadyAmps[rung] ?? 0) * rungs.parallel;
+
+/** By heat alone, what the conductors of a rung may carry in one stretch, A. */
+export const stretchAmpacityAt = (rungs: Rungs, rung: number, stretch: number): number =>
+  (rungs.byStretch[stretch]?.[rung] ?? 0) * rungs.parallel;
 
 /** Hottest that first-order heat makes a conductor, °C. */
 const HOTTEST = 250;
@@ -167,7 +243,7 @@ const HOTTEST = 250;
 export function temperatureAt(rungs: Rungs, rung: number, stretch: number, amps: number): number {
   const ambient = rungs.ambients[stretch] ?? 30;
   if (amps === 0) return ambient;
-  const ampacity = (rungs.ladder.tableAmps[rung] ?? 0) * (rungs.factors[stretch] ?? 0) * rungs.parallel;
+  const ampacity = stretchAmpacityAt(rungs, rung, stretch);
   if (ampacity === 0) return HOTTEST;
   return Math.min(HOTTEST, ambient + (rungs.ratingC - ambient) * (amps / ampacity) ** 2);
 }

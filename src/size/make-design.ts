@@ -255,14 +255,16 @@ function ampacityOf(
   if (rungs === null || ruleSet === null || make === undefined) return { amps: 0, trust: null, zone: null };
   let known = trusts.get(rungs.ladder);
   if (known === undefined) trusts.set(rungs.ladder, (known = new Map<string, Trust>()));
-  let key = String(rung);
-  for (const s of run.stretches) key += `|${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle}`;
+  let key = `${rung} ${Object.values(run.installed).join()}`;
+  for (const s of run.stretches)
+    key += `|${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle} ${s.buried} ${s.insulated} ${s.lengthM.high}`;
   let trust = known.get(key);
   if (trust === undefined) {
     trust = ampacity({
       ruleSet,
       make,
       insulationC: celsius(c.circuit.insulationC.low),
+      installed: run.installed,
       stretches: run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) })),
     }).trust;
     if (known.size > 2000) known.clear(); // surroundings come from plans
@@ -286,7 +288,8 @@ function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: 
       family: d.family,
       familyName: family?.name ?? null,
       leastA: d.least,
-      mostA: iz === null ? null : mostAllowed(c, iz, d.family),
+      mostA:
+        iz === null ? null : mostAllowed(c, iz, d.family, c.rungs?.ladder.small[settled.chosen.rungs[i] ?? 0] ?? null),
       distanceM: d.distance,
     };
   });

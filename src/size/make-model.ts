@@ -42,6 +42,8 @@ export function makeModel(system: System, runs: Runs): Model {
       const { unreadWire } = circuit;
       cannotTell.push(unreadWire === undefined ? "its wire is not known" : `its wire: ${unreadWire}`);
     }
+    const rungs = ruleSet === null ? null : rungsFor(circuit, run, ruleSet, system.stock);
+    if (rungs !== null && rungs.untold !== null) cannotTell.push(rungs.untold);
     const edges = edgesOf.get(index) ?? [];
     const runLength = circuit.length.high;
     const position = circuits.length;
@@ -52,7 +54,7 @@ export function makeModel(system: System, runs: Runs): Model {
       circuit,
       supply,
       ruleSet,
-      rungs: ruleSet === null ? null : rungsFor(circuit, run, ruleSet, system.stock),
+      rungs: rungs?.untold === null ? rungs : null,
       cannotTell,
       edges,
       shares: edges.map((e) => {

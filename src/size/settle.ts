@@ -3,7 +3,7 @@ import type { Runs } from "../route/index.ts";
 import type { System } from "../system/index.ts";
 import { makeCases, type Case } from "./cases.ts";
 import { chooseSizes, leastLocal, type Chosen, type SearchLimits } from "./choose-sizes.ts";
-import { ampacityAt } from "./ladder.ts";
+import { ampacityAt, steadyAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import { makeModel } from "./make-model.ts";
 import type { CircuitModel, Model } from "./model.ts";
@@ -218,7 +218,7 @@ const moved = (a: number | undefined, b: number | undefined, share: number): boo
 function leastAmpacity({ rungs }: CircuitModel, amps: number): number {
   if (rungs === null) return 0;
   const top = rungs.ladder.makes.length - 1;
-  for (let r = rungs.least; r < top; r++) if (ampacityAt(rungs, r) >= amps) return ampacityAt(rungs, r);
+  for (let r = rungs.least; r < top; r++) if (steadyAt(rungs, r) >= amps) return ampacityAt(rungs, r);
   return ampacityAt(rungs, top);
 }
 

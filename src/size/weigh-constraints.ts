@@ -1,6 +1,6 @@
 import { printCitation, type Citation, type Trust } from "../explain/index.ts";
 import { isNoThinner } from "../ruleset/index.ts";
-import { ampacityAt, rungsFor, runOhms, type Rungs } from "./ladder.ts";
+import { rungsFor, runOhms, steadyAt, type Rungs } from "./ladder.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
 import { devicesAllow } from "./devices-allow.ts";
@@ -43,7 +43,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
     };
     const ohmsNow = runOhms(c.rungs, chosen.rungs[i] ?? 0, amps);
     const here = chosen.rungs[i] ?? 0;
-    const iz = ampacityAt(c.rungs, here);
+    const drawn = c.rungs;
     const devices = settled.devices.circuits[i];
     const unknownLength = circuit.length.origin === "unknown";
 
@@ -61,8 +61,8 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 
     const answers: Record<ConstraintId, Answer> = {
       ampacity: {
-        rung: first((r) => amps <= ampacityAt(ladder, r) + 1e-9),
-        outcome: amps <= iz + 1e-9 ? "met" : "not met",
+        rung: first((r) => amps <= steadyAt(ladder, r) + 1e-9),
+        outcome: amps <= steadyAt(drawn, here) + 1e-9 ? "met" : "not met",
         ...from(c.ruleSet?.ampacity.table.source),
       },
       drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, loads)),
@@ -92,8 +92,8 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
         return { rung: null, outcome: "not stated", ...source };
       }
       return {
-        rung: first((r) => devicesAllow(c, devices, ampacityAt(ladder, r))),
-        outcome: devicesAllow(c, devices, iz) ? "met" : "not met",
+        rung: first((r) => devicesAllow(c, devices, ladder, r)),
+        outcome: devicesAllow(c, devices, drawn, here) ? "met" : "not met",
         ...source,
       };
     }

@@ -236,6 +236,8 @@ function resolveCircuit(
   const dropLimit = read.stated(facts.drop, "drop");
   const dropClass = known(facts["drop class"]);
   const ambient = known(facts.ambient);
+  const method = facts.method?.value;
+  const terminals = isUnknown(facts.terminals) ? ANY_TERMINALS : read.stated(facts.terminals, "terminals");
   const boughtAs = known(facts["bought as"]);
 
   return {
@@ -272,6 +274,8 @@ function resolveCircuit(
       : (read.stated(facts.insulation, "insulation") ??
         // What is usually bought says nothing of what was found.
         (asFound && shared.stock.insulationC.origin === "default" ? ANY_INSULATION : shared.stock.insulationC)),
+    ...(method === undefined ? {} : { method }),
+    ...(terminals === undefined ? {} : { terminals }),
     devices: devicesOf(item, segments, total, asFound, read, shared),
     ...(demand === undefined ? {} : { demand }),
     ...(dropLimit === undefined ? {} : { dropLimit }),
@@ -373,6 +377,9 @@ function checkFunction(
 
 /** Insulation that nobody knows is rated as the poorest that is sold. */
 const ANY_INSULATION: Value = { low: 60, high: 105, origin: "unknown" };
+
+/** Terminals that nobody knows bear as little as any that are sold. */
+const ANY_TERMINALS: Value = { low: 60, high: 90, origin: "unknown" };
 
 /** What is `unknown` and decides something is listed as missing, whatever stands in for it. */
 function noteUnknowns(facts: CircuitFacts, read: FactReader): void {

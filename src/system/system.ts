@@ -1,5 +1,6 @@
 import type { Span } from "../diagnostic.ts";
 import type { WrittenCable } from "../plan/index.ts";
+import type { InstallMethod } from "../ruleset/index.ts";
 import type { WireSize } from "../wire/index.ts";
 import type { PrintedColour } from "../wire/make/wire-make.ts";
 import type { Assumption, MissingFact } from "./assumption.ts";
@@ -169,6 +170,10 @@ export interface SystemCircuit {
   readonly metal: "tinned copper" | "copper" | "aluminium";
   readonly strands: string;
   readonly insulationC: Value;
+  /** How it is installed; absent: the plan does not say it. */
+  readonly method?: InstallMethod | "unknown";
+  /** What the terminals at its ends may reach, °C, the lowest of them; absent: the plan does not say it. */
+  readonly terminals?: Value;
   /** given: exactly these (perhaps none); propose: the tool does. */
   readonly devices: readonly GivenDevice[] | "propose" | "unknown";
   readonly demand?: Value;

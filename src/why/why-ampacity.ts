@@ -2,7 +2,7 @@ import { ampacity, conductorTemperature } from "../ampacity/index.ts";
 import { printCitation } from "../explain/index.ts";
 import { amps, celsius, metres, ohmsPerMetre } from "../quantity/index.ts";
 import type { ConstraintId } from "../size/index.ts";
-import { ampacityAt, type Rungs } from "../size/ladder.ts";
+import { ampacityAt, stretchAmpacityAt, type Rungs } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import { conductorResistance, resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
 import type { Built } from "./built.ts";
@@ -38,7 +38,7 @@ export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake)
   const alike = new Set<string>();
   for (const stretch of run.stretches) {
     // Stretches that differ by their zone alone carry the same.
-    const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle}`;
+    const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle} ${stretch.buried} ${stretch.insulated}`;
     if (alike.size === alike.add(key).size) continue;
     const where = run.stretches.length === 1 || stretch.zone === undefined ? "" : ` in ${stretch.zone}`;
     const { value, steps } = work(
@@ -47,6 +47,7 @@ export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake)
           ruleSet,
           make,
           insulationC: celsius(circuit.insulationC.low),
+          installed: run.installed,
           stretches: [{ ...stretch, ambientC: celsius(stretch.ambientC) }],
         }),
       `corrected${where}`,
@@ -114,7 +115,7 @@ export function workRun(built: Built, c: CircuitModel): Part | null {
   alike.forEach(({ first, lengthM, members }, k) => {
     const zones = [...new Set(members.map((s) => run.stretches[s]?.zone ?? "the rest"))];
     const where = alike.length > 1 ? ` in ${zones.join(" and ")}` : "";
-    const iz = (rungs.ladder.tableAmps[rung] ?? 0) * (rungs.factors[first] ?? 0) * rungs.parallel;
+    const iz = stretchAmpacityAt(rungs, rung, first);
     const heat = work(
       () =>
         conductorTemperature({

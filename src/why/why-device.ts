@@ -97,6 +97,8 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
       current: "DC",
       nominal: volts(c.supply?.nominal ?? 12),
       ratings: family?.standardRatings ?? [],
+      family: placed.family,
+      small: c.rungs.ladder.small[built.settled.chosen.rungs[c.position] ?? 0] ?? null,
     });
     const by =
       limit.by === "ampacity" ? "no more than the wire may carry" : "the next rating above what the wire may carry";

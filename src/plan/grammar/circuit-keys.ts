@@ -1,3 +1,4 @@
+import { installMethods } from "../../ruleset/index.ts";
 import { deviceOnLine } from "./device-on-line.ts";
 import { path } from "./path.ts";
 import { recordOf } from "./record.ts";
@@ -48,6 +49,22 @@ export const circuitKeys = {
   insulation: {
     value: quantity("temperature"),
     doc: "Temperature rating of this circuit's insulation, in place of the stock's.",
+  },
+  method: {
+    value: word(installMethods, {
+      conduit: "raceway",
+      trunking: "raceway",
+      "in conduit": "raceway",
+      "in free air": "free air",
+      "flexible cord": "cord",
+      buried: "D",
+      underground: "D",
+    }),
+    doc: "How it is installed, where the rule set's tables ask: `raceway` (conduit, trunking), `cable`, `free air`, `cord`, `buried`, or a method of IEC 60364-5-52 by its letter. Left out: as the rule set usually finds it.",
+  },
+  terminals: {
+    value: quantity("temperature"),
+    doc: "Temperature marked on the terminals at its ends, the lowest of them. Left out: as the rule set takes unmarked ones.",
   },
   metal: {
     value: word(["tinned copper", "copper", "aluminium"], { "plain copper": "copper", "bare copper": "copper" }),

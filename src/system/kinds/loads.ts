@@ -134,7 +134,7 @@ const load = (
 
 export const loads = [
   load("load", { usual: "load", motor: "motor" }, ["appliance", "consumer"], "anything that uses power", "rest"),
-  load("light", { usual: "lamp" }, ["lamp", "lights"], "a light, or several on one run", "rest"),
+  load("light", { usual: "lamp" }, ["lamp", "lights"], "a light, or several on one run", "lighting"),
   load(
     "outlet",
     { usual: "socket_dc", onAC: "socket_ac" },
