@@ -4,6 +4,7 @@ import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
 import { anotherCore, fittingGland, fixedCable, ownCable, sameWay, shorterTail, thickerLead } from "./cable-facts.ts";
+import { drawnOff, moreVolts, ownTable } from "./conductor-facts.ts";
 import { copper } from "./copper.ts";
 import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
@@ -44,6 +45,9 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "fitting-gland": fittingGland,
   "fixed-cable": fixedCable,
   "thicker-lead": thickerLead,
+  "more-volts": moreVolts,
+  "own-table": ownTable,
+  "drawn-off": drawnOff,
   recolour,
   "smaller-device": smallerDevice,
   "larger-device": largerDevice,

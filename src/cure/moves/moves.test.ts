@@ -240,6 +240,29 @@ const list: readonly Cured[] = [
     changes: ["INL: lead cable 3G1.5 H05VV-F, lead 20 m ⇒ lead cable 3G2.5 H07RN-F, lead 25 m"],
   },
   {
+    move: "more-volts",
+    plan: "parts:\n  PV: { kind: solar module, rated: 400 W, Voc: 40 V, Vmp: 33 V, Isc: 12 A, Voc per kelvin: -0.28 %, in series: 2 }\n  MPPT: { kind: solar controller, output: 30 A, input limit: 150 V }\ncircuits:\n  W20: { path: PV → MPPT:in, length: 6 m, wire: 4 mm², voltage: 60 V }\n  W21: { path: MPPT:out → BP, length: 1 m }",
+    rule: "conductor/insulation-voltage-too-low",
+    about: "circuits.W20",
+    changes: ["W20: PV → MPPT:in, voltage 60 V ⇒ PV → MPPT:in, voltage 600 V"],
+  },
+  {
+    move: "own-table",
+    plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 2.5 mm², carries: 45 A, carries by: us-small-craft }",
+    rule: "conductor/foreign-ampacity-table",
+    about: "circuits.W10",
+    changes: [
+      "W10: PNL:1 → lamp, carries 45 A, carries by us-small-craft ⇒ PNL:1 → lamp, carries not stated, carries by not stated",
+    ],
+  },
+  {
+    move: "drawn-off",
+    plan: "parts:\n  lamp: { kind: light, running: 12 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 2 m, wire: 1.5 mm², on drum: 3 }",
+    rule: "conductor/coiled-lead",
+    about: "circuits.W10",
+    changes: ["W10: PNL:1 → lamp, on drum 3 ⇒ PNL:1 → lamp, on drum 0"],
+  },
+  {
     move: "name-rule-set",
     plan: "rules: { AC: iso-small-craft 2020+A1:2022 }",
     rule: "record/unnamed-rule-set",

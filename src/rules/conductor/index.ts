@@ -1,8 +1,11 @@
 import type { Rule } from "../rule.ts";
+import { coiledLead } from "./coiled-lead.ts";
 import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
+import { foreignAmpacityTable } from "./foreign-ampacity-table.ts";
 import { impossibleLength } from "./impossible-length.ts";
+import { insulationVoltageTooLow } from "./insulation-voltage-too-low.ts";
 import { misreadSize } from "./misread-size.ts";
 import { overloadedConductor } from "./overloaded-conductor.ts";
 import { shrunkenSubstitute } from "./shrunken-substitute.ts";
@@ -22,9 +25,12 @@ export const conductorRules: readonly Rule[] = [
   wrongMetal,
   solidWireWhereItMoves,
   unsuitedInsulation,
+  insulationVoltageTooLow,
   misreadSize,
   shrunkenSubstitute,
   impossibleLength,
   unevenParallelConductors,
   thinlyStrandedConductor,
+  foreignAmpacityTable,
+  coiledLead,
 ];
