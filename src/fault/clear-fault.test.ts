@@ -68,7 +68,7 @@ test("when one battery's fuse has opened, the other feeds the fault until its ow
   // Without a fuse in the branch. First 59 A each; then 13 V ÷ 0.12 Ω through the second alone.
   const guards = [fuse(0, "a", 20, 1, 2), fuse(1, "a", 25, 2, 4)];
   const phases: [number, number | null][] = [];
-  const cleared = clearFault(bar(), atLoad, guards, [[0], [1]], (flows, seconds) =>
+  const cleared = clearFault(bar(), atLoad, guards, [[0], [1]], (flows, _, seconds) =>
     phases.push([Math.abs(flows.find((f) => f.edge === 1)?.atA ?? 0), seconds]),
   );
   assert.equal(cleared.outcome, "cleared");

@@ -50,14 +50,19 @@ export interface Cleared {
   readonly sees: readonly Sight[];
   readonly opened: readonly Opening[];
   readonly outcome: Outcome;
-  /** Until it is cleared, s; the greatest is null where it may go on. */
+  /** Until no battery feeds it any more, s; the greatest is null where one may go on. */
   readonly seconds: { readonly low: number; readonly high: number | null };
   /** What goes on flowing where it is not cleared; null: nothing. */
   readonly left: SolvedFault | null;
 }
 
-/** Told of every stretch of time in which the currents stand still; null: it has no certain end. */
-export type OnPhase = (flows: readonly EdgeFlow[], seconds: number | null) => void;
+/**
+ * Told of every stretch of time in which the currents stand still.
+ *
+ * @param least s, before which nothing opens
+ * @param most s, by which a device has opened; null: none certainly does
+ */
+export type OnPhase = (flows: readonly EdgeFlow[], least: number, most: number | null) => void;
 
 /** Less than this share of the fault's current feeds nothing. */
 const NOTHING = 1e-6;
@@ -99,13 +104,15 @@ export function clearFault(
     const sights = sightsOf(fault, guards, at);
     sees ??= sights;
     const next = nextToOpen(sights);
+    const stays = sights.reduce((least, s) => Math.min(least, s.opens.least), Infinity);
     if (next === null) {
-      onPhase?.(fault.flows, null);
+      onPhase?.(fault.flows, stays, null);
       const outcome = outcomeOf(fault, sights);
-      return { fault: first, sees, opened, outcome, seconds: { low, high: null }, left: fault };
+      const seconds = { low, high: outcome === "limited" ? high : null };
+      return { fault: first, sees, opened, outcome, seconds, left: fault };
     }
     const took = next.opens.most ?? 0;
-    onPhase?.(fault.flows, took);
+    onPhase?.(fault.flows, stays, took);
     opened.push(next);
     low = Math.max(low, next.opens.least);
     high += took;

@@ -17,13 +17,27 @@ export interface LaidFaults {
   readonly restVolts: Float64Array;
   /** Volts of every core node for one ampere into this one, which comes back at the node that its piece is measured from. */
   column(coreNode: number): Float64Array;
-  /** Volts of every core node for one ampere that a limited source pushes. */
-  pushColumn(limited: number): Float64Array;
-  /** Limited sources that are on, by piece. */
-  readonly limitedOf: ReadonlyMap<number, readonly number[]>;
+  /** The limited sources that are on in a piece. */
+  limitedIn(piece: number): LimitedHere;
   /** The same case with edges taken out; asked for again, the same answer. */
   without(edges: readonly number[]): LaidFaults;
 }
+
+/** Limited sources of a piece, in one order throughout. */
+export interface LimitedHere {
+  /** Their places in the list of the ports. */
+  readonly on: readonly number[];
+  readonly volts: readonly number[];
+  readonly amps: readonly number[];
+  /** Volts across each while nothing is shorted. */
+  readonly restVolts: readonly number[];
+  /** Volts of every core node for one ampere that each pushes. */
+  readonly pushed: readonly Float64Array[];
+  /** Volts across each for one ampere that another pushes. */
+  readonly between: readonly (readonly number[])[];
+}
+
+const NO_LIMITED: LimitedHere = { on: [], volts: [], amps: [], restVolts: [], pushed: [], between: [] };
 
 /** Conductance by which a piece is tied to nought at one node; no current flows in it, since what goes in comes back. */
 const TIE = 1;
@@ -100,24 +114,22 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
     }
     return x;
   };
-  const pushes: (Float64Array | undefined)[] = [];
-  const pushColumn = (limited: number): Float64Array => {
-    let x = pushes[limited];
-    if (x === undefined) {
-      const port = ports.limited[limited];
-      const plus = column(shape.coreOf[port?.plus ?? 0] ?? 0);
-      const minus = column(shape.coreOf[port?.minus ?? 0] ?? 0);
-      x = plus.map((v, i) => v - (minus[i] ?? 0));
-      pushes[limited] = x;
-    }
-    return x;
-  };
   const limitedOf = new Map<number, number[]>();
   ports.limited.forEach(({ plus }, k) => {
     if ((one.limitedAmps[k] ?? 0) <= 0) return;
     const piece = pieceOf[shape.coreOf[plus] ?? 0] ?? 0;
     limitedOf.set(piece, [...(limitedOf.get(piece) ?? []), k]);
   });
+  const here = new Map<number, LimitedHere>();
+  const limitedIn = (piece: number): LimitedHere => {
+    let found = here.get(piece);
+    if (found === undefined) {
+      const on = limitedOf.get(piece);
+      found = on === undefined ? NO_LIMITED : gatherLimited(shape, one, on, rest, column);
+      here.set(piece, found);
+    }
+    return found;
+  };
   const known = new Map<string, LaidFaults>();
   const without = (edges: readonly number[]): LaidFaults => {
     const key = [...edges].sort((a, b) => a - b).join();
@@ -131,7 +143,34 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
     }
     return laid;
   };
-  return { shape, one, pieceOf, restVolts: rest, column, pushColumn, limitedOf, without };
+  return { shape, one, pieceOf, restVolts: rest, column, limitedIn, without };
+}
+
+function gatherLimited(
+  { ports, coreOf }: FaultShape,
+  one: FaultCase,
+  on: readonly number[],
+  restVolts: Float64Array,
+  column: (node: number) => Float64Array,
+): LimitedHere {
+  const nodes = on.map((k): [number, number] => {
+    const port = ports.limited[k];
+    return [coreOf[port?.plus ?? 0] ?? 0, coreOf[port?.minus ?? 0] ?? 0];
+  });
+  const pushed = nodes.map(([plus, minus]) => {
+    const back = column(minus);
+    return column(plus).map((v, i) => v - (back[i] ?? 0));
+  });
+  const across = (volts: Float64Array): number[] => nodes.map(([p, m]) => (volts[p] ?? 0) - (volts[m] ?? 0));
+  const by = pushed.map(across);
+  return {
+    on,
+    volts: on.map((k) => one.limitedVolts[k] ?? 0),
+    amps: on.map((k) => one.limitedAmps[k] ?? 0),
+    restVolts: across(restVolts),
+    pushed,
+    between: on.map((_, k) => by.map((volts) => volts[k] ?? 0)),
+  };
 }
 
 /** By node the least node that it is joined to. */

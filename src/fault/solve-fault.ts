@@ -1,6 +1,6 @@
 import type { FaultPoint } from "./fault-metal.ts";
 import { holdLimits } from "./hold-limits.ts";
-import type { LaidFaults } from "./lay-faults.ts";
+import type { LaidFaults, LimitedHere } from "./lay-faults.ts";
 
 /** Where a fault is: between a point of one pole and a point of the other, or of the structure. */
 export interface FaultPlace {
@@ -102,48 +102,72 @@ function seePoint({ shape, one }: LaidFaults, point: FaultPoint): Seen | null {
  * @param faultOhms of the short itself; 0: bolted
  */
 export function solveFault(laid: LaidFaults, place: FaultPlace, faultOhms = 0): SolvedFault {
+  const found = findFault(laid, place, faultOhms);
+  return found === null || !(Math.abs(found.amps) > 0) ? NO_FAULT : describeFault(laid, found);
+}
+
+/**
+ * The current of a short alone, A: what `solveFault` gives, without where it flows.
+ */
+export const faultAmps = (laid: LaidFaults, place: FaultPlace): number => findFault(laid, place, 0)?.amps ?? 0;
+
+/** A fault's current, with what the flows are worked out from. */
+interface Found {
+  readonly amps: number;
+  readonly openVolts: number;
+  readonly ohms: number;
+  readonly piece: number;
+  readonly plus: Seen;
+  readonly minus: Seen;
+  readonly weights: readonly Weight[];
+  readonly limited: LimitedHere;
+  /** Amps of each limited source beyond those of its volts behind volts ÷ amps. */
+  readonly beyond: Float64Array;
+}
+
+/** A node of the core, the share of the fault's current that is drawn there, and what an ampere there does to all volts. */
+interface Weight {
+  readonly node: number;
+  readonly share: number;
+  readonly column: Float64Array;
+}
+
+const NOTHING_BEYOND = new Float64Array(0);
+
+function findFault(laid: LaidFaults, place: FaultPlace, faultOhms: number): Found | null {
   const plus = seePoint(laid, place.plus);
   const minus = seePoint(laid, place.minus);
-  if (plus === null || minus === null) return NO_FAULT;
-  const { pieceOf, restVolts, shape, one } = laid;
+  if (plus === null || minus === null) return null;
+  const { pieceOf, restVolts } = laid;
   const piece = pieceOf[plus.nodes[0]?.[0] ?? 0] ?? 0;
-  if (pieceOf[minus.nodes[0]?.[0] ?? 0] !== piece) return NO_FAULT;
-  const weights = [...plus.nodes, ...minus.nodes.map(([n, w]): [number, number] => [n, -w])];
-  const columns = weights.map(([n]) => laid.column(n));
-  const across = (volts: Float64Array): number => {
-    let sum = 0;
-    for (const [n, w] of weights) sum += w * (volts[n] ?? 0);
-    return sum;
-  };
-  let inner = 0;
-  weights.forEach(([, w], i) => {
-    const column = columns[i];
-    if (column !== undefined) inner += w * across(column);
-  });
-  const ohms = inner + plus.extraOhms + minus.extraOhms + faultOhms;
-  const openVolts = across(restVolts);
-  const on = laid.limitedOf.get(piece) ?? [];
-  const pushed = on.map((k) => laid.pushColumn(k));
-  const portVolts = (k: number, volts: Float64Array): number => {
-    const port = shape.ports.limited[k];
-    return (volts[shape.coreOf[port?.plus ?? 0] ?? 0] ?? 0) - (volts[shape.coreOf[port?.minus ?? 0] ?? 0] ?? 0);
-  };
-  const held = holdLimits({
-    volts: on.map((k) => one.limitedVolts[k] ?? 0),
-    amps: on.map((k) => one.limitedAmps[k] ?? 0),
-    restVolts: on.map((k) => portVolts(k, restVolts)),
-    between: on.map((k) => pushed.map((column) => portVolts(k, column))),
-    atFault: pushed.map(across),
-    openVolts,
-    ohms,
-  });
-  const { amps } = held;
-  if (!(Math.abs(amps) > 0)) return NO_FAULT;
+  if (pieceOf[minus.nodes[0]?.[0] ?? 0] !== piece) return null;
+  const weights: Weight[] = [];
+  for (const [node, share] of plus.nodes) weights.push({ node, share, column: laid.column(node) });
+  for (const [node, share] of minus.nodes) weights.push({ node, share: -share, column: laid.column(node) });
+  let ohms = plus.extraOhms + minus.extraOhms + faultOhms;
+  for (const { share, column } of weights) ohms += share * across(weights, column);
+  const openVolts = across(weights, restVolts);
+  const limited = laid.limitedIn(piece);
+  const found = { openVolts, ohms, piece, plus, minus, weights, limited };
+  // Batteries alone: Ohm's law.
+  if (limited.on.length === 0) return { ...found, amps: openVolts / ohms, beyond: NOTHING_BEYOND };
+  const atFault = limited.pushed.map((column) => across(weights, column));
+  return { ...found, ...holdLimits({ ...limited, atFault, openVolts, ohms }) };
+}
 
+/** Volts between the two points. */
+function across(weights: readonly Weight[], volts: Float64Array): number {
+  let sum = 0;
+  for (const { node, share } of weights) sum += share * (volts[node] ?? 0);
+  return sum;
+}
+
+function describeFault({ pieceOf, restVolts, shape, one }: LaidFaults, found: Found): SolvedFault {
+  const { amps, openVolts, ohms, piece, plus, minus, weights, limited: here, beyond } = found;
   const voltsAt = (n: number): number => {
     let v = restVolts[n] ?? 0;
-    weights.forEach(([, w], i) => (v -= amps * w * (columns[i]?.[n] ?? 0)));
-    pushed.forEach((column, k) => (v += (held.beyond[k] ?? 0) * (column[n] ?? 0)));
+    for (const { share, column } of weights) v -= amps * share * (column[n] ?? 0);
+    for (let k = 0; k < here.pushed.length; k++) v += (beyond[k] ?? 0) * (here.pushed[k]?.[n] ?? 0);
     return v;
   };
   const flows: EdgeFlow[] = [];
@@ -180,11 +204,11 @@ export function solveFault(laid: LaidFaults, place: FaultPlace, faultOhms = 0): 
     if (r === Infinity || pieceOf[shape.coreOf[port.plus] ?? 0] !== piece) return;
     stores.push({ store: s, amps: portAmps(port, one.storeVolts[s] ?? 0, 1 / r) });
   });
-  const limited = on.flatMap((k, i) => {
+  const limited = here.on.flatMap((k, i) => {
     const port = shape.ports.limited[k];
     if (port === undefined) return [];
     const volts = one.limitedVolts[k] ?? 1;
-    const pushes = portAmps(port, volts, (one.limitedAmps[k] ?? 0) / volts) + (held.beyond[i] ?? 0);
+    const pushes = portAmps(port, volts, (one.limitedAmps[k] ?? 0) / volts) + (beyond[i] ?? 0);
     return pushes > least ? [{ limited: k, amps: pushes }] : [];
   });
   return { amps, openVolts, ohms, flows, stores, limited };

@@ -1,0 +1,116 @@
+import {
+  gatesOf,
+  interruptRating,
+  openingBand,
+  preArcing,
+  readDeviceFamily,
+  type DeviceFamilyId,
+} from "../device/index.ts";
+import type { Guard, Opens } from "../fault/index.ts";
+import { settingOf } from "./device-setting.ts";
+import type { FaultDevice } from "./fault-study.ts";
+import type { Settled } from "./settle.ts";
+
+/** Every device of a build: those in conductors and panel ways, and those that are parts of their own. */
+export function listDevices({ model, devices }: Settled): FaultDevice[] {
+  const { grid, circuits, system } = model;
+  const { places } = settingOf(model);
+  const list: FaultDevice[] = [];
+  const add = (device: Omit<FaultDevice, "interrupt">): void => {
+    const { family, rating, volts } = device;
+    const interrupt = family === null || rating === null ? null : interruptRating(family, volts, { rating });
+    list.push({
+      ...device,
+      interrupt:
+        interrupt === null
+          ? null
+          : {
+              state: interrupt.state,
+              current: interrupt.current,
+              upToVolts: interrupt.upToVolts,
+              trust: interrupt.trust,
+            },
+    });
+  };
+  circuits.forEach((c, i) => {
+    const place = places[i];
+    if (c.circuit.devices === "unknown") {
+      for (const end of ["from", "to"] as const) {
+        const edge = place?.edge[end] ?? -1;
+        const { part } = c.circuit[end];
+        const volts = c.supply?.highestVolts ?? 14.6;
+        const nothing = { family: null, rating: null, isPresent: "unknown" } as const;
+        if (edge >= 0)
+          add({ circuit: c.circuit.id, part, end, ...nothing, edge, volts, at: end === "from" ? "a" : "b" });
+      }
+      return;
+    }
+    for (const { end, part, way, family, rating } of devices.circuits[i]?.devices ?? []) {
+      const edge = way === undefined ? place?.edge[end] : (place?.way[end]?.edge ?? place?.edge[end]);
+      if (edge === undefined || edge < 0) continue;
+      const volts = c.supply?.highestVolts ?? 14.6;
+      const isPresent = "yes" as const;
+      const common = { circuit: c.circuit.id, part, end, family, rating, edge, volts, isPresent };
+      add({ ...common, ...(way === undefined ? {} : { way }), at: end === "from" ? "a" : "b" });
+    }
+  });
+  const ofParts = new Map(system.parts.flatMap((p) => (p.device === undefined ? [] : [[p.id, p] as const])));
+  const supplies = new Map(system.supplies.map((s) => [s.id, s]));
+  grid.edges.forEach(({ contact }, edge) => {
+    const part = contact === null ? undefined : ofParts.get(contact.part);
+    const device = part?.device;
+    if (part === undefined || device === undefined) return;
+    const rating = device.rating === "unknown" ? null : device.rating.high;
+    const family = device.family === undefined ? usualFamily(device.kind) : readDeviceFamily(device.family);
+    const volts = supplies.get(part.supply ?? "")?.highestVolts ?? 14.6;
+    add({ circuit: null, part: part.id, end: null, family, rating, edge, at: "a", volts, isPresent: "yes" });
+  });
+  return list;
+}
+
+/** Of a fuse that says no family nobody knows how it opens. */
+const usualFamily = (kind: "fuse" | "breaker"): DeviceFamilyId | null =>
+  kind === "breaker" ? "thermal_breaker" : null;
+
+/** How a device opens, by current. */
+export function guardOf({ edge, at, family, rating }: FaultDevice): Guard {
+  if (rating === null || family === null) {
+    const opens = (amps: number): Opens =>
+      rating !== null && amps <= rating ? WITHIN : { least: 0, most: null, why: "not published" };
+    return { edge, at, opens };
+  }
+  return { edge, at, opens: opensOf(family, rating) };
+}
+
+const WITHIN: Opens = { least: Infinity, most: null, why: "within its rating" };
+const known = new Map<string, (amps: number) => Opens>();
+
+/** Between two gates a band stays the same, unless it follows from an energy: it is worked out once for each. */
+function opensOf(family: DeviceFamilyId, rating: number): (amps: number) => Opens {
+  const key = `${family} ${rating}`;
+  let opens = known.get(key);
+  if (opens === undefined) {
+    const hasEnergy = preArcing(family, rating).min !== null;
+    const steps = gatesOf(family, rating).map((gate) => gate.multiple * rating);
+    const between: (Opens | undefined)[] = [];
+    opens = (amps) => {
+      if (amps <= rating) return WITHIN;
+      if (hasEnergy || steps.includes(amps)) return opensAt(family, rating, amps);
+      let step = 0;
+      for (const at of steps) if (amps > at) step++;
+      return (between[step] ??= opensAt(family, rating, amps));
+    };
+    if (known.size > 5000) known.clear(); // ratings come from plans
+    known.set(key, opens);
+  }
+  return opens;
+}
+
+function opensAt(family: DeviceFamilyId, rating: number, amps: number): Opens {
+  const { min, max, lacks } = openingBand(family, rating, amps);
+  return {
+    least: min?.s ?? 0,
+    most: max?.s ?? null,
+    why: max !== null ? "opens" : lacks.includes("max") ? "not published" : "may stay closed",
+  };
+}

@@ -1,0 +1,105 @@
+import { adiabaticK, faultLimit, usualFaultInsulation, withstandI2t } from "../ampacity/thermal/index.ts";
+import { deviceResistance } from "../device/index.ts";
+import { celsius, squareMillimetres } from "../quantity/index.ts";
+import { resistancePerMetre20, resistanceRise, type ConductorMake } from "../wire/index.ts";
+import type { FaultDevice } from "./fault-study.ts";
+import { makeOf } from "./ladder.ts";
+import { JOINT_OHMS, type CircuitModel } from "./model.ts";
+import type { Settled } from "./settle.ts";
+
+/** Resistances of the edges of a grid in one case, Ω. */
+export interface EdgeOhms {
+  readonly all: Float64Array;
+  /** Of that what lies between each end and the wire itself: joint and devices. */
+  readonly beforeA: Float64Array;
+  readonly beforeB: Float64Array;
+}
+
+/** What a fault needs to know of the edges of a grid. */
+export interface FaultEdges {
+  /** Least: conductors at 20 °C and no longer than they may be, devices cold, joints without resistance. */
+  readonly cold: EdgeOhms;
+  /** Greatest: conductors at the temperature that their insulation bears, devices at their rating, joints counted. */
+  readonly hot: EdgeOhms;
+  /** Length of conductor, m; 0 for contacts. */
+  readonly metres: Float64Array;
+  /** 1: nobody knows its wire or length; its hot resistance is not one. */
+  readonly isUnknown: Uint8Array;
+  /** k²S² of all parallel conductors together, A²s; NaN for contacts and where nobody knows the wire. */
+  readonly limit: Float64Array;
+}
+
+/** As good as none beside any wire, and within the reach of arithmetic. */
+const LEAST_OHMS = 1e-6;
+
+/** Works out the edges once for all cases. */
+export function faultEdges({ model, chosen }: Settled, devices: readonly FaultDevice[]): FaultEdges {
+  const { grid, at, circuits } = model;
+  const n = grid.edges.length;
+  const make = (): EdgeOhms => ({
+    all: new Float64Array(n),
+    beforeA: new Float64Array(n),
+    beforeB: new Float64Array(n),
+  });
+  const [cold, hot] = [make(), make()];
+  const metres = new Float64Array(n);
+  const isUnknown = new Uint8Array(n);
+  const limit = new Float64Array(n).fill(Number.NaN);
+  const add = (into: Float64Array, e: number, ohms: number): void => {
+    into[e] = (into[e] ?? 0) + ohms;
+  };
+  grid.edges.forEach(({ circuit, conductor, contact }, e) => {
+    if (contact !== null) {
+      add(cold.all, e, contact.ohms.low);
+      add(hot.all, e, contact.ohms.high);
+      return;
+    }
+    add(hot.beforeA, e, JOINT_OHMS);
+    add(hot.beforeB, e, JOINT_OHMS);
+    const position = at[circuit] ?? -1;
+    const c = circuits[position];
+    const wire = c?.circuit.conductors[conductor];
+    if (c === undefined || wire === undefined) return;
+    const found = wireOf(c, chosen.rungs[position] ?? 0);
+    if (found === null || wire.length.origin === "unknown") isUnknown[e] = 1;
+    metres[e] = wire.length.high;
+    if (found === null) return;
+    const { ohmsPerMetre, make: made } = found;
+    const { parallel, insulationC } = c.circuit;
+    add(cold.all, e, wire.length.origin === "unknown" ? 0 : (ohmsPerMetre * wire.length.low) / parallel);
+    add(hot.all, e, (ohmsPerMetre * wire.length.high * resistanceRise(made.metal, insulationC.high)) / parallel);
+    const area = squareMillimetres(made.size.areaMm2);
+    const { finalC } = faultLimit(usualFaultInsulation(insulationC.low), area);
+    const k = adiabaticK({ metal: made.metal, initialC: celsius(insulationC.low), finalC });
+    limit[e] = withstandI2t({ k, area }) * parallel ** 2;
+  });
+  for (const { edge, at: end, family, rating } of devices) {
+    const isContact = grid.edges[edge]?.contact !== null;
+    const own = family === null || rating === null ? null : deviceResistance(family, rating);
+    const coldOhms = own?.cold ?? 0;
+    const hotOhms = own?.hot ?? 0;
+    // A device set into a conductor has a joint on each side.
+    add(end === "a" ? cold.beforeA : cold.beforeB, edge, coldOhms);
+    add(end === "a" ? hot.beforeA : hot.beforeB, edge, hotOhms + (isContact ? 0 : 2 * JOINT_OHMS));
+  }
+  for (const ohms of [cold, hot]) {
+    for (let e = 0; e < n; e++) {
+      const sum = (ohms.all[e] ?? 0) + (ohms.beforeA[e] ?? 0) + (ohms.beforeB[e] ?? 0);
+      ohms.all[e] = Math.max(LEAST_OHMS, sum);
+    }
+  }
+  return { cold, hot, metres, isUnknown, limit };
+}
+
+/** The wire of a circuit at 20 °C: as chosen, or as the plan has it where nothing can be chosen. */
+function wireOf(c: CircuitModel, rung: number): { readonly make: ConductorMake; readonly ohmsPerMetre: number } | null {
+  if (c.circuit.size === "unknown") return null;
+  const make = c.rungs?.ladder.makes[rung];
+  if (c.rungs !== null && make !== undefined) {
+    return { make, ohmsPerMetre: c.rungs.ladder.ohmsPerMetre20[rung] ?? 0 };
+  }
+  const { size } = c.circuit;
+  if (size === undefined) return null;
+  const written = { ...makeOf(c.circuit), size };
+  return { make: written, ohmsPerMetre: resistancePerMetre20(written).ohmsPerMetre };
+}
