@@ -1,4 +1,3 @@
-import { shown } from "../plan/index.ts";
 import { writeName, writeValue } from "../plan/text/write-value.ts";
 import { findRuleSet } from "../ruleset/index.ts";
 import { newLoad } from "./add-load.ts";
@@ -28,15 +27,13 @@ const SETS = {
 } as const;
 const CALLED = { boat: "New boat", van: "New van", cabin: "New cabin" } as const;
 
-/** Rules that are proposed for a build: of its own kind, and where their numbers are not carried yet those that stand in for them. */
+/** Rules that are proposed for a build: `used` on its direct-current side, `own` of its kind and country on the other. */
 export function proposedRules(
   what: NewPlanAnswers["what"],
   country = "",
-): { readonly own: string; readonly used: string; readonly standIn: boolean } {
-  const gauged = GAUGED.has(country.trim().toUpperCase());
-  const own = SETS[what][gauged ? "gauged" : "others"];
-  const used = SETS.boat[gauged ? "gauged" : "others"];
-  return { own: spelt(own), used: spelt(used), standIn: used !== own };
+): { readonly own: string; readonly used: string } {
+  const own = spelt(SETS[what][GAUGED.has(country.trim().toUpperCase()) ? "gauged" : "others"]);
+  return { own, used: own };
 }
 
 function spelt(id: string): string {
@@ -88,9 +85,6 @@ export function newPlan(answers: NewPlanAnswers): NewPlan | NotActed {
     ...(found ? ["for: survey of what stands"] : []),
     "",
     "# who judges it: a rule set and its edition for each supply",
-    ...(rules.standIn
-      ? [`# the numbers of ${rules.own} are not carried yet; those of small craft stand in for them`]
-      : []),
     "rules:",
     `  DC: ${rules.used}`,
     ...(shore === "none" ? [] : [`  AC: ${rules.own}`]),
@@ -116,7 +110,7 @@ export function newPlan(answers: NewPlanAnswers): NewPlan | NotActed {
     text,
     step: `new plan: ${name === "" ? CALLED[what].toLowerCase() : name}`,
     select: made === null ? "parts.PNL" : `circuits.${ownNumber(shore)}`,
-    remarks: remarksOf(rules, made?.remarks ?? [], shorts, shore),
+    remarks: remarksOf(made?.remarks ?? [], shorts, shore),
   };
 }
 
@@ -137,7 +131,7 @@ function readRules(answers: NewPlanAnswers): ReturnType<typeof proposedRules> | 
   if (answers.rules === undefined || answers.rules.trim() === "") return proposed;
   const found = findRuleSet(answers.rules);
   if (!found.found) return refuse(found.problem, found.hint);
-  return { ...proposed, used: `${found.set.id} ${found.edition.name}`, standIn: false };
+  return { ...proposed, used: `${found.set.id} ${found.edition.name}` };
 }
 
 interface Shorts {
@@ -216,17 +210,11 @@ function circuitsOf(shore: NewPlanAnswers["shore"], load: MadeLoad, { found, gau
 }
 
 function remarksOf(
-  rules: ReturnType<typeof proposedRules>,
   ofLoad: readonly string[],
-  { found, what }: Shorts,
+  { found }: Shorts,
   shore: NewPlanAnswers["shore"],
 ): readonly string[] {
   return [
-    ...(rules.standIn
-      ? [
-          `the numbers of ${shown(rules.own)} are not carried yet: the ${what} is judged by ${shown(rules.used)} until they are`,
-        ]
-      : []),
     ...(found
       ? ["nothing is assumed of what stands: fill in what you find, `unknown` stays where you cannot"]
       : [

@@ -22,7 +22,7 @@ export const auNzVehicle: CarriedRuleSet = {
   title: "Vehicles and caravans, Australia and New Zealand: AS/NZS 3001.2",
   editions: [
     {
-      name: "AS/NZS 3001.2:2022",
+      name: "2022",
       also: ["3001.2", "AS/NZS 3001.2", "AS/NZS 3001"],
       years: [2022, 2022],
       says: "AS/NZS 3001.2:2022 as articles quote it; the tables of AS/NZS 3008.1 are not carried",

@@ -51,8 +51,9 @@ export const iecCabin: CarriedRuleSet = {
   title: "Cabins and huts, IEC 60364",
   editions: [
     {
-      name: "IEC 60364",
-      also: ["60364", "HD 60364"],
+      name: "2009",
+      also: ["IEC 60364", "60364", "IEC 60364-5-52:2009"],
+      years: [2009, 2011],
       says: "IEC 60364-4-43:2008 and -5-52:2009 as reprints and national adoptions give their tables; adoptions differ",
     },
   ],

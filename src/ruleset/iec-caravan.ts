@@ -15,8 +15,9 @@ export const iecCaravan: CarriedRuleSet = {
   title: "Caravans and motor caravans, IEC 60364-7-721 and EN 1648",
   editions: [
     {
-      name: "7-721:2019, EN 1648:2018",
-      also: ["7-721", "IEC 60364-7-721", "EN 1648"],
+      name: "2018",
+      also: ["7-721", "IEC 60364-7-721", "EN 1648", "EN 1648-2:2018"],
+      years: [2017, 2019],
       says: "the mains side as cabins; of EN 1648 no table was found, flexible cable of DIN VDE 0298-4 stands in",
     },
   ],

@@ -44,8 +44,9 @@ export function mostAllowed(
 /** Whether the devices of a circuit suit a rung of its ladder. */
 export function devicesAllow(c: CircuitModel, devices: CircuitDevices, rungs: Rungs, rung: number): boolean {
   const ampacity = ampacityAt(rungs, rung);
-  if (devices.answersFor > ampacity + 1e-9) return false;
   const small = rungs.ladder.small[rung] ?? null;
+  // What stands behind it guards a small conductor no better than its own device would.
+  if (devices.answersFor > Math.min(ampacity, small?.upTo ?? Infinity) + 1e-9) return false;
   // Only for small conductors and devices that open late does a set ask for less than the ampacity itself.
   const goesToAmpacity = small === null && c.ruleSet?.deviceSize.late === undefined;
   return devices.devices.every(

@@ -225,7 +225,7 @@ function readRules(
   const { set, edition } = found;
   if (!set.carried) {
     const carried = ruleSets.filter((s) => s.carried).map((s) => `\`${s.id}\``);
-    say("rules", set.notCarried, `the sets whose numbers are carried are ${carried.join(" and ")}`);
+    say("rules", set.notCarried, `the sets whose numbers are carried are ${carried.join(", ")}`);
     return null;
   }
   remarks.push(...found.remarks);

@@ -47,7 +47,12 @@ circuits:
   }
 });
 
-test("a motor's breaker under a set whose numbers are not carried is not called too large", () => {
-  const said = of(way("1.5 mm²", "60 A", "rules: { DC: us-cabin NEC 2023 }\n"));
-  assert.equal(saidOf(said, RULE, "circuits.W10"), "cannot tell");
+test("a small conductor of a cabin has its greatest device whatever it carries, as NFPA 70 240.4(D) says", () => {
+  const rules = "rules: { DC: us-cabin NEC 2023 }\nstock: { sizes: AWG, insulation: 90 °C }\n";
+  // 12 AWG carries 20 A by its terminals, and 25 A by those marked 75 °C; the device stays at 20 A.
+  const breaker = (amps: number, more = "") =>
+    saidOf(of(way(`12 AWG${more}`, `${amps} A`, rules)), RULE, "circuits.W10");
+  assert.deepEqual([breaker(20), breaker(25)], ["pass", "fail"]);
+  const marked = ", terminals: 75 °C";
+  assert.deepEqual([breaker(20, marked), breaker(25, marked)], ["pass", "fail"]);
 });

@@ -210,12 +210,15 @@ function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
 const isNothingOnSale = (g: Guard): boolean => g.placed !== null && g.placed.given === null && g.rating === null;
 
 function limitOf({ view }: GuardedCircuit, ampacity: number, family: DeviceFamilyId | null): DeviceLimit | null {
-  const { ruleSet, supply } = view;
+  const { ruleSet, supply, model, design } = view;
   if (ruleSet === null) return null;
+  const { makes = [], small = [] } = model?.rungs?.ladder ?? {};
   return deviceLimit(ruleSet.deviceSize, {
     ampacity: amps(ampacity),
     current: "DC",
     nominal: volts(supply?.nominal ?? 12),
     ratings: family === null ? [] : deviceFamily(family).standardRatings,
+    family,
+    small: small[makes.findIndex(({ size }) => size.label === design.size?.label)] ?? null,
   });
 }

@@ -60,38 +60,20 @@ export function countryOf(language: string): string | null {
 
 const FEET = ["US", "CA"];
 
-/** Rules that are proposed, and those that would be the country's own where their numbers are not carried yet. */
-export interface ProposedRules {
-  readonly rules: "iso-small-craft" | "us-small-craft";
-  /** Null: the rules proposed are its own. */
-  readonly own: string | null;
-}
-
 /**
- * Rules for a build in a country. Only sets whose numbers are carried are proposed, so that a first circuit can be sized; it is said whose
- * they are.
+ * The rule set for a build in a country.
  *
  * @source common practice: which book a surveyor or inspector opens there
  * @example
- * proposeRules("boat", "DE") //=> { rules: "iso-small-craft", own: null }
- * proposeRules("van", "US") //=> { rules: "us-small-craft", own: "us-rv" }
+ * proposeRules("boat", "DE") //=> "iso-small-craft"
+ * proposeRules("van", "US") //=> "us-rv"
  */
-export function proposeRules(what: NewPlanAnswers["what"], country: string | null): ProposedRules {
+export function proposeRules(what: NewPlanAnswers["what"], country: string | null): string {
   const american = country !== null && FEET.includes(country);
-  const rules = american ? "us-small-craft" : "iso-small-craft";
-  if (what === "boat") return { rules, own: null };
-  const down = country === "AU" || country === "NZ";
-  const own =
-    what === "van"
-      ? american
-        ? "us-rv"
-        : down
-          ? "au-nz-vehicle"
-          : "iec-caravan"
-      : american
-        ? "us-cabin"
-        : "iec-cabin";
-  return { rules, own };
+  if (what === "boat") return american ? "us-small-craft" : "iso-small-craft";
+  if (what === "cabin") return american ? "us-cabin" : "iec-cabin";
+  if (american) return "us-rv";
+  return country === "AU" || country === "NZ" ? "au-nz-vehicle" : "iec-caravan";
 }
 
 /** A battery and a load to begin with, by what is built. */
