@@ -56,7 +56,10 @@ test("names and words that there are not get the nearest that there is", () => {
   assert.equal(hint({ load: "4 A", lop: "5 m", run: "5 m" }), "did you mean `loop`?");
   assert.equal(hint({ load: "4 A", run: "5 m", metal: "alluminium" }), "did you mean `aluminium`?");
   assert.match(hint({ load: "4 A", run: "5 m", rules: "iso-smal-craft" }), /iso-small-craft/);
-  assert.match(hint({ load: "4 A", run: "5 m", rules: "moon-base" }), /`us-small-craft`, `iso-small-craft`.* and `vehicle-practice`/);
+  assert.match(
+    hint({ load: "4 A", run: "5 m", rules: "moon-base" }),
+    /`us-small-craft`, `iso-small-craft`.* and `vehicle-practice`/,
+  );
   assert.equal(read({ load: "4 A", run: "5 m", metal: "Tinned", strands: "5", stock: "mm2" }).metal, "tinned copper");
 });
 

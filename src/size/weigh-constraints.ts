@@ -1,3 +1,4 @@
+import { freed } from "./freed.ts";
 import { printCitation, type Citation, type Trust } from "../explain/index.ts";
 import { isNoThinner } from "../ruleset/index.ts";
 import { rungsFor, runOhms, steadyAt, type Rungs } from "./ladder.ts";
@@ -7,7 +8,6 @@ import { devicesAllow } from "./devices-allow.ts";
 import type { Settled } from "./settle.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";
-import type { SystemCircuit } from "../system/index.ts";
 
 /** What each constraint alone asks of each circuit, every other circuit as it is. */
 export interface Weighed {
@@ -129,13 +129,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
   const run = runs.runs[c.index];
   if (c.circuit.size === undefined || c.ruleSet === null || run === undefined) return c.rungs;
-  return rungsFor(withoutSize(c.circuit), run, c.ruleSet, model.system.stock);
-}
-
-function withoutSize(circuit: SystemCircuit): SystemCircuit {
-  const copy: { -readonly [K in keyof SystemCircuit]: SystemCircuit[K] } = { ...circuit };
-  delete copy.size;
-  return copy;
+  return rungsFor(freed(c.circuit), run, c.ruleSet, model.system.stock);
 }
 
 export function onPaper(rungs: Rungs, rung: number): SizeOnPaper | null {
