@@ -26,6 +26,8 @@ export const cureMoves = {
   "device-at-source": "put a device where a source feeds it",
   "device-nearer": "move the device to its source",
   "device-made-for-it": "take a device that is made for it",
+  "out-of-the-return": "take it out of the earthed conductor",
+  "both-poles": "take one that opens both poles",
   "own-circuit": "give it a circuit and a device of its own",
   "ahead-of-switch": "feed it from ahead of the switch, with a device of its own",
   "behind-switch": "feed it from behind the switch",

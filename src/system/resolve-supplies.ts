@@ -58,6 +58,7 @@ function resolveSupply(
   const phases = known(facts.phases);
   const rules = plan.rules.find((r) => foldName(r.key) === foldName(key))?.text;
   const returnPart = findReturnPart(facts.return, base, about, parts, say);
+  const earthed = isEarthed(facts["earthed at"], base, about, parts, say);
   return {
     id: key,
     current,
@@ -67,7 +68,23 @@ function resolveSupply(
     ...(returnPart === undefined ? {} : { returnPart: returnPart.key }),
     ...(rules === undefined ? {} : { rules }),
     ...(phases === undefined ? {} : { phases }),
+    ...(earthed === undefined ? {} : { earthed }),
   };
+}
+
+/** Whether its return is joined to earth; undefined: the plan does not say. */
+function isEarthed(
+  fact: SystemFacts["earthed at"],
+  base: number,
+  about: string,
+  parts: NameIndex<BoundPart>,
+  say: Say,
+): Supply["earthed"] {
+  if (fact === undefined) return undefined;
+  if (fact.value === "unknown") return "unknown";
+  if (foldName(fact.value) === "none") return false;
+  parts.find(fact.value, placed(base, fact.span), `${about}.earthed at`, say);
+  return true;
 }
 
 /** A current that the plan leaves no doubt about without saying `kind`. */

@@ -5,16 +5,23 @@ import { devicesIn, deviceWords, type WrittenDevice } from "../written-devices.t
 import { put, textOf } from "../write.ts";
 
 /** A device of another make: for the circuit's current and volts, reset by hand. */
-export const deviceMadeForIt: Move = (at) =>
-  at.circuits.flatMap((c) => devicesIn(at, c).flatMap((device) => [marks(at, device), otherFamilies(at, device)]));
+export const deviceMadeForIt: Move = (at) => [
+  // A device on the way of a path is found by its own name alone.
+  ...(at.part?.part.traits.passes === true ? [marks(at, at.part.id, at.part.part.current)] : []),
+  ...at.circuits.flatMap((c) =>
+    devicesIn(at, c).flatMap((device) => [
+      device.part === null ? [] : marks(at, device.part, c.circuit.current),
+      otherFamilies(at, device),
+    ]),
+  ),
+];
 
 /** Other marks on a device that is a part: each that is written and could be in the way. */
-function marks({ document }: Case, { part, circuit }: WrittenDevice): Series {
-  if (part === null) return [];
-  const { current } = circuit.circuit;
+function marks({ document }: Case, part: string, current: "DC" | "AC"): Series {
   const should: readonly (readonly [string, string])[] = [
     ["for", current],
     ["reset", "manual"],
+    ["polarised", "no"],
   ];
   return should.flatMap(([key, value]): Proposal[] => {
     const path = ["parts", part, key];

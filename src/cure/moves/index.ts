@@ -20,6 +20,7 @@ import { nameRuleSet } from "./name-rule-set.ts";
 import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { ownCircuit } from "./own-circuit.ts";
+import { bothPoles, outOfTheReturn } from "./poles.ts";
 import { recolour } from "./recolour.ts";
 import { sheathe } from "./sheathe.ts";
 import { stagger } from "./stagger.ts";
@@ -64,3 +65,5 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   stagger,
   "name-rule-set": nameRuleSet,
 };
+  "out-of-the-return": outOfTheReturn,
+  "both-poles": bothPoles,

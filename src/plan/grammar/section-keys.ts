@@ -18,7 +18,10 @@ export const systemKeys = {
     doc: "Conductors of each circuit of an AC supply.",
   },
   return: { value: name("a part"), doc: "Where a return goes when a circuit says nothing." },
-  "earthed at": { value: name("a part"), doc: "Where its return is joined to earth, hull or chassis.", idle: true },
+  "earthed at": {
+    value: name("a part, or `none`"),
+    doc: "Where its return is joined to earth, hull or chassis; `none`: no pole is.",
+  },
   "highest charging": {
     value: quantity("voltage", { above: 0 }),
     doc: "Greatest charging volts; else 14.6 V per 12 V.",

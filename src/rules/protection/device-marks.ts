@@ -26,6 +26,8 @@ export interface Marked {
   readonly rating: Span | null;
   /** In words: `blade fuse`, `fuse`, `switch`. */
   readonly name: string;
+  /** As it stands in its circuit; null: a part that no circuit names. */
+  readonly guard: Guard | null;
 }
 
 /** Every device in a line, every device and switch that is a part of its own. Those named in a line are judged there. */
@@ -63,6 +65,7 @@ function findMarked(build: Build): readonly Marked[] {
         family,
         rating: device === undefined || device.rating === "unknown" ? null : device.rating,
         name: family === null ? part.kind : deviceFamily(family).name,
+        guard: null,
       },
     ];
   });
@@ -80,6 +83,7 @@ function ofGuard(build: Build, view: CircuitView, guard: Guard): Marked {
     family,
     rating,
     name: family === null ? kind : deviceFamily(family).name,
+    guard,
   };
 }
 

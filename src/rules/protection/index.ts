@@ -2,10 +2,13 @@ import type { Rule } from "../rule.ts";
 import { acOnlyDeviceOnDc } from "./ac-only-device-on-dc.ts";
 import { deviceAboveApplianceLimit } from "./device-above-appliance-limit.ts";
 import { distantDevice } from "./distant-device.ts";
+import { fusedEarthedConductor } from "./fused-earthed-conductor.ts";
 import { lowVoltageRating } from "./low-voltage-rating.ts";
+import { missingPole } from "./missing-pole.ts";
 import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
 import { overdrawnFeeder } from "./overdrawn-feeder.ts";
 import { oversizedDevice } from "./oversized-device.ts";
+import { polarisedBreakerBothWays } from "./polarised-breaker-both-ways.ts";
 import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { undersizedDevice } from "./undersized-device.ts";
 import { unprotectedConductor } from "./unprotected-conductor.ts";
@@ -19,6 +22,9 @@ export const protectionRules: readonly Rule[] = [
   deviceAboveApplianceLimit,
   lowVoltageRating,
   acOnlyDeviceOnDc,
+  polarisedBreakerBothWays,
+  fusedEarthedConductor,
+  missingPole,
   overdrawnFeeder,
   selfResettingBreaker,
 ];

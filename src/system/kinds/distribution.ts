@@ -5,6 +5,7 @@ import { defineKind, type PartAtHand } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import type { Value } from "../value.ts";
 import { insideResistance } from "./inside-resistance.ts";
+import { reach } from "./reach.ts";
 
 const CONTACT: Default = {
   id: "contact-resistance",
@@ -62,6 +63,10 @@ function contacts(
 const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating." } as const;
 const use = { value: word(["DC", "AC", "both"]), doc: "Current that its label says it is for." } as const;
 const dcVolts = { value: quantity("voltage", { min: 0 }), doc: "Direct volts that it can open." } as const;
+const polarised = {
+  value: yesNo(),
+  doc: "`yes`: it opens direct current that comes in at its marked side alone; `no`: from either side.",
+} as const;
 const acVolts = { value: quantity("voltage", { min: 0 }), doc: "Alternating volts that it can open." } as const;
 const ratedFacts = {
   ...insideResistance,
@@ -80,6 +85,7 @@ const onOff = (name_: string, symbol: string, also: readonly string[], says: str
       for: use,
       "DC volts": dcVolts,
       "AC volts": acVolts,
+      polarised,
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
       coil: { value: quantity("current", { min: 0 }), doc: "Holding current of its coil.", idle: true },
       remote: { value: yesNo(), doc: "Whether it is worked from afar.", idle: true },
@@ -162,7 +168,16 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
       for: use,
       "DC volts": dcVolts,
       "AC volts": acVolts,
-      interrupt: { value: quantity("current", { min: 0 }), doc: "Greatest current that it can open.", idle: true },
+      polarised,
+      interrupt: {
+        value: quantity("current", { min: 0 }),
+        doc: "Greatest current that it can open at the volts of its place, as marked.",
+      },
+      "made to": {
+        value: word(["UL 489", "UL 1077", "UL 1500", "SAE J553", "IEC 60898", "IEC 60947-2"]),
+        doc: "Standard that a breaker is made and marked to.",
+      },
+      ...reach,
       delay: { value: word(["fast", "medium", "slow"]), doc: "How quick it is.", idle: true },
       reset: { value: word(["manual", "automatic"]), doc: "How it is reset." },
       "residual device": {

@@ -38,7 +38,11 @@ const loadFacts = {
     idle: true,
   },
   class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance.", idle: true },
-  "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held.", idle: true },
+  "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held." },
+  "thermal protector": {
+    value: yesNo(),
+    doc: "`yes`: a protector in the motor, or its own impedance, keeps it from burning while it is held.",
+  },
 } as const;
 
 type LoadFacts = typeof loadFacts;

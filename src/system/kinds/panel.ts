@@ -16,6 +16,7 @@ import type { InternalElement } from "../element.ts";
 import { defineKind, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import { exactly } from "../value.ts";
+import { reach } from "./reach.ts";
 
 const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating." } as const;
 
@@ -31,7 +32,7 @@ export const combiner = defineKind({
       value: listOf(name("a section")),
       doc: "Pairs of bars that are kept apart; a path names one as `combiner.section`.",
     },
-    "surge arrester": { value: yesNo(), doc: "Whether it holds one.", idle: true },
+    "surge arrester": { value: yesNo(), doc: "Whether it holds one." },
   },
   traits: () => ({ distributes: true }),
   ports: ({ facts }) => {
@@ -70,6 +71,7 @@ const panelFacts = {
     doc: "Bars that are fed apart; a path names one as `panel.section`.",
   },
   rated,
+  ...reach,
   "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth.", idle: true },
 } as const;
 

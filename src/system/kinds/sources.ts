@@ -253,6 +253,7 @@ export const solarController = defineKind({
         outMinus: t("out", "−"),
         inCurrent: "DC",
         outCurrent: "DC",
+    "surge arrester": { value: yesNo(), doc: "Whether it holds one, or one stands beside it." },
         volts,
         amps: outputAmps(read, facts.output, volts),
         efficiency: read.orElse(facts.efficiency, {
