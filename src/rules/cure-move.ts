@@ -16,6 +16,7 @@ export const cureMoves = {
   "shorter-tail": "let the sheath reach further",
   "fitting-gland": "take a gland that closes on its diameter",
   "fixed-cable": "take a cable that is made for fixed wiring",
+  "one-conductor": "take one conductor that is thick enough",
   "more-volts": "take wire whose insulation is made for more volts",
   "own-table": "take the rating from the table of its own rule set",
   "drawn-off": "draw all of it off its drum",

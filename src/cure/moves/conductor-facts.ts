@@ -23,3 +23,9 @@ export const drawnOff: Move = (at) => {
   ].filter((path) => isWritten(at.document, path));
   return paths.map((path) => [{ edits: [put(at.document, path, "0")] }]);
 };
+
+/** One conductor in place of several, of a size that is chosen. */
+export const oneConductor: Move = (at) =>
+  at.circuits.map(({ id }) => [
+    { edits: ["parallel", "wire"].flatMap((key) => takeOff(at.document, ["circuits", id, key])) },
+  ]);

@@ -4,7 +4,7 @@ import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
 import { anotherCore, fittingGland, fixedCable, ownCable, sameWay, shorterTail, thickerLead } from "./cable-facts.ts";
-import { drawnOff, moreVolts, ownTable } from "./conductor-facts.ts";
+import { drawnOff, moreVolts, oneConductor, ownTable } from "./conductor-facts.ts";
 import { copper } from "./copper.ts";
 import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
@@ -46,6 +46,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "fitting-gland": fittingGland,
   "fixed-cable": fixedCable,
   "thicker-lead": thickerLead,
+  "one-conductor": oneConductor,
   "more-volts": moreVolts,
   "own-table": ownTable,
   "drawn-off": drawnOff,

@@ -263,6 +263,13 @@ const list: readonly Cured[] = [
     changes: ["W10: PNL:1 → lamp, on drum 3 ⇒ PNL:1 → lamp, on drum 0"],
   },
   {
+    move: "one-conductor",
+    plan: "rules: { DC: us-cabin }\ncircuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 30 A, wire: 8 AWG, parallel: 2 }",
+    rule: "conductor/uneven-parallel-conductors",
+    about: "circuits.W04",
+    changes: ["W04: BP → PNL, 2 × 8 AWG, parallel 2 ⇒ BP → PNL, 16 mm², parallel not stated"],
+  },
+  {
     move: "name-rule-set",
     plan: "rules: { AC: iso-small-craft 2020+A1:2022 }",
     rule: "record/unnamed-rule-set",

@@ -17,18 +17,25 @@ test("8 % to a bilge pump is right under the American set and wrong under the in
   assert.equal(saidOf(pump("iso-small-craft", "14 AWG"), RULE, "circuits.W10"), "fail");
 });
 
-test("a cabin's branch is not called wrong by numbers that are not carried", () => {
-  const said = judgePlain(
-    "rules: { DC: us-cabin }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 30 m, wire: 14 AWG }",
-  );
-  assert.equal(saidOf(said, RULE, "circuits.W10"), "cannot tell");
+test("in an American cabin the drop is advice: 7 % on a branch is no fault, and more than a tenth is a note", () => {
+  const said = (wire: string) =>
+    judgePlain(`rules: { DC: us-cabin }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 30 m, wire: ${wire} }`);
+  assert.equal(saidOf(said("12 AWG"), RULE, "circuits.W10"), "pass");
+  const more = said("14 AWG").judgement.findings.find((f) => f.rule === RULE && f.about === "circuits.W10");
+  assert.deepEqual([more?.outcome, more?.severity], ["fail", "note"]);
 });
 
-test("a cabin on its own supply is not either", () => {
-  const said = judgePlain(
-    "rules: { DC: iec-cabin }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 30 m, wire: 1.5 mm² }",
-  );
-  assert.equal(saidOf(said, RULE, "circuits.W10"), "cannot tell");
+test("a hut on its own supply may lose 8 %, and 6 % to its lights", () => {
+  const hut = (load: string) =>
+    saidOf(
+      judgePlain(
+        `rules: { DC: iec-cabin }\nparts:\n  lamp: { ${load} }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 13 m, wire: 1.5 mm² }`,
+      ),
+      RULE,
+      "circuits.W10",
+    );
+  assert.equal(hut("kind: load, running: 2 A"), "pass");
+  assert.equal(hut("kind: light, running: 2 A"), "fail");
 });
 
 const light = (length: string, more = "") =>

@@ -33,7 +33,10 @@ const SLACK = 1e-7;
 export const excessVoltageDrop = defineRule({
   id: "conductor/excess-voltage-drop",
   title: "Excess voltage drop",
-  severity: { otherwise: "should", sets: { "us-small-craft": "must", "iso-small-craft": "must" } },
+  severity: {
+    otherwise: "should",
+    sets: { "us-small-craft": "must", "iso-small-craft": "must", "us-cabin": "note", "us-rv": "note" },
+  },
   danger: "lights dim, pumps stall and navigation lights do not carry as far as they must",
   why: `What is lost between the source and a load, out and back through every conductor, joint and device, may not exceed the share of nominal
     volts that the rule set gives its class: in the worst state, with the metal as hot as its current makes it. A circuit that charges is

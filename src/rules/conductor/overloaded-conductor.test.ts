@@ -29,8 +29,18 @@ test("an unknown bundle is tried at its worst", () => {
   assert.equal(lamp("running: 5 A", "wire: 2.5 mm², bundle: unknown"), "pass");
 });
 
-test("a short piece of a cabin's loom is not called overloaded by numbers that are not carried", () => {
-  assert.equal(lamp("running: 24 A", "wire: 12 AWG, bundle: 4", "us-cabin"), "cannot tell");
+test("ten loaded wires that lie together for no more than 600 mm are not counted with each other in an American cabin", () => {
+  const cabin = (length: string) =>
+    saidOf(
+      judgePlain(
+        `rules: { DC: us-cabin }\nparts:\n  lamp: { kind: load, running: 15.5 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: ${length}, wire: 12 AWG, bundle: 10 }`,
+      ),
+      RULE,
+      "circuits.W10",
+    );
+  // 12 AWG of 90 °C: 30 A in the table, half of it beside nine others (310.15(C)(1)).
+  assert.equal(cabin("0.5 m"), "pass");
+  assert.equal(cabin("2 m"), "fail");
 });
 
 test("unknown insulation is taken at both ends of what is sold", () => {

@@ -1,49 +1,18 @@
-import { cite, type Citation } from "../../explain/index.ts";
+import { cite } from "../../explain/index.ts";
 import { strandsFault } from "../../ruleset/index.ts";
 import { isStrands, strandClasses } from "../../wire/index.ts";
-import type { Severity } from "../finding.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
-import type { RuleSetId } from "../rule-set-id.ts";
-import { namedSet } from "../named-set.ts";
 import { zoneKinds } from "../zone-kinds.ts";
 import { defineRule } from "../rule.ts";
 import { isStated, unstated } from "./stated-make.ts";
 
-interface Asked {
-  readonly severity: Severity;
-  /** Null: what is known of it is from memory, without a document at hand. */
-  readonly source: Citation | null;
-  /** Solid wire is lawful where nothing moves. */
-  readonly solidWhereFixed: boolean;
-}
-
-const building: Asked = {
-  severity: "note",
-  source: cite("trade-practice", "stranded wire where it moves", "practice"),
-  solidWhereFixed: true,
-};
-
-/** What sets ask that lend no numbers yet. */
-const ASKED: Readonly<Partial<Record<RuleSetId, Asked>>> = {
-  "us-rv": { severity: "must", source: cite("nfpa-70-2023", "552.10(B)", "read"), solidWhereFixed: false },
-  "iec-caravan": { severity: "must", source: null, solidWhereFixed: false },
-  "au-nz-vehicle": { severity: "must", source: null, solidWhereFixed: false },
-  "vehicle-practice": {
-    severity: "should",
-    source: cite("trade-practice", "stranded wire in vehicles", "practice"),
-    solidWhereFixed: false,
-  },
-  "us-cabin": building,
-  "iec-cabin": building,
-};
-
-/** Classes that bear being bent often, where no carried set says so itself. */
-const BENDS_OFTEN: ReadonlySet<string> = new Set(["class 5", "class 6", "type 3", "class K", "class M"]);
-
 export const solidWireWhereItMoves = defineRule({
   id: "conductor/solid-wire-where-it-moves",
   title: "Solid wire where it moves",
-  severity: "must",
+  severity: {
+    otherwise: "must",
+    sets: { "vehicle-practice": "should", "us-cabin": "note", "iec-cabin": "note" },
+  },
   danger: "solid copper cracks beside its terminal after some seasons of shaking, and arcs there",
   why: `Boats and vehicles shake, so their conductors are stranded everywhere, and finely stranded where they bend with a hinge, a drawer or a mast.
     In a building that stands still solid wire is right.`,
@@ -51,6 +20,8 @@ export const solidWireWhereItMoves = defineRule({
   sources: [
     { cite: cite("33-cfr-183", "183.425(a)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7", "memory"), sets: ["iso-small-craft"] },
+    { cite: cite("nfpa-70-2023", "552.10(B)", "read"), sets: ["us-rv"] },
+    { cite: cite("trade-practice", "stranded wire where it moves", "practice") },
   ],
   messages: {
     solid: "{place} is one solid wire ({strands}) in a build that shakes; a stranded conductor is asked for",
@@ -96,29 +67,21 @@ export const solidWireWhereItMoves = defineRule({
         continue;
       }
       const bends = zoneKinds(build, c).has("moving");
-      const set = ruleSet === null ? namedSet(c) : ruleSet.id;
-      const asked = set === null ? undefined : ASKED[set];
-      if (asked?.solidWhereFixed === true && !bends) {
+      if (lacksNumbers(build, c, report) || ruleSet === null) continue;
+      if (ruleSet.conductor.solidAllowed.value && !bends) {
         report.notApplicable(subject, "fixed wiring of a building may be solid");
         continue;
       }
       if (!isStated(build, c, "strands")) {
-        report.cannotTell(subject, [unstated(c, "strands")], asked === undefined ? {} : { severity: asked.severity });
+        report.cannotTell(subject, [unstated(c, "strands")]);
         continue;
       }
       const words = { strands: c.circuit.strands, fine: "class 5, class 6 or type 3" };
-      const message = isSolid ? "solid" : "stiff";
-      if (ruleSet !== null) {
-        const fault = strandsFault(ruleSet.conductor, strands, bends);
-        if (fault === null) report.pass(subject);
-        else report.fail(subject, message, { source: fault, words });
-      } else if (!isSolid && (!bends || BENDS_OFTEN.has(strands))) report.pass(subject);
-      else if (asked === undefined) lacksNumbers(build, c, report);
+      const fault = strandsFault(ruleSet.conductor, strands, bends);
+      if (fault === null) report.pass(subject);
       else
-        report.fail(subject, bends ? "stiff" : message, {
-          severity: asked.severity,
-          source: asked.source,
-          trust: asked.source === null ? "memory" : null,
+        report.fail(subject, isSolid && !ruleSet.conductor.solidAllowed.value ? "solid" : "stiff", {
+          source: fault,
           words,
         });
     }

@@ -3,12 +3,17 @@ import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { awgSize } from "../../wire/index.ts";
 import { wireNeeded } from "../wire-needed.ts";
 
 /** How far the longest of parallel conductors may exceed the shortest. Practice. */
 const LENGTHS = 0.03;
 /** How far one may exceed its even share of the current. Practice. */
 const SHARE = 1.05;
+
+/** Thinnest conductors that the American code lets lie parallel. Source: NEC 310.10(G). */
+const LEAST_NAME = "1/0 AWG";
+const LEAST_AREA = awgSize("1/0")?.areaMm2 ?? Infinity;
 
 export const unevenParallelConductors = defineRule({
   id: "conductor/uneven-parallel-conductors",
@@ -17,7 +22,7 @@ export const unevenParallelConductors = defineRule({
   danger: "the shortest takes most of the current, runs hot and fails first; then the others carry all of it",
   why: `Conductors between the same two points share the current by their resistances, each with its joints and devices: they have to be alike in
     metal, size and length, within 3 %, and none may take more than 5 % above its even share. Two feeders to one bus, each with a device at both its
-    ends, are no parallel conductors: each is guarded for all that it may carry alone.`,
+    ends, are no parallel conductors: each is guarded for all that it may carry alone. Under the American code conductors lie parallel from 1/0 AWG up.`,
   silent: [
     "conductors that no other lies parallel to",
     "two feeders that are each protected at both ends",
@@ -30,9 +35,10 @@ export const unevenParallelConductors = defineRule({
   messages: {
     share: "{place} takes {measured} of what it shares with {others}; {limit} is the most for one of {count}",
     lengths: "{place} is {longer} longer than {others} that it lies parallel to; {most} is the most",
+    small: "{place} lies parallel to others and is {size}; {least} is the least for that",
     unlike: "{place} is of another make than {others} that it lies parallel to: {makes}",
   },
-  cures: ["equal-leads"],
+  cures: ["equal-leads", "one-conductor"],
   examples: {
     good: [
       {
@@ -63,9 +69,15 @@ export const unevenParallelConductors = defineRule({
       },
       {
         says: "one of another metal",
-        plan: "rules: { DC: us-cabin }\ncircuits:\n  W02: { path: SW1 → BP, length: 0.4 m, wire: 2 AWG }\n  W22: { path: SW1 → BP, length: 0.4 m, wire: 2 AWG, metal: aluminium }",
+        plan: "rules: { DC: us-cabin }\ncircuits:\n  W02: { path: SW1 → BP, length: 0.4 m, wire: 1/0 AWG }\n  W22: { path: SW1 → BP, length: 0.4 m, wire: 1/0 AWG, metal: aluminium }",
         fails: "unlike",
         about: "circuits.W22",
+      },
+      {
+        says: "two thin ones in a cabin",
+        plan: "rules: { DC: us-cabin }\ncircuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 30 A, wire: 8 AWG, parallel: 2 }",
+        fails: "small",
+        about: "circuits.W04",
       },
       {
         says: "one whose length nobody knows",
@@ -81,6 +93,8 @@ export const unevenParallelConductors = defineRule({
       const { subject, circuit } = c;
       const group = groups.get(c);
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
+      else if (isTooThin(c, group !== undefined))
+        report.fail(subject, "small", { words: { size: c.design.size?.label ?? "thinner", least: LEAST_NAME } });
       else if (group === undefined)
         if (circuit.parallel > 1)
           // One circuit has one size and one length: what the plan calls equal is equal.
@@ -123,6 +137,7 @@ export const unevenParallelConductors = defineRule({
           report.fail(subject, "unlike", {
             words: { ...words, others: first.id, makes: `${makeOf(c)} beside ${makeOf(first)}` },
           });
+        else if (odd.length > 0) report.notApplicable(subject, "told with the conductor that is unlike it");
         else if (mine !== null && mine > limit + 1e-9 && isWorst)
           report.fail(subject, "share", { measured: mine, limit, unit: "share", margin: below(mine, limit), words });
         else if (longer > LENGTHS + 1e-9 && (shares === null || Math.max(...shares.values()) <= limit + 1e-9))
@@ -142,6 +157,13 @@ export const unevenParallelConductors = defineRule({
     }
   },
 });
+
+/** Whether a conductor lies parallel to others under a set that has a least size for that, and is thinner. */
+const isTooThin = (c: CircuitView, inGroup: boolean): boolean =>
+  (inGroup || c.circuit.parallel > 1) &&
+  (c.ruleSet?.id === "us-cabin" || c.ruleSet?.id === "us-rv") &&
+  c.design.size !== null &&
+  c.design.size.areaMm2 < LEAST_AREA * (1 - 1e-3);
 
 /** Circuits whose live conductors lie between the same two pieces of metal, with all of their group. */
 function parallelCircuits({ circuits, settled }: Build): ReadonlyMap<CircuitView, readonly CircuitView[]> {

@@ -1,21 +1,11 @@
-import { cite, type Citation } from "../../explain/index.ts";
+import { cite } from "../../explain/index.ts";
+import { awgSize } from "../../wire/index.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
-import type { RuleSetId } from "../rule-set-id.ts";
-import { namedSet } from "../named-set.ts";
 import { defineRule } from "../rule.ts";
 import { isStated, unstated } from "./stated-make.ts";
 
-/** Sets that are known to want copper and lend no numbers yet, with what they say. */
-const COPPER_ONLY: Readonly<Partial<Record<RuleSetId, Citation>>> = {
-  "us-rv": cite("nfpa-70-2023", "552.10(B)", "read"),
-  "vehicle-practice": cite("trade-practice", "copper wire in vehicles", "practice"),
-};
-
-/** Sets that allow aluminium where everything is made for it. */
-const ON_CONDITIONS: Readonly<Partial<Record<RuleSetId, Citation>>> = {
-  "us-cabin": cite("nfpa-70-2023", "110.14", "read"),
-  "iec-cabin": cite("trade-practice", "aluminium needs terminals made for it", "practice"),
-};
+/** Thinnest aluminium that the American code knows, mm². Source: NEC 310.3(A), read. */
+const THINNEST = awgSize("12")?.areaMm2 ?? 0;
 
 export const wrongMetal = defineRule({
   id: "conductor/wrong-metal",
@@ -28,6 +18,8 @@ export const wrongMetal = defineRule({
   sources: [
     { cite: cite("33-cfr-183", "183.425(a)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7", "memory"), sets: ["iso-small-craft"] },
+    { cite: cite("nfpa-70-2023", "110.14", "read"), sets: ["us-cabin"] },
+    { cite: cite("trade-practice", "aluminium needs terminals made for it", "practice") },
   ],
   messages: {
     wrong: "{place} is of {metal}; conductors of this set are of copper",
@@ -71,17 +63,12 @@ export const wrongMetal = defineRule({
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
       else if (!isStated(build, c, "metal")) report.cannotTell(subject, [unstated(c, "metal")]);
       else if (isCopper) report.pass(subject);
-      else if (ruleSet !== null) {
-        if (ruleSet.conductor.metals.value.includes("aluminium")) report.pass(subject);
-        else report.fail(subject, "wrong", { source: ruleSet.conductor.metals.source, words });
-      } else {
-        const set = namedSet(c);
-        const only = set === null ? undefined : COPPER_ONLY[set];
-        const condition = set === null ? undefined : ON_CONDITIONS[set];
-        if (only !== undefined) report.fail(subject, "wrong", { source: only, words });
-        else if (condition !== undefined)
-          report.fail(subject, "conditions", { source: condition, severity: "note", words });
-        else lacksNumbers(build, c, report);
+      else if (lacksNumbers(build, c, report) || ruleSet === null) continue;
+      else {
+        const { metals } = ruleSet.conductor;
+        const isThin = (c.design.size?.areaMm2 ?? Infinity) < THINNEST * (1 - 1e-3);
+        if (!metals.value.includes("aluminium")) report.fail(subject, "wrong", { source: metals.source, words });
+        else report.fail(subject, "conditions", { severity: isThin ? "must" : "note", words });
       }
     }
   },
