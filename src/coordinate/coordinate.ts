@@ -1,0 +1,193 @@
+import { judgePair, type PairJudgement } from "../protect/selectivity/index.ts";
+import type { EndFault, FaultCourse, FaultDevice, FaultStudy } from "../size/fault-study.ts";
+import type { Settled } from "../size/index.ts";
+import { studyFaults } from "../size/study-faults.ts";
+import { darkLoads } from "./dark-loads.ts";
+import { seriesIn } from "./series-in.ts";
+
+/** Two devices in series. Numbers are places in the fault study's list of devices. */
+export interface PairInSeries {
+  /** Nearer to the sources. */
+  readonly upstream: number;
+  /** Nearer to the fault: it alone is to open. */
+  readonly downstream: number;
+  /** Whether nothing stands between the two. */
+  readonly isNext: boolean;
+  /** A, the greatest fault current through the downstream device, and the conductor and end at which it flows. */
+  readonly greatest: number;
+  readonly at: string;
+  /** Share of it that the upstream device carries; it is judged as if it were all. */
+  readonly upstreamShare: number;
+  readonly judgement: PairJudgement;
+  /** Loads that lose their supply for nothing when the upstream device opens too. */
+  readonly lostToo: readonly string[];
+}
+
+/** What a fault at an end of a conductor leaves dark. */
+export interface FaultDark {
+  readonly circuit: string;
+  readonly conductor: string;
+  readonly end: "from" | "to";
+  /** How the fault ends, by the fault study. */
+  readonly outcome: FaultCourse["outcome"];
+  /** The devices that part it from every battery, nearest first: the first alone is to open. Empty: none does, each battery has its own. */
+  readonly whole: readonly number[];
+  /** Loads without supply once the nearest has opened, or every device of `mayOpen` where there is none. */
+  readonly dark: readonly string[];
+  /** Further devices that may open with it, since nothing proves that they stay closed, and what they would leave dark besides. */
+  readonly mayOpen: readonly number[];
+  readonly mayBeDark: readonly string[];
+}
+
+/** A device that feeds others: what hangs behind it. */
+export interface FeederLoad {
+  readonly device: number;
+  readonly rating: number;
+  /** A, greatest steady current over all states, with all that can run together; null: not known. */
+  readonly demand: number | null;
+  /** A, what its branches' ratings sum to: no measure of what it carries. */
+  readonly branchRatings: number;
+  readonly branches: readonly number[];
+}
+
+/** Which device opens for which fault, over a whole build. Plain data. */
+export interface Coordination {
+  readonly devices: readonly FaultDevice[];
+  readonly pairs: readonly PairInSeries[];
+  readonly faults: readonly FaultDark[];
+  readonly feeders: readonly FeederLoad[];
+}
+
+const known = new WeakMap<Settled, Coordination>();
+
+/**
+ * Judges every pair of devices in series over the currents that can really flow, tells which loads each fault leaves dark, and what each feeder carries.
+ *
+ * Only direct current; a range of current begins at the downstream device's rating and ends at the greatest fault behind it. A device that carries only a part of
+ * a fault, as the fuse of one battery of two, is judged as if it carried the whole: it is selective at least as far as is said.
+ *
+ * @returns plain data; asked for again, the same
+ * @source `docs/method.md`, Selectivity
+ */
+export function coordinate(settled: Settled): Coordination {
+  let found = known.get(settled);
+  if (found === undefined) known.set(settled, (found = makeCoordination(settled, studyFaults(settled))));
+  return found;
+}
+
+function makeCoordination(settled: Settled, study: FaultStudy): Coordination {
+  const { grid } = settled.model;
+  const { devices } = study;
+  const already = new Set(darkLoads(grid, () => false));
+  const darkWith = (opened: readonly number[], conductor: string): string[] => {
+    const open = new Set(opened.map((d) => devices[d]?.edge ?? -1));
+    return darkLoads(grid, (e) => open.has(e) || grid.edges[e]?.id === conductor).filter((part) => !already.has(part));
+  };
+  const seriesOf = seriesIn(grid, devices);
+  const worst = new Map<string, Omit<PairInSeries, "judgement" | "lostToo">>();
+  const places: { readonly end: EndFault; readonly whole: readonly number[]; readonly parts: readonly number[] }[] = [];
+  for (const end of study.circuits.flatMap((c) => c?.ends ?? [])) {
+    if (end.greatest === null) continue;
+    const { whole, parts } = seriesOf(end, end.greatest);
+    const numbers = (list: typeof whole): number[] => list.map(({ device }) => device);
+    places.push({ end, whole: numbers(whole), parts: numbers(parts) });
+    const [first, ...behind] = whole;
+    if (first === undefined) continue;
+    for (const [i, seen] of [...behind, ...parts].entries()) {
+      const key = `${seen.device} ${first.device}`;
+      if ((worst.get(key)?.greatest ?? -1) >= first.amps) continue;
+      worst.set(key, {
+        upstream: seen.device,
+        downstream: first.device,
+        // Where no other parts the fault from every battery, those of the batteries are next.
+        isNext: behind.length === 0 || i === 0,
+        greatest: first.amps,
+        at: `${end.conductor} at ${end.end}`,
+        upstreamShare: Math.min(1, seen.amps / first.amps),
+      });
+    }
+  }
+  const pairs = [...worst.values()]
+    .map((pair): PairInSeries => {
+      const [up, down] = [devices[pair.upstream], devices[pair.downstream]];
+      const without = new Set(down === undefined ? [] : darkWith([pair.downstream], ""));
+      return {
+        ...pair,
+        judgement: judged(up, down, pair.greatest),
+        lostToo: darkWith([pair.upstream, pair.downstream], "").filter((part) => !without.has(part)),
+      };
+    })
+    .sort((a, b) => a.downstream - b.downstream || a.upstream - b.upstream);
+  const verdictOf = new Map(pairs.map((p) => [`${p.upstream} ${p.downstream}`, p.judgement]));
+  const faults = places.map(({ end, whole, parts }): FaultDark => {
+    const { circuit, conductor, end: at, greatest } = end;
+    const [first] = whole;
+    const others = [...whole.slice(1), ...parts];
+    const mayOpen =
+      first === undefined ? parts : others.filter((d) => verdictOf.get(`${d} ${first}`)?.verdict !== "selective");
+    const dark = darkWith(first === undefined ? parts : [first], conductor);
+    const all = first === undefined ? dark : darkWith([first, ...mayOpen], conductor);
+    const outcome = greatest?.course.outcome ?? "none";
+    const mayBeDark = all.filter((part) => !dark.includes(part));
+    return { circuit, conductor, end: at, outcome, whole, dark, mayOpen, mayBeDark };
+  });
+  return { devices, pairs, faults, feeders: feedersOf(settled, devices, pairs) };
+}
+
+function judged(up: FaultDevice | undefined, down: FaultDevice | undefined, greatest: number): PairJudgement {
+  const missing = [up, down].find((d) => d === undefined || d.family === null || d.rating === null);
+  if (
+    missing !== undefined ||
+    up?.family == null ||
+    up.rating === null ||
+    down?.family == null ||
+    down.rating === null
+  ) {
+    return {
+      verdict: "not proven",
+      upTo: null,
+      method: "identity",
+      because: "the kind or rating of one of the two is not known",
+      missing: `kind and rating of the device at ${missing?.part ?? "its place"}`,
+      trust: "missing",
+      sources: [],
+    };
+  }
+  const marked = (d: FaultDevice): { readonly interruptAmps?: number } =>
+    d.interrupt?.current == null ? {} : { interruptAmps: d.interrupt.current };
+  return judgePair({
+    upstream: { family: up.family, rating: up.rating, ...marked(up) },
+    downstream: { family: down.family, rating: down.rating, ...marked(down) },
+    greatest,
+    volts: down.volts,
+    supply: "DC",
+  });
+}
+
+function feedersOf(
+  settled: Settled,
+  devices: readonly FaultDevice[],
+  pairs: readonly PairInSeries[],
+): readonly FeederLoad[] {
+  const branches = new Map<number, number[]>();
+  for (const { upstream, downstream, isNext } of pairs) {
+    if (!isNext) continue;
+    const list = branches.get(upstream);
+    if (list === undefined) branches.set(upstream, [downstream]);
+    else list.push(downstream);
+  }
+  return [...branches].flatMap(([device, behind]): FeederLoad[] => {
+    const own = devices[device];
+    if (own?.rating == null) return [];
+    const index = settled.model.circuits.findIndex(({ circuit }) => circuit.id === own.circuit);
+    return [
+      {
+        device,
+        rating: own.rating,
+        demand: settled.currents[index]?.steady ?? null,
+        branches: behind,
+        branchRatings: behind.reduce((sum, d) => sum + (devices[d]?.rating ?? 0), 0),
+      },
+    ];
+  });
+}
