@@ -100,13 +100,15 @@ export { explainWhy, explanationPage, listSubjects, type Explanation } from "./w
 export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/index.ts";
 export type { Item, Scene, Shape } from "./draw/scene.ts";
 export { writeSvg, type SvgOptions } from "./draw/write-svg.ts";
-export { constraintIds, settleDesign } from "./size/index.ts";
+export { bankSharing, constraintIds, settleDesign, studyFaults } from "./size/index.ts";
 export type {
+  BankSharing,
   CircuitDesign,
   Constraint,
   ConstraintId,
   Design,
   DeviceDesign,
+  FaultStudy,
   LoadDesign,
   SizeOnPaper,
   StateDesign,

@@ -1,4 +1,5 @@
 export { type Case } from "./cases.ts";
+export { bankSharing, type BankSharing, type UnitShare } from "./bank-sharing.ts";
 export { boughtAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";
 export { functionOfCore, proposedColours } from "./colour-scheme.ts";
 export { constraintIds } from "./design.ts";
@@ -20,6 +21,22 @@ export type {
   StateDesign,
 } from "./design.ts";
 export { ampacityAt, runOhms, steadyAt, temperatureAt, type Rungs } from "./ladder.ts";
+export type {
+  CircuitFaults,
+  ConductorFault,
+  DeviceFault,
+  EndFault,
+  FaultCourse,
+  FaultDevice,
+  FaultStudy,
+  GreatestFault,
+  LeastFault,
+  OpenedBy,
+  OpenFault,
+  SeenBy,
+  TerminalFault,
+  Withstand,
+} from "./fault-study.ts";
 export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";
@@ -29,3 +46,4 @@ export { labelContextOf, ruleSetOf, whyNoRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
 export type { Settled } from "./settle.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";
+export { studyFaults } from "./study-faults.ts";
