@@ -4,8 +4,8 @@ import { HOTTEST, type ThermalConductor } from "./free-air.ts";
 import { ampacityLying, temperatureLying, type HeatWay } from "./lying.ts";
 import type { Surroundings } from "./surface-loss.ts";
 
-/** Shares of the published ampacity between which the model lies where both are right. */
-export const PLAUSIBLE = { least: 0.85, most: 1.2 } as const;
+/** Shares of the published ampacity between which the model lies where both are right: of a conductor, and of what a bundle leaves of it. */
+export const PLAUSIBLE = { least: 0.85, most: 1.2, bundleLeast: 0.88, bundleMost: 1.15 } as const;
 
 /** A column or cells of a published table that are no measure of heat, and why. */
 interface NoMeasure {
@@ -69,12 +69,22 @@ export interface BesideInput {
   readonly ratingC: Celsius;
 }
 
+/** Loaded conductors above which bundle factors trust that most are idle. */
+const CROWD = 10;
+
+const doubt = (lies: HeatWay): string =>
+  lies.way === "bundle" && lies.count > CROWD
+    ? `tables trust that most of ${lies.count} conductors are idle, the model loads them all alike`
+    : lies.way === "wrapped"
+      ? "thermal insulation keeps the heat in"
+      : "look at bundle, air and size once more";
+
 const percent = (ratio: number): string => `${Math.round(100 * Math.abs(ratio - 1))} %`;
 
 /**
  * Lays a published ampacity beside what the balance of heat allows. The published one decides; the model tells where it wants a second look.
  *
- * Published free-air tables lie at 0.87 to 1.02 of the model, because they are rounded down and keep a margin. Outside 0.85 to 1.20 one of the inputs is not what was
+ * Published free-air tables lie at 0.87 to 1.02 of the model, because they are rounded down and keep a margin. Outside 0.85 to 1.20 (0.75 to 1.38 in a bundle, whose factor has a margin of its own) one of the inputs is not what was
  * meant (bundle, air, insulation, size), or the table is not made for this. Above about ten loaded wires bundle factors trust that most are idle: the model,
  * in which all are loaded, then lies below.
  *
@@ -94,16 +104,18 @@ export function heatBeside({ published, cell, conductor, lies, around, ratingC }
   const ratio = modelled / published;
   const left = cell === undefined ? undefined : NO_MEASURE.find((n) => n.table.test(cell.table) && n.is(cell));
   if (left !== undefined) return { ...both, ratio, verdict: "no measure", says: left.says };
-  if (ratio < PLAUSIBLE.least) {
+  // Of a bundle two published numbers are multiplied, each with its own margin.
+  const isBundle = lies.way === "bundle" && lies.count > 1;
+  if (ratio < PLAUSIBLE.least * (isBundle ? PLAUSIBLE.bundleLeast : 1)) {
     const hot = atPublishedC >= HOTTEST ? `${HOTTEST} °C or more` : `${Math.round(atPublishedC)} °C`;
     return {
       ...both,
       ratio,
       verdict: "table is bold",
-      says: `the model allows ${percent(ratio)} less than the table: at the table's value the metal would come to ${hot}, and ${Math.round(ratingC)} °C is allowed; look at bundle, air and size once more`,
+      says: `the model allows ${percent(ratio)} less than the table: at the table's value the metal would come to ${hot}, and ${Math.round(ratingC)} °C is allowed; ${doubt(lies)}`,
     };
   }
-  if (ratio > PLAUSIBLE.most) {
+  if (ratio > PLAUSIBLE.most * (isBundle ? PLAUSIBLE.bundleMost : 1)) {
     return {
       ...both,
       ratio,

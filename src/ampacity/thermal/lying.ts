@@ -1,6 +1,6 @@
 import { amps, celsius, type Amps, type Celsius, type Metres } from "../../quantity/index.ts";
 import { bisect } from "./bisect.ts";
-import { bundleFactorModel, type Packing } from "./bundle.ts";
+import { bundleFactorModel, bundleTemperature, type BundledWire, type Packing } from "./bundle.ts";
 import { conduitAmpacity, type ConduitInput } from "./conduit.ts";
 import { conductorTemperatureFreeAir, freeAirAmpacity, HOTTEST, type ThermalConductor } from "./free-air.ts";
 import { groupedCablesAmpacity, type Arrangement } from "./grouped-cables.ts";
@@ -80,6 +80,14 @@ export function temperatureLying(
   if (lies.way === "free air") return conductorTemperatureFreeAir({ ...conductor, ...around, current });
   if (lies.way === "wrapped")
     return conductorTemperatureFreeAir({ ...wrapped(conductor, lies.thickness), ...around, current });
+  if (lies.way === "bundle") {
+    // The lesser of what it may carry alone and in the even bundle, so the hotter of the two.
+    const alone = conductorTemperatureFreeAir({ ...conductor, ...around, current });
+    if (lies.count === 1) return alone;
+    const wire = { ...conductor, current: amps(current * Math.sqrt(lies.loaded ?? 1)) };
+    const together = bundleTemperature(Array<BundledWire>(lies.count).fill(wire), { ...around, ...lies });
+    return together > alone ? together : alone;
+  }
   const coldest = Math.min(around.ambientC, around.wallC ?? around.ambientC);
   if (ampacityLying(conductor, lies, HOTTEST, around) <= current) return HOTTEST;
   return celsius(
