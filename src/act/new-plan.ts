@@ -209,11 +209,7 @@ function circuitsOf(shore: NewPlanAnswers["shore"], load: MadeLoad, { found, gau
   ];
 }
 
-function remarksOf(
-  ofLoad: readonly string[],
-  { found }: Shorts,
-  shore: NewPlanAnswers["shore"],
-): readonly string[] {
+function remarksOf(ofLoad: readonly string[], { found }: Shorts, shore: NewPlanAnswers["shore"]): readonly string[] {
   return [
     ...(found
       ? ["nothing is assumed of what stands: fill in what you find, `unknown` stays where you cannot"]

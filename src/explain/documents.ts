@@ -71,6 +71,7 @@ export const documents = {
   "iec-60364-4-43": { title: "IEC 60364-4-43, protection against overcurrent", edition: "2008", kind: "standard" },
   "iec-60364-5-52": { title: "IEC 60364-5-52, wiring systems", edition: "2009", kind: "standard" },
   "iec-60364-5-54": { title: "IEC 60364-5-54, earthing and protective conductors", edition: "2011", kind: "standard" },
+  "iec-60364-7-712": { title: "IEC 60364-7-712, solar photovoltaic supply", edition: "2017", kind: "standard" },
   "iec-60364-7-721": { title: "IEC 60364-7-721, caravans and motor caravans", edition: "2017", kind: "standard" },
   "as-nzs-3001-2-2022": {
     title: "AS/NZS 3001.2, connectable electrical installations",

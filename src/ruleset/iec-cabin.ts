@@ -69,6 +69,7 @@ export const iecCabin: CarriedRuleSet = {
   ],
   carried: true,
   ampacity: iecAmpacity,
+  solar: { factor: 1.25, source: cite("iec-60364-7-712", "712.433", "memory") },
   deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, law: null },
   deviceDistance: {
     cases: [

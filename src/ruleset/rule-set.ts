@@ -1,3 +1,4 @@
+import type { Citation } from "../explain/index.ts";
 import type { AmpacityRules } from "./ampacity-rules.ts";
 import type { ConductorRules } from "./conductor-rules.ts";
 import type { DeviceDistanceRules } from "./device-distance.ts";
@@ -35,6 +36,8 @@ export interface CarriedRuleSet extends RuleSetHead {
   /** Of direct current, and of alternating current where `ampacityAC` is absent. */
   readonly ampacity: AmpacityRules;
   readonly ampacityAC?: AmpacityRules;
+  /** What the short-circuit current of solar modules is counted as, for they give more in bright cold light; absent: itself. */
+  readonly solar?: { readonly factor: number; readonly source: Citation };
   readonly deviceSize: DeviceSizeRules;
   readonly deviceDistance: DeviceDistanceRules;
   readonly drop: DropRules;

@@ -60,6 +60,7 @@ export const usCabin: CarriedRuleSet = {
   ],
   carried: true,
   ampacity: necAmpacity,
+  solar: { factor: 1.25, source: nec("690.8(A)(1)") },
   deviceSize: {
     DC: necNextSize,
     AC: necNextSize,

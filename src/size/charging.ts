@@ -49,13 +49,45 @@ function liveEnds(circuit: SystemCircuit, grid: Grid): { from: number; to: numbe
   return first === undefined || last === undefined ? null : { from: grid.nodeOf(first.from), to: grid.nodeOf(last.to) };
 }
 
-/** Least current that the circuit of a solar module is made for, A. */
-export function solarAmps(circuit: SystemCircuit, grid: Grid, parts: ReadonlyMap<string, SystemPart>): number {
+/**
+ * Least current that a circuit of solar modules is made for, A: of the modules at its end, or of all that reach the input of a controller through it.
+ *
+ * @param index of the circuit in the system
+ */
+export function solarAmps(
+  circuit: SystemCircuit,
+  index: number,
+  grid: Grid,
+  parts: ReadonlyMap<string, SystemPart>,
+): number {
   const live = liveEnds(circuit, grid);
   if (live === null) return 0;
+  const isSolar = (part: string): boolean => parts.get(part)?.traits.solar === true;
   for (const end of ENDS) {
-    if (parts.get(circuit[end].part)?.traits.solar !== true) continue;
+    if (!isSolar(circuit[end].part)) continue;
     return grid.feeds.reduce((sum, f) => (f.plus === live[end] ? sum + f.element.amps.high : sum), 0);
   }
+  for (const end of ENDS) {
+    const tracked = grid.converters.some((c) => c.element.input !== "as needed" && c.in?.plus === live[end]);
+    if (!tracked) continue;
+    const reached = reachedWithout(grid, index, live[end === "from" ? "to" : "from"]);
+    return grid.feeds.reduce(
+      (sum, f) => (reached.has(f.plus) && isSolar(f.element.part) ? sum + f.element.amps.high : sum),
+      0,
+    );
+  }
   return 0;
+}
+
+/** Nodes that metal leads to from one, every contact closed, but not through a circuit. */
+function reachedWithout(grid: Grid, circuit: number, start: number): ReadonlySet<number> {
+  const reached = new Set([start]);
+  // A set goes on with what is added while it is walked through.
+  for (const node of reached) {
+    for (const e of grid.at[node] ?? []) {
+      const edge = grid.edges[e];
+      if (edge !== undefined && edge.circuit !== circuit) reached.add(edge.a === node ? edge.b : edge.a);
+    }
+  }
+  return reached;
 }

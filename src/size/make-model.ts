@@ -65,7 +65,7 @@ export function makeModel(system: System, runs: Runs): Model {
       judged: [],
       startsAt: { from: true, to: false },
       charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
-      leastAmps: solarAmps(circuit, grid, parts),
+      leastAmps: solarAmps(circuit, index, grid, parts) * (ruleSet?.solar?.factor ?? 1),
       demand: circuit.demand?.high ?? null,
       radial: false,
       parent: -1,

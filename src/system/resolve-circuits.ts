@@ -31,6 +31,7 @@ import { sayNoMinus, supplyNamed } from "./resolve-supplies.ts";
 import type { PlannedCable, Supply, SystemCircuit, Zone } from "./system.ts";
 import { shareSizes } from "./share-sizes.ts";
 import { functionsOf, terminalName, type CurrentKind, type Fn, type Port } from "./terminal.ts";
+import { noteUsualInstall, type NamedSets } from "./usual-install.ts";
 import { given, type Value } from "./value.ts";
 
 /** What circuits are resolved from. */
@@ -66,6 +67,7 @@ export function resolveCircuits(sources: CircuitSources): { circuits: SystemCirc
     reached: new Set(bound.flatMap(({ segments }) => segments.map((s) => s.to.part.key))),
     stock: readStock(plan, sources.ledger.readerFor("stock")),
     cables: cablesOf(plan, sources.say),
+    sets: new Map(),
   };
   const joins: Join[] = [];
   const circuits = bound.flatMap((circuit) => {
@@ -89,6 +91,7 @@ interface Shared extends CircuitSources {
   readonly reached: ReadonlySet<string>;
   readonly stock: StockMake;
   readonly cables: ReadonlyMap<string, PlannedCable>;
+  readonly sets: NamedSets;
 }
 
 function readStock(plan: Plan, read: FactReader): StockMake {
@@ -237,6 +240,7 @@ function resolveCircuit(
   const dropClass = known(facts["drop class"]);
   const ambient = known(facts.ambient);
   const method = facts.method?.value;
+  if (current === "DC") noteUsualInstall(facts, supply, read, shared.sets);
   const terminals = isUnknown(facts.terminals) ? ANY_TERMINALS : read.stated(facts.terminals, "terminals");
   const boughtAs = known(facts["bought as"]);
 
