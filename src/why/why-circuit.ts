@@ -1,6 +1,7 @@
 import type { CircuitDesign } from "../size/index.ts";
 import type { CircuitModel, Judged } from "../size/model.ts";
 import { judgedAt, type Built, type CircuitAt } from "./built.ts";
+import { conflictSections } from "./conflict-sections.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation, WorkedFigure } from "./explanation.ts";
 import { ofCircuit, ofPart, onTheWay, type Thing } from "./leans-on.ts";
@@ -164,7 +165,7 @@ function sizeOf(
         ...parts.flatMap((p) => p.figures),
       ],
       ladder: ladder.rungs,
-      sections: sorted.map((p) => p.section),
+      sections: [...(options.changes === true ? conflictSections(built, index) : []), ...sorted.map((p) => p.section)],
       changes: options.changes === true && circuit.size === undefined ? findChanges(built, index) : [],
       further: [...circuitTopics.slice(1).map((t) => `${circuit.id}.${t}`), ...c.judged.map((j) => j.part)],
     },
