@@ -27,6 +27,8 @@ export const cureMoves = {
   "device-at-source": "put a device where a source feeds it",
   "device-nearer": "move the device to its source",
   "device-made-for-it": "take a device that is made for it",
+  "thermal-protector": "take a motor with a protector of its own",
+  "cooler-place": "stand it in cooler air",
   "out-of-the-return": "take it out of the earthed conductor",
   "both-poles": "take one that opens both poles",
   "own-circuit": "give it a circuit and a device of its own",

@@ -10,6 +10,7 @@ import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
 import { deviceNearer } from "./device-nearer.ts";
 import { equalLeads } from "./equal-leads.ts";
+import { coolerPlace, thermalProtector } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
@@ -21,6 +22,7 @@ import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
+import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
 import { sheathe } from "./sheathe.ts";
 import { stagger } from "./stagger.ts";
@@ -66,5 +68,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   stagger,
   "name-rule-set": nameRuleSet,
 };
+  "thermal-protector": thermalProtector,
+  "cooler-place": coolerPlace,
   "out-of-the-return": outOfTheReturn,
   "both-poles": bothPoles,

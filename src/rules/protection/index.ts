@@ -2,8 +2,10 @@ import type { Rule } from "../rule.ts";
 import { acOnlyDeviceOnDc } from "./ac-only-device-on-dc.ts";
 import { deviceAboveApplianceLimit } from "./device-above-appliance-limit.ts";
 import { distantDevice } from "./distant-device.ts";
+import { deviceTrippedByStart } from "./device-tripped-by-start.ts";
 import { fusedEarthedConductor } from "./fused-earthed-conductor.ts";
 import { lowVoltageRating } from "./low-voltage-rating.ts";
+import { heatSappedDevice } from "./heat-sapped-device.ts";
 import { missingPole } from "./missing-pole.ts";
 import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
 import { overdrawnFeeder } from "./overdrawn-feeder.ts";
@@ -12,6 +14,7 @@ import { polarisedBreakerBothWays } from "./polarised-breaker-both-ways.ts";
 import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { undersizedDevice } from "./undersized-device.ts";
 import { unprotectedConductor } from "./unprotected-conductor.ts";
+import { unguardedStalledMotor } from "./unguarded-stalled-motor.ts";
 
 export const protectionRules: readonly Rule[] = [
   unprotectedConductor,
@@ -21,6 +24,9 @@ export const protectionRules: readonly Rule[] = [
   undersizedDevice,
   deviceAboveApplianceLimit,
   lowVoltageRating,
+  deviceTrippedByStart,
+  heatSappedDevice,
+  unguardedStalledMotor,
   acOnlyDeviceOnDc,
   polarisedBreakerBothWays,
   fusedEarthedConductor,

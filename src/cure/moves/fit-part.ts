@@ -1,0 +1,17 @@
+import type { Edit } from "../../plan/text/index.ts";
+import type { Case, Move } from "../case.ts";
+import { put, takeOff } from "../write.ts";
+import { devicesIn } from "../written-devices.ts";
+
+/** A motor with a protector of its own. */
+export const thermalProtector: Move = ({ document, part }) =>
+  part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, "thermal protector"], "yes")] }]];
+
+/** A device that is a part moves out of the hot air that the plan states around it. */
+export const coolerPlace: Move = (at: Case) =>
+  at.circuits.flatMap((c) =>
+    devicesIn(at, c).map(({ part }) => {
+      const edits: readonly Edit[] = part === null ? [] : takeOff(at.document, ["parts", part, "ambient"]);
+      return edits.length === 0 ? [] : [{ edits }];
+    }),
+  );
