@@ -4,6 +4,7 @@ import { conductorBelowMinimumSize } from "./conductor-below-minimum-size.ts";
 import { excessVoltageDrop } from "./excess-voltage-drop.ts";
 import { failingStart } from "./failing-start.ts";
 import { foreignAmpacityTable } from "./foreign-ampacity-table.ts";
+import { hotBundle } from "./hot-bundle.ts";
 import { impossibleLength } from "./impossible-length.ts";
 import { insulationVoltageTooLow } from "./insulation-voltage-too-low.ts";
 import { misreadSize } from "./misread-size.ts";
@@ -18,6 +19,7 @@ import { wrongMetal } from "./wrong-metal.ts";
 
 export const conductorRules: readonly Rule[] = [
   overloadedConductor,
+  hotBundle,
   excessVoltageDrop,
   starvedLoad,
   failingStart,
