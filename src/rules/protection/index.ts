@@ -1,11 +1,12 @@
 import type { Rule } from "../rule.ts";
 import { acOnlyDeviceOnDc } from "./ac-only-device-on-dc.ts";
+import { alternatorDeviceOffRating } from "./alternator-device-off-rating.ts";
 import { deviceAboveApplianceLimit } from "./device-above-appliance-limit.ts";
-import { distantDevice } from "./distant-device.ts";
 import { deviceTrippedByStart } from "./device-tripped-by-start.ts";
+import { distantDevice } from "./distant-device.ts";
 import { fusedEarthedConductor } from "./fused-earthed-conductor.ts";
-import { lowVoltageRating } from "./low-voltage-rating.ts";
 import { heatSappedDevice } from "./heat-sapped-device.ts";
+import { lowVoltageRating } from "./low-voltage-rating.ts";
 import { missingPole } from "./missing-pole.ts";
 import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
 import { overdrawnFeeder } from "./overdrawn-feeder.ts";
@@ -13,20 +14,21 @@ import { oversizedDevice } from "./oversized-device.ts";
 import { polarisedBreakerBothWays } from "./polarised-breaker-both-ways.ts";
 import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { undersizedDevice } from "./undersized-device.ts";
-import { unprotectedConductor } from "./unprotected-conductor.ts";
 import { unguardedStalledMotor } from "./unguarded-stalled-motor.ts";
+import { unprotectedConductor } from "./unprotected-conductor.ts";
 
 export const protectionRules: readonly Rule[] = [
   unprotectedConductor,
   distantDevice,
   oneEndedTwoSourceCable,
+  alternatorDeviceOffRating,
   oversizedDevice,
   undersizedDevice,
-  deviceAboveApplianceLimit,
-  lowVoltageRating,
   deviceTrippedByStart,
   heatSappedDevice,
   unguardedStalledMotor,
+  deviceAboveApplianceLimit,
+  lowVoltageRating,
   acOnlyDeviceOnDc,
   polarisedBreakerBothWays,
   fusedEarthedConductor,

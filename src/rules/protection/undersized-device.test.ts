@@ -25,3 +25,14 @@ test("a fuse for less than the wire carries is no mismatch", () => {
   const text = "circuits:\n  W11: { path: BP → fridge, length: 5 m, wire: 70 mm², fuse: 50 A at BP }";
   assert.equal(saidOf(judgePlain(text), RULE, "circuits.W11"), "pass");
 });
+
+test("an alternator gives for hours what it gives hot, and no device may open at what it gives cold", () => {
+  const charged = (fuse: string, hot = "") =>
+    judgePlain(
+      `parts:\n  ALT: { kind: alternator, rated: 100 A, self-limited: no${hot} }\ncircuits:\n  W20: { path: ALT → B1, length: 1 m, wire: 50 mm², fuse: ${fuse} class T at B1, return: B1 }`,
+    );
+  assert.equal(saidOf(charged("110 A"), RULE, "circuits.W20"), "pass");
+  assert.equal(saidOf(charged("90 A"), RULE, "circuits.W20"), "fail");
+  // 95 A for hours, 88 A of 110 A.
+  assert.equal(saidOf(charged("110 A", ", hot: 95 A"), RULE, "circuits.W20"), "fail");
+});

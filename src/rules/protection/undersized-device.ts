@@ -1,6 +1,7 @@
 import { cite } from "../../explain/index.ts";
 import { STEADY_SHARE } from "../../protect/index.ts";
 import type { Build, CircuitView } from "../build.ts";
+import { alternatorsOf } from "../charging/alternators.ts";
 import { hasUnknowns, unknownAmps } from "../conductor/volts-on-the-way.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
@@ -20,7 +21,8 @@ export const undersizedDevice = defineRule({
   severity: "must",
   danger: "a fuse that is worked too hard ages and opens at night",
   why: `The design current of a circuit, the greatest that flows for long in any state, may not exceed the rating of its smallest device; what may
-    flow for hours no more than 80 % of it. A load whose maker calls its duty intermittent may use the whole rating. A device larger than its
+    flow for hours no more than 80 % of it. A load whose maker calls its duty intermittent may use the whole rating;
+    an alternator gives its rated output cold, and for hours what it gives hot. A device larger than its
     load needs is no fault as long as its conductor may have it.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
@@ -99,8 +101,8 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
     report.cannotTell(subject, [needed("its current", subject)]);
     return;
   }
-  const said = (limit: number) =>
-    ({ measured: steady, limit, unit: "A", margin: below(steady, limit), state: design.steadyIn }) as const;
+  const said = (limit: number, measured = steady) =>
+    ({ measured, limit, unit: "A", margin: below(measured, limit), state: design.steadyIn }) as const;
   if (c.guards.some((g) => g.placed !== null && g.placed.given === null && g.rating === null)) {
     report.fail(subject, "nothingOnSale", {
       measured: steady,
@@ -116,6 +118,7 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
   }
   const { low, high } = tightest(c.guards);
   const share = mayUseAll(build, c.view) ? 1 : STEADY_SHARE;
+  const lasting = Math.min(steady, hotAmps(build, c.view));
   if (steady > high + SLACK) {
     report.fail(subject, "over", said(high));
     return;
@@ -123,14 +126,14 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
   const needs = c.guards.some((g) => g.rating === null) ? [needed("the rating of its device", subject)] : [];
   if (hasUnknowns(build)) needs.push(...partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []));
   if (needs.length > 0) report.cannotTell(subject, needs);
-  else if (steady <= share * low + SLACK) {
-    report.pass(subject, said(share * low));
-  } else if (steady <= share * high + SLACK) {
+  else if (lasting <= share * low + SLACK && steady <= low + SLACK) {
+    report.pass(subject, said(share * low, lasting));
+  } else if (lasting <= share * high + SLACK) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else {
     const binds = subject.set === "us-cabin" || subject.set === "us-rv";
     report.fail(subject, "continuous", {
-      ...said(share * high),
+      ...said(share * high, lasting),
       severity: binds ? "must" : "should",
       words: { rating: { value: high, unit: "A" } },
     });
@@ -143,6 +146,12 @@ function partsOf(build: Build, { circuit }: CircuitView): readonly string[] {
     .part(circuit.to.part)
     ?.elements.some((e) => e.is === "converter" && e.inputAmps !== undefined && e.inputAmps.origin !== "unknown");
   return [...new Set([circuit.from.part, ...(statesInput === true ? [] : [circuit.to.part]), ...circuit.draws])];
+}
+
+/** What the alternator at an end of a circuit gives for hours, A; Infinity where there is none. */
+function hotAmps(build: Build, { circuit }: CircuitView): number {
+  const machine = alternatorsOf(build).find(({ view }) => view.id === circuit.from.part || view.id === circuit.to.part);
+  return machine === undefined || machine.hot === "unknown" ? Infinity : machine.hot.high;
 }
 
 /** Whether all that hangs on a circuit runs for minutes only. */
