@@ -1,5 +1,6 @@
 import { batteryRules } from "./battery/index.ts";
 import { cableRules } from "./cable/index.ts";
+import { chargingRules } from "./charging/index.ts";
 import { conductorRules } from "./conductor/index.ts";
 import { labelRules } from "./label/index.ts";
 import { protectionRules } from "./protection/index.ts";
@@ -16,6 +17,7 @@ export const rules: readonly Rule[] = [
   ...conductorRules,
   ...cableRules,
   ...batteryRules,
+  ...chargingRules,
   ...labelRules,
   ...recordRules,
 ];

@@ -43,6 +43,10 @@ export interface Traits {
   readonly structure?: true;
   /** Alternating current from outside enters here. */
   readonly enters?: true;
+  /** Opens by itself when its coil is no longer held. */
+  readonly coil?: true;
+  /** Cranks an engine. */
+  readonly cranks?: true;
   /** Guards the conductors behind it. */
   readonly guards?: "fuse" | "breaker";
 }

@@ -14,18 +14,34 @@ import { coolerPlace, thermalProtector } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
+import { lessCharge, limitedAlternator, rightVolts } from "./less-charge.ts";
 import { looserBundle } from "./looser-bundle.ts";
 import { matchedUnit } from "./matched-unit.ts";
 import { moreCores } from "./more-cores.ts";
 import { nameRuleSet } from "./name-rule-set.ts";
 import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
-import { ownCircuit } from "./own-circuit.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
 import { sheathe } from "./sheathe.ts";
 import { stagger } from "./stagger.ts";
+import {
+  asItsSystem,
+  chargeBlock,
+  closedBox,
+  cover,
+  coverPosts,
+  holdByCoil,
+  holdDown,
+  ignitionLine,
+  preCharge,
+  shieldFuel,
+  surgeClamp,
+  temperatureSensor,
+  ventOutside,
+  warningSignal,
+} from "./state-fact.ts";
 import { stranded } from "./stranded.ts";
 import { upstreamSize } from "./upstream-size.ts";
 
@@ -58,6 +74,10 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "device-at-source": deviceAtSource,
   "device-nearer": deviceNearer,
   "device-made-for-it": deviceMadeForIt,
+  "thermal-protector": thermalProtector,
+  "cooler-place": coolerPlace,
+  "out-of-the-return": outOfTheReturn,
+  "both-poles": bothPoles,
   "own-circuit": ownCircuit,
   "ahead-of-switch": aheadOfSwitch,
   "behind-switch": behindSwitch,
@@ -66,9 +86,22 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "matched-unit": matchedUnit,
   "another-unit": anotherUnit,
   stagger,
+  "hold-down": holdDown,
+  "cover-posts": coverPosts,
+  cover,
+  "vent-outside": ventOutside,
+  "closed-box": closedBox,
+  "shield-fuel": shieldFuel,
+  "charge-block": chargeBlock,
+  "warning-signal": warningSignal,
+  "hold-by-coil": holdByCoil,
+  "pre-charge": preCharge,
+  "as-its-system": asItsSystem,
+  "less-charge": lessCharge,
+  "limited-alternator": limitedAlternator,
+  "surge-clamp": surgeClamp,
+  "right-volts": rightVolts,
+  "temperature-sensor": temperatureSensor,
+  "ignition-line": ignitionLine,
   "name-rule-set": nameRuleSet,
 };
-  "thermal-protector": thermalProtector,
-  "cooler-place": coolerPlace,
-  "out-of-the-return": outOfTheReturn,
-  "both-poles": bothPoles,

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { test } from "vitest";
 import { compile, createMemory } from "../../compile.ts";
 import { cureMoves, rules, type CureMove, type Finding } from "../../rules/index.ts";
+import { curedBanks, type Cured } from "../../../test/rules/cured-banks.ts";
 import { layOver } from "../../../test/rules/lay-over.ts";
 import { openCase } from "../case.ts";
 import { findCures } from "../find-cures.ts";
@@ -15,15 +16,6 @@ const boat = readFileSync(new URL("../../../test/rules/plain-boat.yaml", import.
 const mains =
   "circuits:\n  W01: { path: B1 → SW1, length: 0.8 m, sheathed: yes, wire: 25 mm² }\n  W02: { path: SW1 → BP, length: 0.4 m, wire: 25 mm² }\n  W04: { path: BP → PNL, length: 1.5 m, demand: 30 A, wire: 16 mm² }";
 const plain = layOver(boat, mains);
-
-interface Cured {
-  readonly move: CureMove;
-  readonly plan: string;
-  readonly rule: string;
-  readonly about: string;
-  /** `thing: now ⇒ then` of every change of the cure. */
-  readonly changes: readonly string[];
-}
 
 const list: readonly Cured[] = [
   {
@@ -269,6 +261,7 @@ const list: readonly Cured[] = [
     about: "circuits.W04",
     changes: ["W04: BP → PNL, 2 × 8 AWG, parallel 2 ⇒ BP → PNL, 16 mm², parallel not stated"],
   },
+  ...curedBanks,
   {
     move: "name-rule-set",
     plan: "rules: { AC: iso-small-craft 2020+A1:2022 }",

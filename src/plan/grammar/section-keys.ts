@@ -104,7 +104,7 @@ export const zoneKeys = {
 export const placeKeys = {
   at: { value: position(), doc: "Where it is." },
   name: { value: text(), doc: "What people call it." },
-  zone: { value: listOf(name("a zone")), doc: "The zones that it lies in.", idle: true },
+  zone: { value: listOf(name("a zone")), doc: "The zones that it lies in." },
 } as const satisfies KeyRules;
 
 export const wayKeys = {

@@ -1,5 +1,6 @@
 import type { Settled } from "../../size/index.ts";
 import { fillCase, layNetwork, type Case, type Laid } from "../../size/index.ts";
+import { chargingCases } from "./charging-cases.ts";
 import type { Build } from "../build.ts";
 
 /** What the batteries of a build push in one condition of it. */
@@ -26,6 +27,8 @@ export interface BankFlows {
   readonly mostIn: (edge: number) => { readonly steady: number; readonly state: string; readonly start: number } | null;
   /** Every inverter of a condition at its surge, and the load whose start adds most while it starts. */
   readonly surge: (without?: number) => readonly BankFlow[];
+  /** All chargers at once, each at its rating, with no load on. */
+  readonly charging: () => readonly BankFlow[];
   /** Solves one steady condition again with other resistances. */
   readonly again: (flow: BankFlow, ohms: Float64Array) => Float64Array;
   /** By edge of the grid, with the final sizes; 0 for those of trees. */
@@ -92,6 +95,7 @@ function findFlows(settled: Settled): BankFlows {
   const lost = new Map<number, readonly BankFlow[]>();
   const surges = new Map<number | undefined, readonly BankFlow[]>();
   let surging: readonly Condition[] | undefined;
+  let charging: readonly BankFlow[] | undefined;
   const surge: BankFlows["surge"] = (without) => {
     let flows = surges.get(without);
     if (flows === undefined) {
@@ -113,6 +117,12 @@ function findFlows(settled: Settled): BankFlows {
       return { steady: most.steady[edge] ?? 0, state: most.state[edge] ?? "", start: most.start[edge] ?? 0 };
     },
     surge,
+    charging() {
+      const demand = new Float64Array(weigher.pairs.list.length);
+      const all = (): readonly Condition[] =>
+        chargingCases(settled).map((one) => ({ state: one.name, one, demand, seconds: null }));
+      return (charging ??= flowsOf(all(), null));
+    },
     again(flow, r) {
       const condition = conditions[steady.indexOf(flow)];
       return condition === undefined ? flow.amps : solve(condition, null, r);
@@ -195,6 +205,8 @@ function surgeConditions(settled: Settled): readonly Condition[] {
   const { model, weigher } = settled;
   const { cases, base, look, pairs } = weigher;
   const { draws } = model.grid;
+  // Starters are looked at by themselves.
+  const cranks = new Set(model.system.parts.flatMap((p) => (p.traits.cranks === true ? p.id : [])));
   return cases.flatMap((one, j): Condition[] => {
     if (one.kind === "rating") return [];
     const taken = look.taken(j);
@@ -217,7 +229,7 @@ function surgeConditions(settled: Settled): readonly Condition[] {
         said.push(`${element.part} at its surge`);
         seconds.push(surgeSeconds === undefined || surgeSeconds === "unknown" ? null : surgeSeconds.low);
       } else {
-        const start = element.levels.find((l) => l.name === "starting");
+        const start = cranks.has(element.part) ? undefined : element.levels.find((l) => l.name === "starting");
         const amps = start === undefined ? 0 : takenAt(settled, d, start.amps.high) - now;
         if (amps > starting.amps) starting = { d, amps, seconds: element.startSeconds.high };
       }

@@ -7,8 +7,8 @@ import { leadDoubt } from "./lead-doubt.ts";
 import { openAmps } from "./open-amps.ts";
 import { limitsOf, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
 
-const limited = (amps: number, more = ""): string =>
-  `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: ${amps} A, peak: 400 A }${more}`;
+const limited = (amps: number): string =>
+  `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: ${amps} A, peak: 400 A }`;
 const two = `circuits:\n  W20: { path: B2 → SW1, length: 0.8 m }\n  W21: { path: B2:− → BN, length: 0.6 m }`;
 
 export const currentAboveManagementLimit = defineRule({
@@ -16,14 +16,14 @@ export const currentAboveManagementLimit = defineRule({
   title: "Current above the limit of the management",
   severity: "must",
   danger: "the management opens, and everything that hangs on the bank is dead at once",
-  why: `The current that each unit gives or takes for long, as its bank divides it, may not exceed what its management lets through, nor its charging
-    current what its maker allows: in every state, with each load and inverter alone on the emptiest bank, and with each source at its rating. With
-    one unit of several switched off by its management the others should carry what is left to them.`,
+  why: `The current that each unit gives or takes for long, as its bank divides it, may not exceed what its management lets through: in every state, with
+    each load and inverter alone on the emptiest bank, and with each source at its rating. With one unit of several switched off by its management
+    the others should carry what is left to them. What a maker allows to charge is a rule of its own.`,
   silent: ["batteries without a management, whose maker states no limits"],
   sources: [{ cite: cite("trade-practice", "limits of the makers of batteries, for each unit", "practice") }],
   messages: {
     gives: "{place} gives {measured} for long ({state}); its management lets {limit} through",
-    takes: "{place} takes {measured} while it charges ({state}); {limit} is allowed",
+    takes: "{place} takes {measured} while it charges ({state}); its management lets {limit} through",
     lost: "{place} carries {measured} for long ({state}) with {off} switched off; its management lets {limit} through",
   },
   cures: ["another-unit", "stagger"],
@@ -43,8 +43,8 @@ export const currentAboveManagementLimit = defineRule({
         about: "parts.B1",
       },
       {
-        says: "a charger of 80 A on a battery that takes 40 A",
-        plan: `parts:\n  B1: { kind: battery, ${limited(200, ", charge limit: 40 A")} }\n  CHG: { kind: charger, output: 80 A }\ncircuits:\n  W20: { path: CHG:out → BP, length: 1 m }`,
+        says: "a charger of 80 A on a management of 50 A",
+        plan: `parts:\n  B1: { kind: battery, ${limited(50)} }\n  CHG: { kind: charger, output: 80 A }\ncircuits:\n  W20: { path: CHG:out → BP, length: 1 m }`,
         fails: "takes",
         about: "parts.B1",
       },
@@ -109,6 +109,6 @@ const said = ({ amps, limit, state }: Load) =>
 const steadyLimit: LimitFor = (store, { charging }) => {
   const { out, into } = limitsOf(store);
   return charging
-    ? { limit: into, fact: `the charging current that ${store.part} may take` }
+    ? { limit: into, fact: `what the management of ${store.part} lets through for long` }
     : { limit: out, fact: `what the management of ${store.part} lets through for long` };
 };

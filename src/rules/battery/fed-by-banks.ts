@@ -8,8 +8,9 @@ export type IsFed = (at: { readonly plus: number; readonly minus: number }) => b
  * What batteries feed while the metal hangs together so: directly, or through converters that run whenever something is asked of them.
  *
  * @param pieces by node of the grid, from `piecesOf`
+ * @param without store of the grid that is off
  */
-export function fedByBanks(build: Build, pieces: Int32Array): IsFed {
+export function fedByBanks(build: Build, pieces: Int32Array, without = -1): IsFed {
   const { grid } = build.settled.model;
   const banks = banksOf(build);
   const plus = new Map<number, Set<unknown>>();
@@ -21,6 +22,7 @@ export function fedByBanks(build: Build, pieces: Int32Array): IsFed {
     else there.add(source);
   };
   grid.stores.forEach((store, i) => {
+    if (i === without) return;
     const bank = banks.of(i);
     stand(plus, store.plus, bank);
     stand(minus, store.minus, bank);

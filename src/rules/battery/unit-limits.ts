@@ -36,7 +36,7 @@ export interface Loads {
 /** Limits for long, in the sense of a discharge and of a charge. A lithium battery always has a management, so one that states none is not known. */
 export function limitsOf({ curve, unit, strings }: Store): { out: Limit; into: Limit } {
   const own = unit.continuousAmps ?? (curve === "LFP" ? "unknown" : undefined);
-  return { out: many(own, strings), into: many(unit.chargingAmps ?? unit.continuousAmps, strings) };
+  return { out: many(own, strings), into: many(unit.continuousAmps, strings) };
 }
 
 /** A limit of each, for units abreast behind one pair of terminals. */

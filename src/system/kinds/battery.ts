@@ -1,7 +1,8 @@
-import { count, known, quantity, recordOf, word, type Fact, type Measure } from "../../plan/index.ts";
+import { count, known, quantity, recordOf, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
 import type { StoreUnit } from "../element.ts";
 import { defineKind } from "../kind.ts";
 import { givenOrUnknown, present, type Value } from "../value.ts";
+import { batteryFitting } from "./battery-fitting.ts";
 import { insideResistance } from "./inside-resistance.ts";
 
 const PER_12_V = 12.8;
@@ -11,8 +12,9 @@ const management = recordOf(
     continuous: { value: quantity("current", { min: 0 }), doc: "Amps it lets through all the time." },
     peak: { value: quantity("current", { min: 0 }), doc: "Amps it lets through for a short time." },
     "peak time": { value: quantity("time", { min: 0 }), doc: "How long the peak may last." },
-    "charging above": { value: quantity("temperature"), doc: "It charges only above this.", idle: true },
-    "charging below": { value: quantity("temperature"), doc: "It charges only below this.", idle: true },
+    "charging above": { value: quantity("temperature"), doc: "It charges only above this." },
+    "charging below": { value: quantity("temperature"), doc: "It charges only below this." },
+    warns: { value: yesNo(), doc: "`yes`: people see or hear it before it switches off." },
     "discharging above": { value: quantity("temperature"), doc: "It discharges only above this.", idle: true },
   },
   "limits of the management",
@@ -59,6 +61,7 @@ export const battery = defineKind({
     // Of a battery without any, a dead short would carry more than any number.
     resistance: { ...insideResistance.resistance, value: quantity("resistance", { above: 0 }) },
     heater: { value: quantity("power", { min: 0 }), doc: "Power of its heater.", idle: true },
+    ...batteryFitting,
   },
   traits: () => ({ store: true }),
   ports: () => [{ name: "", current: "DC", shape: "pair" }],

@@ -20,6 +20,16 @@ export const chargerFacts = {
   "self-limited": { value: yesNo(), doc: "`no`: it can push more than its rating into a fault." },
 } as const;
 
+/** What a charging source of any kind may say of how it treats its battery. */
+export const treatment = {
+  "temperature sensor": { value: yesNo(), doc: "`yes`: it reads the temperature of what it charges, or its own." },
+  "temperature compensation": { value: yesNo(), doc: "`yes`: it holds fewer volts in heat and more in cold." },
+  "equalising volts": {
+    value: quantity("voltage", { above: 0 }),
+    doc: "Volts to which it equalises; leave out: it does not.",
+  },
+} as const;
+
 /** Chargers, DC-DC converters and controllers hold their own limit; alternators are asked. */
 const SELF_LIMITED = {
   id: "charger-self-limited",

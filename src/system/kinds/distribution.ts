@@ -1,7 +1,7 @@
 import { count, known, quantity, text, word, yesNo, type KeyRules } from "../../plan/index.ts";
 import type { Contact, InternalElement } from "../element.ts";
 import type { Default } from "../fact-reader.ts";
-import { defineKind, type PartAtHand } from "../kind.ts";
+import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import type { Value } from "../value.ts";
 import { insideResistance } from "./inside-resistance.ts";
@@ -74,7 +74,7 @@ const ratedFacts = {
   intermittent: { value: quantity("current", { min: 0 }), doc: "Rating for a short time." },
 } as const;
 
-const onOff = (name_: string, symbol: string, also: readonly string[], says: string) =>
+const onOff = (name_: string, symbol: string, also: readonly string[], says: string, traits: Traits) =>
   defineKind({
     name: name_,
     also,
@@ -88,9 +88,13 @@ const onOff = (name_: string, symbol: string, also: readonly string[], says: str
       polarised,
       poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
       coil: { value: quantity("current", { min: 0 }), doc: "Holding current of its coil.", idle: true },
-      remote: { value: yesNo(), doc: "Whether it is worked from afar.", idle: true },
+      remote: { value: yesNo(), doc: "Whether it is worked from afar." },
+      "held by": {
+        value: word(["coil supply", "message"]),
+        doc: "What its remote switch opens: the supply of its coil, or a line that only tells its electronics.",
+      },
     },
-    traits: () => ({ passes: true }),
+    traits: () => traits,
     ports: () => inAndOut,
     positions: () => ["on", "off"],
     elements: (at) =>
@@ -102,12 +106,14 @@ export const switchKind = onOff(
   "main_switch",
   ["main switch", "battery switch", "isolator", "disconnect"],
   "a switch that opens one pole or more",
+  { passes: true },
 );
 export const relay = onOff(
   "relay",
   "contactor",
   ["contactor", "solenoid", "remote switch"],
   "a switch worked by a coil",
+  { passes: true, coil: true },
 );
 
 /** Two banks, one output. */

@@ -1,10 +1,10 @@
-import { quantity, quantityIn, word, type Fact, type Measure } from "../../plan/index.ts";
+import { quantity, quantityIn, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import type { Fn } from "../terminal.ts";
 import type { Converter } from "../element.ts";
 import { exactly, givenOrUnknown, present } from "../value.ts";
-import { chargerFacts, chargingVolts } from "./charging.ts";
+import { chargerFacts, chargingVolts, treatment } from "./charging.ts";
 
 const INVERTER_IDLE: Default = {
   id: "inverter-idle",
@@ -42,6 +42,7 @@ const inverterFacts = {
   "surge time": { value: quantity("time", { min: 0 }), doc: "How long the surge lasts." },
   efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 88 %." },
   idle: { value: quantity("power", { min: 0 }), doc: "Power that it takes with nothing connected." },
+  "pre-charge": { value: yesNo(), doc: "`yes`: its input is filled through a resistor before it is switched on." },
   "neutral–earth join": {
     value: word(["closed when inverting", "always", "never"]),
     doc: "When it joins neutral and earth at its output.",
@@ -98,6 +99,7 @@ export const inverterCharger = defineKind({
     ...inverterFacts,
     charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },
     "charging volts": chargerFacts["charging volts"],
+    ...treatment,
     transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries.", idle: true },
     "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes." },
   },

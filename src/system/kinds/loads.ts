@@ -131,7 +131,12 @@ const load = (
     says,
     symbol,
     facts: loadFacts,
-    traits: ({ facts }) => ({ load: true, dropUse, ...(facts.motor === undefined ? {} : { motor: true as const }) }),
+    traits: ({ facts }) => ({
+      load: true,
+      dropUse,
+      ...(facts.motor === undefined ? {} : { motor: true as const }),
+      ...(name === "starter" ? { cranks: true as const } : {}),
+    }),
     ports: () => [{ name: "", current: "either", shape: "pair" }],
     elements: (at) => loadElements(at, law),
   });

@@ -1,8 +1,8 @@
 import { known, quantity, word, yesNo, count } from "../../plan/index.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
-import { exactly } from "../value.ts";
-import { chargerFacts, chargingVolts, outputAmps, selfLimitedOf } from "./charging.ts";
+import { exactly, type Value } from "../value.ts";
+import { chargerFacts, chargingVolts, outputAmps, selfLimitedOf, treatment } from "./charging.ts";
 
 export const alternator = defineKind({
   name: "alternator",
@@ -10,10 +10,14 @@ export const alternator = defineKind({
   symbol: { usual: "alternator" },
   facts: {
     rated: { value: quantity("current", { min: 0 }), doc: "Rated output, cold." },
-    hot: { value: quantity("current", { min: 0 }), doc: "Output when hot.", idle: true },
+    hot: { value: quantity("current", { min: 0 }), doc: "Output when hot; else 75 % of its rating." },
+    limit: { value: quantity("current", { min: 0 }), doc: "Greatest current that its regulator lets it give." },
     "charging volts": chargerFacts["charging volts"],
     "self-limited": { value: yesNo(), doc: "Whether its greatest fault output is its rating, by its maker's word." },
-    regulator: { value: word(["internal", "external", "engine computer"]), doc: "What sets its voltage.", idle: true },
+    regulator: { value: word(["internal", "external", "engine computer"]), doc: "What sets its voltage." },
+    "stop line": { value: yesNo(), doc: "`yes`: the management of the bank stops it before it switches off." },
+    clamp: { value: yesNo(), doc: "`yes`: a clamp at its terminals takes the surge when its battery is lost." },
+    ...treatment,
   },
   traits: () => ({ charges: true }),
   ports: () => [{ name: "", current: "DC", shape: "pair" }],
@@ -25,12 +29,18 @@ export const alternator = defineKind({
       plus: t("", "+"),
       minus: t("", "−"),
       volts: read.orElse(facts["charging volts"], chargingVolts(nominal)),
-      amps: read.needed(facts.rated, "rated", 0),
+      amps: atMost(read.needed(facts.rated, "rated", 0), read.stated(facts.limit, "limit")),
       runsWith: "engine",
       selfLimited: facts["self-limited"] === undefined ? "unknown" : facts["self-limited"].value,
     },
   ],
 });
+
+/** A rating that a regulator holds to less. */
+const atMost = (rated: Value, limit: Value | undefined): Value =>
+  limit === undefined || rated.origin === "unknown"
+    ? rated
+    : { low: Math.min(rated.low, limit.low), high: Math.min(rated.high, limit.high), origin: rated.origin };
 
 export const charger = defineKind({
   name: "charger",
@@ -39,6 +49,7 @@ export const charger = defineKind({
   symbol: { usual: "charger" },
   facts: {
     ...chargerFacts,
+    ...treatment,
     input: { value: quantity("current", { min: 0 }), doc: "Current that it takes from the AC supply." },
     efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power.", idle: true },
   },
@@ -86,6 +97,10 @@ const DC_DC_EFFICIENCY: Default = {
 
 const dcDcFacts = {
   ...chargerFacts,
+  ...treatment,
+  "stops below": { value: quantity("voltage", { min: 0 }), doc: "Volts at its input below which it stops." },
+  "starts above": { value: quantity("voltage", { min: 0 }), doc: "Volts at its input above which it starts again." },
+  "ignition line": { value: yesNo(), doc: "`yes`: it runs only while the engine does, by a line from the ignition." },
   nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts of the output." },
   input: { value: quantity("current", { min: 0 }), doc: "Greatest current that it takes." },
   efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 90 %." },
@@ -232,7 +247,13 @@ export const solarController = defineKind({
   symbol: { usual: "solar_controller" },
   facts: {
     ...chargerFacts,
+    ...treatment,
+    "input current": {
+      value: quantity("current", { min: 0 }),
+      doc: "Greatest short-circuit current of the modules that its maker allows.",
+    },
     "input limit": { value: quantity("voltage", { min: 0 }), doc: "Greatest volts at its input.", idle: true },
+    "surge arrester": { value: yesNo(), doc: "Whether it holds one, or one stands beside it." },
     efficiency: { value: quantity("ratio", { above: 0, max: 1 }), doc: "Output power over input power; else 96 %." },
   },
   traits: () => ({ charges: true }),
@@ -253,7 +274,6 @@ export const solarController = defineKind({
         outMinus: t("out", "−"),
         inCurrent: "DC",
         outCurrent: "DC",
-    "surge arrester": { value: yesNo(), doc: "Whether it holds one, or one stands beside it." },
         volts,
         amps: outputAmps(read, facts.output, volts),
         efficiency: read.orElse(facts.efficiency, {
