@@ -131,7 +131,7 @@ export const commands: readonly Command[] = [
   },
   {
     name: "draw",
-    summary: "draw a plan: its one-line in an operating state, or one circuit",
+    summary: "draw a plan: its one-line in an operating state, one circuit, its devices in time",
     usage: "PLAN",
     takes: [1, 1],
     taking: "one plan",
@@ -143,6 +143,11 @@ export const commands: readonly Command[] = [
       { name: "on", value: "WHAT", says: "bench, A4, A3 or Letter; else bench" },
       { name: "state", value: "STATE", says: "operating state; else contacts stand at rest" },
       { name: "circuit", value: "W13", says: "only this circuit, from top to bottom" },
+      {
+        name: "curves",
+        value: "W13",
+        says: "when the devices that feed this circuit open, over the current, with its faults and wires; with `--on A4` or `--on Letter` a sheet",
+      },
       { name: "handles", says: "mark figures that can be changed and ways that are free" },
       { name: "sheet", value: "N", says: "sheet of a drawing on paper; else the first" },
       { name: "out", short: "o", value: "FILE", says: "file to write to; else it is printed" },
@@ -150,6 +155,7 @@ export const commands: readonly Command[] = [
     examples: [
       ['wireworthy draw examples/sloop.yaml --state "at anchor" -o out-sloop.svg', "the one-line at anchor"],
       ["wireworthy draw examples/sloop.yaml --circuit W13", "the circuit of the fridge"],
+      ["wireworthy draw examples/sloop.yaml --curves W13", "its devices in time"],
       ["wireworthy draw examples/sloop-us.yaml --on Letter", "a sheet of paper"],
     ],
     load: async () => (await import("./run-draw.ts")).runDraw,

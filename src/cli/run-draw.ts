@@ -1,6 +1,7 @@
 import type { Compiled } from "../compile.ts";
 import { drawBench } from "../draw/bench/index.ts";
 import { defaultPaper } from "../draw/one-line/index.ts";
+import { drawTimeCurrent, plotCircuit } from "../draw/time-current/index.ts";
 import type { Scene } from "../draw/scene.ts";
 import { drawStrip } from "../draw/strip/index.ts";
 import { writeSvg } from "../draw/write-svg.ts";
@@ -9,6 +10,7 @@ import type { Given, Run } from "./command.ts";
 import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import { drawSheets, fontAddresses, paperNames } from "./draw-sheets.ts";
+import { titleOf } from "../draw/one-line/title-of.ts";
 import { writeDrawing } from "./write-drawing.ts";
 
 type Problem = { readonly problem: string; readonly hint: string };
@@ -35,6 +37,12 @@ export const runDraw: Run = async (given, terminal) => {
 /** Options that do not go together. */
 function clash({ options }: Given): Problem | null {
   const on = options["on"];
+  if (options["curves"] !== undefined) {
+    const other = ["state", "circuit", "handles", "sheet"].find((name) => options[name] !== undefined);
+    return other === undefined
+      ? null
+      : { problem: `curves have no \`--${other}\``, hint: "write `--curves` alone, or with `--on A4`" };
+  }
   const isBench = on === undefined || (typeof on === "string" && on.toLowerCase() === "bench");
   if (options["circuit"] !== undefined && (!isBench || options["handles"] === true))
     return {
@@ -61,7 +69,8 @@ async function draw(
   const { plan, system, runs, design, judgement, settled } = compiled;
   const build = { plan, system, runs, design, findings: judgement.findings };
   const { variant } = defaultPaper(system);
-  const { on, circuit, sheet } = options;
+  const { on, circuit, curves, sheet } = options;
+  if (curves !== undefined) return drawCurves(compiled, String(curves), on === undefined ? "bench" : String(on));
   if (typeof on === "string" && on.toLowerCase() !== "bench") {
     const paper = paperNames.find((name) => name.toLowerCase() === on.toLowerCase());
     if (paper === undefined)
@@ -106,3 +115,37 @@ function named(typed: string | true | undefined, list: readonly string[]): strin
 
 const listed = (names: readonly string[]): string =>
   names.length === 0 ? "it has none" : `it has ${names.slice(0, 8).map((n) => `\`${n}\``).join(", ")}${names.length > 8 ? " …" : ""}`; // prettier-ignore
+
+/** When the devices that feed a circuit open. */
+async function drawCurves(
+  { plan, system, runs, design, judgement, settled }: Compiled,
+  circuit: string,
+  on: string,
+): Promise<{ readonly svg: string; readonly says: string } | Problem> {
+  const ids = system.circuits.map(({ id }) => id);
+  const id = named(circuit, ids);
+  if (id === undefined || id === null) return { problem: `the plan has no circuit \`${circuit}\``, hint: listed(ids) };
+  const plot = plotCircuit(settled, id);
+  if (plot === null)
+    return {
+      problem: `no fault current of a battery can be told for \`${id}\``,
+      hint: "curves are drawn for circuits of direct current that a source reaches",
+    };
+  const paper = (["A4", "Letter"] as const).find((name) => name.toLowerCase() === on.toLowerCase());
+  if (paper === undefined && on.toLowerCase() !== "bench")
+    return { problem: `curves are not drawn on \`${on}\``, hint: "write bench, A4 or Letter" };
+  const build = { plan, system, runs, design, findings: judgement.findings };
+  const { variant } = defaultPaper(system);
+  const scene = drawTimeCurrent(
+    plot,
+    paper === undefined
+      ? { on: "screen" }
+      : {
+          on: paper,
+          fields: { ...titleOf(build, { variant, paper }), documentType: "Time–current curves" },
+        },
+  );
+  // A sheet is taken away by itself, a picture of the page is not.
+  const embedded = paper === undefined ? {} : { embedFont: await fontAddresses() };
+  return { svg: writeSvg(scene, embedded), says: scene.title };
+}
