@@ -44,13 +44,8 @@ export { mostAllowed } from "./devices-allow.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
 export { labelContextOf, ruleSetOf, whyNoRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
+export { sizesByConstraint, type SizesByConstraint } from "./sizes-by-constraint.ts";
 export type { Settled } from "./settle.ts";
-export {
-  studyHeat,
-  type CircuitHeat,
-  type HeatInState,
-  type HeatRange,
-  type HeatStudy,
-} from "./study-heat.ts";
+export { studyHeat, type CircuitHeat, type HeatInState, type HeatRange, type HeatStudy } from "./study-heat.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";
 export { studyFaults } from "./study-faults.ts";

@@ -51,8 +51,43 @@ interface Answer {
 export const settle = (system: System, runs: Runs, limits: SearchLimits = LIMITS): Settled =>
   runToEnd(settleInRounds(system, runs, limits));
 
-/** The same, with a halt before each round. */
-export function* settleInRounds(system: System, runs: Runs, limits: SearchLimits = LIMITS): Generator<void, Settled> {
+/**
+ * Asked of a build that has come to rest: the first rung that each circuit may have for the sake of something that is studied on a settled build, such as a fault
+ * that the wire has to bear; 0 where nothing is asked, one past the last rung where nothing on sale is enough. A pure function.
+ */
+export type AskMore = (settled: Settled) => ArrayLike<number>;
+
+/**
+ * The same, with a halt before each round.
+ *
+ * @param askMore what raises sizes further. What it has asked for once stays asked, so each time that it is asked again some size has grown, and it is asked no more
+ *   often than there are rungs on all ladders together: settling ends, whatever it answers
+ */
+export function* settleInRounds(
+  system: System,
+  runs: Runs,
+  limits: SearchLimits = LIMITS,
+  askMore?: AskMore,
+): Generator<void, Settled> {
+  const asked = new Int32Array(system.circuits.length);
+  for (;;) {
+    const settled = yield* settleAbove(system, runs, limits, asked);
+    if (askMore === undefined || settled.unsettled.length > 0) return settled;
+    const more = askMore(settled);
+    let raised = false;
+    settled.model.circuits.forEach((c, i) => {
+      if (c.rungs === null || c.circuit.size !== undefined) return;
+      const wanted = Math.min(more[i] ?? 0, c.rungs.ladder.makes.length);
+      if (wanted <= Math.max(asked[i] ?? 0, settled.chosen.rungs[i] ?? 0)) return;
+      asked[i] = wanted;
+      raised = true;
+    });
+    if (!raised) return settled;
+  }
+}
+
+/** Settles with no circuit below a rung of its own; by position among the direct-current circuits. */
+function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: Int32Array): Generator<void, Settled> {
   const model = makeModel(system, runs);
   const { grid, circuits } = model;
   const cases = makeCases(system, grid);
@@ -122,7 +157,7 @@ export function* settleInRounds(system: System, runs: Runs, limits: SearchLimits
       const least = Int32Array.from(circuits, (c, i) => {
         const now = before[i];
         const own = placed.circuits[i];
-        return now === undefined || own === undefined ? 0 : leastLocal(c, now, own);
+        return now === undefined || own === undefined ? 0 : Math.max(leastLocal(c, now, own), asked[i] ?? 0);
       });
       const from = late ? Int32Array.from(least, (r, i) => Math.max(r, floor[i] ?? 0)) : least;
       // A search is worth it only when something has moved that could change its answer; until then the core stays and currents come to rest.
