@@ -9,5 +9,8 @@ export function bestAmpacity(settled: Settled, { circuit, run, ruleSet, model }:
   const { low, high } = circuit.insulationC;
   if (ruleSet === null || make === undefined || !(low < high)) return 0;
   const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
-  return circuit.parallel * (ampacity({ ruleSet, make, insulationC: celsius(high), installed: run.installed, stretches }).amps ?? 0);
+  return (
+    circuit.parallel *
+    (ampacity({ ruleSet, make, insulationC: celsius(high), installed: run.installed, stretches }).amps ?? 0)
+  );
 }

@@ -17,6 +17,8 @@ export const cureMoves = {
   "fitting-gland": "take a gland that closes on its diameter",
   "fixed-cable": "take a cable that is made for fixed wiring",
   "one-conductor": "take one conductor that is thick enough",
+  "hotter-terminals": "take a part whose terminals are marked for more heat",
+  "out-of-the-insulation": "lead it past the thermal insulation",
   "more-volts": "take wire whose insulation is made for more volts",
   "own-table": "take the rating from the table of its own rule set",
   "drawn-off": "draw all of it off its drum",

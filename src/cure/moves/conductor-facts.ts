@@ -29,3 +29,15 @@ export const oneConductor: Move = (at) =>
   at.circuits.map(({ id }) => [
     { edits: ["parallel", "wire"].flatMap((key) => takeOff(at.document, ["circuits", id, key])) },
   ]);
+
+/** Terminals marked 75 °C, and then 90 °C. */
+export const hotterTerminals: Move = (at) =>
+  at.circuits.map(({ id }) =>
+    ["75 °C", "90 °C"].map((heat) => ({ edits: [put(at.document, ["circuits", id, "terminals"], heat)] })),
+  );
+
+/** Out of the zones: past what surrounds it. */
+export const outOfTheInsulation: Move = (at) =>
+  at.circuits.map(({ id }) => [
+    { edits: ["zone", "zones"].flatMap((key) => takeOff(at.document, ["circuits", id, key])) },
+  ]);

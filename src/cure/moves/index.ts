@@ -4,7 +4,7 @@ import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
 import { anotherCore, fittingGland, fixedCable, ownCable, sameWay, shorterTail, thickerLead } from "./cable-facts.ts";
-import { drawnOff, moreVolts, oneConductor, ownTable } from "./conductor-facts.ts";
+import { drawnOff, hotterTerminals, moreVolts, oneConductor, outOfTheInsulation, ownTable } from "./conductor-facts.ts";
 import { copper } from "./copper.ts";
 import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
@@ -65,6 +65,8 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "fixed-cable": fixedCable,
   "thicker-lead": thickerLead,
   "one-conductor": oneConductor,
+  "hotter-terminals": hotterTerminals,
+  "out-of-the-insulation": outOfTheInsulation,
   "more-volts": moreVolts,
   "own-table": ownTable,
   "drawn-off": drawnOff,

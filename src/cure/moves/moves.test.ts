@@ -263,6 +263,20 @@ const list: readonly Cured[] = [
   },
   ...curedBanks,
   {
+    move: "hotter-terminals",
+    plan: "parts:\n  lamp: { kind: load, running: 25 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 1 m, wire: 2.5 mm², terminals: 60 °C }",
+    rule: "conductor/ampacity-above-its-terminal",
+    about: "circuits.W10",
+    changes: ["W10: PNL:1 → lamp, terminals 60 °C ⇒ PNL:1 → lamp, terminals 75 °C"],
+  },
+  {
+    move: "out-of-the-insulation",
+    plan: "rules: { DC: iec-cabin }\nzones:\n  wall: { kind: insulated }\nparts:\n  lamp: { kind: load, running: 18 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 2 m, wire: 2.5 mm², zone: wall, breaker: 20 A at PNL }",
+    rule: "conductor/smothered-conductor",
+    about: "circuits.W10",
+    changes: ["W10: PNL:1 → lamp, zone wall ⇒ PNL:1 → lamp, zone not stated"],
+  },
+  {
     move: "name-rule-set",
     plan: "rules: { AC: iso-small-craft 2020+A1:2022 }",
     rule: "record/unnamed-rule-set",

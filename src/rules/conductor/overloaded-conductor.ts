@@ -4,6 +4,7 @@ import type { CarriedRuleSet } from "../../ruleset/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
+import { ampsWithout } from "../held-to-less.ts";
 import { lacksNumbers, unrated } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -84,6 +85,13 @@ export const overloadedConductor = defineRule({
             subject,
             "intermittent surges, and electronics of less than 1 A, are excepted by 33 CFR 183.425",
           );
+        else if (design.steadyA <= (ampsWithout(build, c, "terminals") ?? 0) + 1e-9)
+          report.notApplicable(
+            subject,
+            "its wire bears it, its terminals do not: ampacity-above-its-terminal judges it",
+          );
+        else if (design.steadyA <= (ampsWithout(build, c, "insulation") ?? 0) + 1e-9)
+          report.notApplicable(subject, "thermal insulation holds it to less: smothered-conductor judges it");
         else if (design.steadyA <= bestAmpacity(build.settled, c))
           report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
         else
