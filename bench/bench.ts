@@ -6,6 +6,7 @@ import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { commandLineRows } from "./command-line.ts";
 import { makeBuild, networkCases } from "./network.ts";
+import { faultRows } from "./faults.ts";
 import { judgedRows } from "./judged.ts";
 import { labelRows } from "./labels.ts";
 import { pageRows } from "./page.ts";
@@ -102,6 +103,7 @@ if (!import.meta.filename.endsWith(BUNDLED)) await measureBundled();
 const sections = [
   { title: "Plans", rows: planRows },
   { title: "Judging, drawing, explaining", rows: judgedRows },
+  { title: "Faults", rows: faultRows },
   { title: "Labels of wires", rows: labelRows },
   { title: "A cold start", rows: coldRows },
   { title: "Networks", rows: networkRows },
