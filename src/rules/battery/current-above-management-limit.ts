@@ -1,11 +1,10 @@
 import { cite } from "../../explain/index.ts";
-import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { bankFlowsOf } from "./bank-flows.ts";
 import { banksOf } from "./banks.ts";
-import { leadDoubt } from "./lead-doubt.ts";
 import { openAmps } from "./open-amps.ts";
-import { limitsOf, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
+import { tellLoads } from "./tell-loads.ts";
+import { limitsOf, type LimitFor } from "./unit-limits.ts";
 
 const limited = (amps: number): string =>
   `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: ${amps} A, peak: 400 A }`;
@@ -71,40 +70,20 @@ export const currentAboveManagementLimit = defineRule({
         report.notApplicable(subject, "its maker states no limits");
         continue;
       }
-      const flows = bankFlowsOf(build).steady;
-      const doubt = leadDoubt(build, bank);
-      const unknown = openAmps(build, stores[bank.top[0] ?? -1]?.plus ?? -1);
-      const weighed = weighUnits(build, bank, flows, steadyLimit, null, doubt.length > 0 ? "even" : "solved");
-      const { worst, needs } = weighed;
-      const most = doubt.length > 0 ? weighUnits(build, bank, flows, steadyLimit, null, "all").worst : worst;
-      if (worst !== null && worst.amps > worst.limit.high)
-        report.fail(subject, worst.charging ? "takes" : "gives", {
-          ...said(worst),
-          words: { place: placeOf(bank, worst) },
-        });
-      else if (needs.length > 0) report.cannotTell(subject, needs);
-      else if (worst !== null && worst.amps > worst.limit.low)
-        report.cannotTell(subject, [needed(`the limit of ${worst.part}, closer`, subject)], said(worst));
-      else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
-      else if (unknown.length > 0) report.cannotTell(subject, unknown);
-      else {
-        const { steady, steadyWithout } = bankFlowsOf(build);
-        const { worst: left, needs: open } = weighWhenOneIsOff(build, bank, steady, steadyWithout, steadyLimit);
-        if (left !== null && left.load.amps > left.load.limit.high)
-          report.fail(subject, "lost", {
-            ...said(left.load),
-            severity: "should",
-            words: { place: placeOf(bank, left.load), off: left.off },
-          });
-        else if (open.length > 0) report.cannotTell(subject, open, { severity: "should" });
-        else report.pass(subject, worst === null ? {} : said(worst));
-      }
+      const { steady, steadyWithout } = bankFlowsOf(build);
+      tellLoads(build, report, bank, {
+        flows: steady,
+        without: steadyWithout,
+        limitFor: steadyLimit,
+        limit: "the limit",
+        beyond: ({ charging }) => (charging ? "takes" : "gives"),
+        lost: "lost",
+        first: [],
+        last: openAmps(build, stores[bank.top[0] ?? -1]?.plus ?? -1),
+      });
     }
   },
 });
-
-const said = ({ amps, limit, state }: Load) =>
-  ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
 
 const steadyLimit: LimitFor = (store, { charging }) => {
   const { out, into } = limitsOf(store);

@@ -1,12 +1,12 @@
 import { cite } from "../../explain/index.ts";
 import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
-import { below, needed } from "../report.ts";
+import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { bankFlowsOf } from "./bank-flows.ts";
 import { banksOf, type Bank } from "./banks.ts";
-import { leadDoubt } from "./lead-doubt.ts";
-import { limitsOf, many, placeOf, weighUnits, weighWhenOneIsOff, type LimitFor, type Load } from "./unit-limits.ts";
+import { tellLoads } from "./tell-loads.ts";
+import { limitsOf, many, type LimitFor } from "./unit-limits.ts";
 
 const limited = (peak: string): string =>
   `chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah, short-circuit: 3 kA, management: { continuous: 200 A, ${peak} }`;
@@ -91,35 +91,21 @@ export const surgeAboveManagementLimit = defineRule({
         report.notApplicable(subject, "no inverter hangs on it, and nothing starts");
         continue;
       }
-      const doubt = leadDoubt(build, bank);
-      const { worst, needs } = weighUnits(build, bank, all, peakLimit, null, doubt.length > 0 ? "even" : "solved");
-      const most = doubt.length > 0 ? weighUnits(build, bank, all, peakLimit, null, "all").worst : worst;
       const open = unknownSurges(build, bank);
-      if (worst !== null && worst.amps > worst.limit.high)
-        report.fail(subject, "surge", { ...said(worst), words: { place: placeOf(bank, worst) } });
-      // Beyond a surge that nobody knows, a peak that nobody knows counts as well.
-      else if (open.length > 0) report.cannotTell(subject, [...open, ...unknownPeaks(bank)]);
-      else if (needs.length > 0) report.cannotTell(subject, needs);
-      else if (worst !== null && worst.amps > worst.limit.low)
-        report.cannotTell(subject, [needed(`the peak of ${worst.part}, closer`, subject)], said(worst));
-      else if (most !== null && most.amps > most.limit.low) report.cannotTell(subject, doubt, said(most));
-      else {
-        const { worst: left, needs: more } = weighWhenOneIsOff(build, bank, all, flows.surge, peakLimit);
-        if (left !== null && left.load.amps > left.load.limit.high)
-          report.fail(subject, "lost", {
-            ...said(left.load),
-            severity: "should",
-            words: { place: placeOf(bank, left.load), off: left.off },
-          });
-        else if (more.length > 0) report.cannotTell(subject, more, { severity: "should" });
-        else report.pass(subject, worst === null ? {} : said(worst));
-      }
+      tellLoads(build, report, bank, {
+        flows: all,
+        without: flows.surge,
+        limitFor: peakLimit,
+        limit: "the peak",
+        beyond: () => "surge",
+        lost: "lost",
+        // Beyond a surge that nobody knows, a peak that nobody knows counts as well.
+        first: open.length > 0 ? [...open, ...unknownPeaks(bank)] : [],
+        last: [],
+      });
     }
   },
 });
-
-const said = ({ amps, limit, state }: Load) =>
-  ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
 
 /** What it lets through for as long as a surge lasts: no less than for long, whatever the peak. */
 const peakLimit: LimitFor = (store, { amps, charging, flow }) => {
