@@ -6,6 +6,7 @@ import { bankFlowsOf } from "./bank-flows.ts";
 import { banksOf, nameOf, type Bank } from "./banks.ts";
 import { leadDoubt } from "./lead-doubt.ts";
 import { leastOhms, openLengths } from "./lead-ohms.ts";
+import { standsAlone } from "./stands-alone.ts";
 
 /** The most that leads may differ, as a share of a unit's own resistance and a mean lead: custom of the trade. */
 const MOST = 0.1;
@@ -49,12 +50,9 @@ export const unequalLeads = defineRule({
     for (const bank of banksOf(build).list) {
       const { subject } = bank.first;
       const own = bank.units.flatMap((i) => stores[i]?.element ?? []);
-      if (bank.abreast.every((n) => n < 2)) {
-        const behind = own.some((s) => s.strings > 1);
-        report.notApplicable(
-          subject,
-          behind ? "its units stand behind one pair of terminals" : "nothing stands abreast",
-        );
+      const alone = standsAlone(bank, own);
+      if (alone !== null) {
+        report.notApplicable(subject, alone);
         continue;
       }
       const leads = bank.inner.size > 0 ? null : leadsOf(build, bank);

@@ -6,6 +6,7 @@ import { bankFlowsOf, type BankFlow } from "./bank-flows.ts";
 import { banksOf, nameOf, type Bank } from "./banks.ts";
 import { leadDoubt } from "./lead-doubt.ts";
 import { leadsAt, leastOhms, openLengths } from "./lead-ohms.ts";
+import { standsAlone } from "./stands-alone.ts";
 import { limitsOf, weighUnits } from "./unit-limits.ts";
 
 /** Times its even share that a unit may carry, and from where on it is worth knowing: custom of the trade. */
@@ -70,12 +71,9 @@ export const unevenSharing = defineRule({
     for (const bank of banksOf(build).list) {
       const { subject } = bank.first;
       const own = bank.units.flatMap((i) => stores[i]?.element ?? []);
-      if (bank.abreast.every((n) => n < 2)) {
-        const behind = own.some((s) => s.strings > 1);
-        report.notApplicable(
-          subject,
-          behind ? "its units stand behind one pair of terminals" : "nothing stands abreast",
-        );
+      const alone = standsAlone(bank, own);
+      if (alone !== null) {
+        report.notApplicable(subject, alone);
         continue;
       }
       if (own.some((s) => s.curve !== own[0]?.curve || s.nominalVolts !== own[0].nominalVolts)) {
