@@ -138,21 +138,52 @@ function findFault(laid: LaidFaults, place: FaultPlace, faultOhms: number): Foun
   const plus = seePoint(laid, place.plus);
   const minus = seePoint(laid, place.minus);
   if (plus === null || minus === null) return null;
-  const { pieceOf, restVolts } = laid;
+  const { pieceOf } = laid;
   const piece = pieceOf[plus.nodes[0]?.[0] ?? 0] ?? 0;
   if (pieceOf[minus.nodes[0]?.[0] ?? 0] !== piece) return null;
+  const seen = seePair(laid, piece, plus, minus);
+  const { openVolts, limited, atFault } = seen;
+  const ohms = seen.ohms + plus.extraOhms + minus.extraOhms + faultOhms;
+  const { weights } = seen;
+  // Batteries alone: Ohm's law.
+  const held =
+    limited.on.length === 0
+      ? { amps: openVolts / ohms, beyond: NOTHING_BEYOND }
+      : holdLimits({ ...limited, atFault, openVolts, ohms });
+  return { amps: held.amps, beyond: held.beyond, openVolts, ohms, piece, plus, minus, weights, limited };
+}
+
+/** What the core shows between two points of it; beyond a tree's foot all places see the same. */
+interface PairSeen {
+  readonly weights: readonly Weight[];
+  readonly ohms: number;
+  readonly openVolts: number;
+  readonly limited: LimitedHere;
+  /** Volts between the points for an ampere that each limited source pushes. */
+  readonly atFault: readonly number[];
+}
+
+const pairs = new WeakMap<LaidFaults, Map<number, PairSeen>>();
+
+function seePair(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): PairSeen {
+  if (plus.within !== null || minus.within !== null) return lookBetween(laid, piece, plus, minus);
+  let known = pairs.get(laid);
+  if (known === undefined) pairs.set(laid, (known = new Map()));
+  const key = (plus.nodes[0]?.[0] ?? 0) * laid.shape.coreCount + (minus.nodes[0]?.[0] ?? 0);
+  let seen = known.get(key);
+  if (seen === undefined) known.set(key, (seen = lookBetween(laid, piece, plus, minus)));
+  return seen;
+}
+
+function lookBetween(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): PairSeen {
   const weights: Weight[] = [];
   for (const [node, share] of plus.nodes) weights.push({ node, share, column: laid.column(node) });
   for (const [node, share] of minus.nodes) weights.push({ node, share: -share, column: laid.column(node) });
-  let ohms = plus.extraOhms + minus.extraOhms + faultOhms;
+  let ohms = 0;
   for (const { share, column } of weights) ohms += share * across(weights, column);
-  const openVolts = across(weights, restVolts);
   const limited = laid.limitedIn(piece);
-  const found = { openVolts, ohms, piece, plus, minus, weights, limited };
-  // Batteries alone: Ohm's law.
-  if (limited.on.length === 0) return { ...found, amps: openVolts / ohms, beyond: NOTHING_BEYOND };
   const atFault = limited.pushed.map((column) => across(weights, column));
-  return { ...found, ...holdLimits({ ...limited, atFault, openVolts, ohms }) };
+  return { weights, ohms, openVolts: across(weights, laid.restVolts), limited, atFault };
 }
 
 /** Volts between the two points. */
