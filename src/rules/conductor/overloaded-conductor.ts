@@ -1,6 +1,7 @@
 import { cite } from "../../explain/index.ts";
 import { isUnknown } from "../../plan/index.ts";
 import type { CarriedRuleSet } from "../../ruleset/index.ts";
+import { steadyAt } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
@@ -64,7 +65,10 @@ export const overloadedConductor = defineRule({
       else if (design.steadyA === null || design.ampacityA === null)
         report.cannotTell(subject, [needed("its current", subject)]);
       else {
-        const limit = design.ampacityA;
+        const { rungs, position } = c.model;
+        // Some sets let less flow for hours than a device may let through.
+        const steady = rungs === null ? Infinity : steadyAt(rungs, build.settled.chosen.rungs[position] ?? 0);
+        const limit = Math.min(design.ampacityA, steady);
         const said = (amps: number) =>
           ({
             measured: amps,
