@@ -15,3 +15,19 @@ export const coolerPlace: Move = (at: Case) =>
       return edits.length === 0 ? [] : [{ edits }];
     }),
   );
+
+/** A, in the steps of the trade. */
+const INTERRUPTS = [2500, 5000, 6000, 10_000, 20_000];
+
+/** A part that is marked for a greater current to break. */
+export const higherInterrupt: Move = (at: Case) => {
+  const asked = at.finding.measured?.value ?? 0;
+  const parts = [
+    ...(at.part?.part.device === undefined ? [] : [at.part.id]),
+    ...at.circuits.flatMap((c) => devicesIn(at, c).flatMap(({ part }) => part ?? [])),
+  ];
+  const steps = INTERRUPTS.filter((amps) => amps >= asked);
+  return parts.map((part) =>
+    steps.map((amps) => ({ edits: [put(at.document, ["parts", part, "interrupt"], `${amps / 1000} kA`)] })),
+  );
+};

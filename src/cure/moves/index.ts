@@ -10,7 +10,7 @@ import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
 import { deviceNearer } from "./device-nearer.ts";
 import { equalLeads } from "./equal-leads.ts";
-import { coolerPlace, thermalProtector } from "./fit-part.ts";
+import { coolerPlace, higherInterrupt, thermalProtector } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
@@ -77,6 +77,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "device-nearer": deviceNearer,
   "device-made-for-it": deviceMadeForIt,
   "thermal-protector": thermalProtector,
+  "higher-interrupt": higherInterrupt,
   "cooler-place": coolerPlace,
   "out-of-the-return": outOfTheReturn,
   "both-poles": bothPoles,

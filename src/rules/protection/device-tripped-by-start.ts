@@ -44,8 +44,8 @@ export const deviceTrippedByStart = defineRule({
     ],
     bad: [
       {
-        says: "45 A for a second on a breaker of 10 A",
-        plan: pump("starting: 45 A, start time: 1 s", "breaker: 10 A thermal breaker at PNL"),
+        says: "32 A for a second on a breaker of 10 A",
+        plan: pump("starting: 32 A, start time: 1 s", "breaker: 10 A thermal breaker at PNL"),
         fails: "trips",
         about: "circuits.W20",
       },

@@ -16,6 +16,7 @@ import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { undersizedDevice } from "./undersized-device.ts";
 import { unguardedStalledMotor } from "./unguarded-stalled-motor.ts";
 import { unprotectedConductor } from "./unprotected-conductor.ts";
+import { weakInterruptRating } from "./weak-interrupt-rating.ts";
 
 export const protectionRules: readonly Rule[] = [
   unprotectedConductor,
@@ -30,6 +31,7 @@ export const protectionRules: readonly Rule[] = [
   deviceAboveApplianceLimit,
   lowVoltageRating,
   acOnlyDeviceOnDc,
+  weakInterruptRating,
   polarisedBreakerBothWays,
   fusedEarthedConductor,
   missingPole,

@@ -1,4 +1,4 @@
-import { count, known, quantity, text, word, yesNo, type KeyRules } from "../../plan/index.ts";
+import { count, known, name, quantity, text, word, yesNo, type KeyRules } from "../../plan/index.ts";
 import type { Contact, InternalElement } from "../element.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
@@ -178,6 +178,10 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
       interrupt: {
         value: quantity("current", { min: 0 }),
         doc: "Greatest current that it can open at the volts of its place, as marked.",
+      },
+      "backed up by": {
+        value: name("a device"),
+        doc: "Device ahead of it with which its maker has tested it: that one breaks what it cannot.",
       },
       "made to": {
         value: word(["UL 489", "UL 1077", "UL 1500", "SAE J553", "IEC 60898", "IEC 60947-2"]),
