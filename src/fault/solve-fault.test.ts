@@ -326,7 +326,9 @@ function shares(link: number, minusAt: number): number[] {
 test("four units of 1 mΩ share a fault as the published example says", () => {
   // Batteries in parallel, worked in many guides: by hand the ladder from the far end gives 1 : 3 : 11 : 41 of 56.
   const near = (got: number[], expected: number[]): void => {
-    got.forEach((g, k) => { assert.ok(Math.abs(g - (expected[k] ?? 0)) < 0.5, `${got.join()} is not ${expected.join()}`); });
+    got.forEach((g, k) => {
+      assert.ok(Math.abs(g - (expected[k] ?? 0)) < 0.5, `${got.join()} is not ${expected.join()}`);
+    });
   };
   near(shares(0.001, 0), [73, 20, 5, 2]);
   near(shares(0.001, 3), [37.5, 12.5, 12.5, 37.5]);

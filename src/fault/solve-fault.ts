@@ -168,7 +168,7 @@ const pairs = new WeakMap<LaidFaults, Map<number, PairSeen>>();
 function seePair(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): PairSeen {
   if (plus.within !== null || minus.within !== null) return lookBetween(laid, piece, plus, minus);
   let known = pairs.get(laid);
-  if (known === undefined) pairs.set(laid, (known = new Map()));
+  if (known === undefined) pairs.set(laid, (known = new Map<number, PairSeen>()));
   const key = (plus.nodes[0]?.[0] ?? 0) * laid.shape.coreCount + (minus.nodes[0]?.[0] ?? 0);
   let seen = known.get(key);
   if (seen === undefined) known.set(key, (seen = lookBetween(laid, piece, plus, minus)));
