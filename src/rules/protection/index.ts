@@ -1,9 +1,11 @@
 import type { Rule } from "../rule.ts";
 import { acOnlyDeviceOnDc } from "./ac-only-device-on-dc.ts";
 import { alternatorDeviceOffRating } from "./alternator-device-off-rating.ts";
+import { cableBurntBeforeClearing } from "./cable-burnt-before-clearing.ts";
 import { deviceAboveApplianceLimit } from "./device-above-appliance-limit.ts";
 import { deviceTrippedByStart } from "./device-tripped-by-start.ts";
 import { distantDevice } from "./distant-device.ts";
+import { faultTooSmallToClear } from "./fault-too-small-to-clear.ts";
 import { fusedEarthedConductor } from "./fused-earthed-conductor.ts";
 import { heatSappedDevice } from "./heat-sapped-device.ts";
 import { lowVoltageRating } from "./low-voltage-rating.ts";
@@ -32,6 +34,8 @@ export const protectionRules: readonly Rule[] = [
   lowVoltageRating,
   acOnlyDeviceOnDc,
   weakInterruptRating,
+  cableBurntBeforeClearing,
+  faultTooSmallToClear,
   polarisedBreakerBothWays,
   fusedEarthedConductor,
   missingPole,

@@ -1,0 +1,103 @@
+import { cite } from "../../explain/index.ts";
+import { studyFaults, type CircuitFaults, type FaultStudy } from "../../size/index.ts";
+import type { CircuitView } from "../build.ts";
+import { figure } from "../figure.ts";
+import { below, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
+import { whyNotAsked } from "./not-asked.ts";
+import { knownDevice, worstThrough } from "./opens-in-time.ts";
+
+/** Of a fault's current a device that carries so much of it carries all. */
+const ALL = 0.99;
+
+export const cableBurntBeforeClearing = defineRule({
+  id: "protection/cable-burnt-before-clearing",
+  title: "Cable burnt before its fault is cleared",
+  severity: { otherwise: "should", sets: { "iec-cabin": "must", "iec-caravan": "must" } },
+  danger: "the wire is ruined by the very fault that its fuse clears",
+  why: `Until a fault is cleared, at most 5 s, a conductor keeps all its heat: the square of the current times the time stays within what its copper
+    takes up on the way from its working temperature to the end of what its insulation bears. That holds for every short in it, from the least
+    current to the greatest, with the greatest time that the standard of its device allows at each, and for the return as well. Where nothing is
+    published above some current the energy of a fuse is taken as no greater there; that of a breaker is not known.`,
+  silent: [
+    "alternating-current circuits, which are not studied yet",
+    "faults that take longer than 5 s: protection/fault-too-small-to-clear",
+    "devices of which nothing is published that could tell",
+    "the main cable of a starter, returns of the earthed pole by themselves, links between units of one string",
+  ],
+  sources: [{ cite: cite("iec-60364-4-43", "434.5.2", "read") }],
+  messages: {
+    burnt: "{place}: its devices may let a short of {amps} flow for {measured}, and {size} bears it for {limit}",
+  },
+  cures: ["next-size", "smaller-device", "device-made-for-it"],
+  examples: {
+    good: [
+      {
+        says: "a blade fuse on thin wire",
+        plan: "circuits:\n  W10: { path: BP → lamp, length: 4 m, wire: 1.5 mm², fuse: 5 A blade at BP }",
+      },
+    ],
+    bad: [
+      {
+        says: "a lamp wire on a strip fuse of 100 A",
+        plan: "circuits:\n  W01: { path: B1 → SW1, length: 0.8 m, wire: 70 mm², sheathed: yes, fuse: 250 A class T at B1 }\n  W10: { path: BP → lamp, length: 3 m, wire: 2.5 mm², fuse: 100 A strip fuse 30 mm at BP }",
+        fails: "burnt",
+        about: "circuits.W10",
+      },
+      {
+        says: "a wire that nobody has seen",
+        plan: "circuits:\n  W10: { path: BP → lamp, length: 3 m, wire: unknown, fuse: 5 A blade at BP, as found: yes }",
+        fails: "cannot tell",
+        about: "circuits.W10",
+      },
+    ],
+  },
+  judge(build, report) {
+    const study = studyFaults(build.settled);
+    const faultsOf = new Map(study.circuits.flatMap((c) => (c === null ? [] : [[c.circuit, c] as const])));
+    for (const view of build.circuits) {
+      const why = whyNotAsked(build, view);
+      const faults = faultsOf.get(view.id);
+      if (typeof why === "string") report.notApplicable(view.subject, why);
+      else if (faults === undefined) report.notApplicable(view.subject, "no short in it draws anything");
+      else judgeCircuit(study, view, faults, report);
+    }
+  },
+});
+
+function judgeCircuit(study: FaultStudy, view: CircuitView, faults: CircuitFaults, report: Report<"burnt">): void {
+  const { subject, design } = view;
+  const limits = faults.conductors.map((c) => c.withstand.limit);
+  if (limits.includes(null)) {
+    report.cannotTell(subject, [wireNeeded(view)]);
+    return;
+  }
+  const limit = Math.min(...limits.map((l) => l ?? Infinity));
+  const ends = faults.ends.flatMap((e) => e.greatest ?? []);
+  const most = Math.max(0, ...ends.map((g) => g.amps.high));
+  const least = Math.min(most, ...faults.ends.flatMap((e) => e.least.map((l) => l.amps.low)));
+  const greatest = ends.find((g) => g.amps.high === most);
+  const devices = (greatest?.course.sees ?? [])
+    .filter(({ amps }) => amps >= ALL * most)
+    .flatMap(({ device }) => {
+      const own = study.devices[device];
+      return own === undefined ? [] : (knownDevice(own) ?? []);
+    });
+  if (devices.length === 0) {
+    report.notApplicable(subject, "no device sees the whole of a fault in it, or it is not known what it is");
+    return;
+  }
+  const { allowed, atMost } = worstThrough(devices, { low: least, high: most });
+  if (allowed !== null && allowed.amps ** 2 * allowed.seconds > limit) {
+    const bears = limit / allowed.amps ** 2;
+    report.fail(subject, "burnt", {
+      measured: allowed.seconds,
+      limit: bears,
+      unit: "s",
+      margin: below(allowed.seconds, bears),
+      words: { amps: figure(allowed.amps, "A"), size: design.size?.label ?? "its wire" },
+    });
+  } else if (atMost !== null && atMost <= limit) report.pass(subject, { margin: 1 - atMost / limit });
+  else report.notApplicable(subject, "nothing is published of what its devices let through");
+}

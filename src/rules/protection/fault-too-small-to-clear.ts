@@ -1,0 +1,139 @@
+import { cite } from "../../explain/index.ts";
+import { studyFaults, type CircuitFaults, type FaultStudy, type LeastFault } from "../../size/index.ts";
+import type { Build, CircuitView } from "../build.ts";
+import { needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { wireNeeded } from "../wire-needed.ts";
+import { whyNotAsked } from "./not-asked.ts";
+import { FIVE_SECONDS, knownDevice, opensIn } from "./opens-in-time.ts";
+
+const far = (metres: number, fuse: string): string =>
+  `parts:\n  beacon: { kind: light, running: 0.1 A }\ncircuits:\n  W20: { path: BP → beacon, length: ${metres} m, wire: 2.5 mm², fuse: ${fuse} at BP }`;
+
+export const faultTooSmallToClear = defineRule({
+  id: "protection/fault-too-small-to-clear",
+  title: "Fault too small to clear",
+  severity: "must",
+  danger: "a short at the far end just warms the cable until something else gives way",
+  why: `At the far end of a long thin conductor, hot, with one battery alone, empty, cold and aged, and every joint on the way, a short still has to draw
+    so much that a device opens: within 5 s, or within the time in which the conductor would reach the end of what its insulation bears. A device
+    counts with the greatest time that its standard allows at that current.`,
+  silent: [
+    "alternating-current circuits, which are not studied yet",
+    "faults that only a source with a limit goes on feeding, which is what limits them",
+    "currents above all that is published of when the devices on the way open: that is not known, and no fault",
+    "conductors that no device guards: protection/unprotected-conductor",
+    "the main cable of a starter, returns of the earthed pole, links between units of one string",
+  ],
+  sources: [
+    { cite: cite("iec-60364-4-43", "434.5", "read"), sets: ["iec-cabin", "iec-caravan", "au-nz-vehicle"] },
+    { cite: cite("trade-practice", "a short at the far end opens its device", "practice") },
+  ],
+  messages: {
+    small:
+      "{place}: a short at {end} draws as little as {measured} from {source}, and no device on its way has to open it in {limit}",
+  },
+  cures: ["smaller-device", "next-size", "device-made-for-it"],
+  examples: {
+    good: [
+      { says: "a short way", plan: far(10, "10 A blade") },
+      { says: "a small fuse on a long way", plan: far(60, "2 A blade") },
+    ],
+    bad: [
+      { says: "less than the rating of the fuse", plan: far(60, "15 A blade"), fails: "small", about: "circuits.W20" },
+      {
+        says: "a wire that nobody has seen",
+        plan: "parts:\n  beacon: { kind: light, running: 0.1 A }\ncircuits:\n  W20: { path: BP → beacon, length: 20 m, wire: unknown, fuse: 10 A blade at BP, as found: yes }",
+        fails: "cannot tell",
+        about: "circuits.W20",
+      },
+    ],
+  },
+  judge(build, report) {
+    const study = studyFaults(build.settled);
+    const faultsOf = new Map(study.circuits.flatMap((c) => (c === null ? [] : [[c.circuit, c] as const])));
+    for (const view of build.circuits) {
+      const why = whyNotAsked(build, view);
+      const faults = faultsOf.get(view.id);
+      if (typeof why === "string") report.notApplicable(view.subject, why);
+      else if (faults === undefined) report.notApplicable(view.subject, "no short in it draws anything");
+      else judgeCircuit(build, study, view, faults, report);
+    }
+  },
+});
+
+type Verdict = "in time" | "limited" | "not seen" | "unknown" | "small";
+const worstFirst: readonly Verdict[] = ["small", "unknown", "not seen", "limited", "in time"];
+
+function judgeCircuit(
+  build: Build,
+  study: FaultStudy,
+  view: CircuitView,
+  faults: CircuitFaults,
+  report: Report<"small">,
+): void {
+  const { subject, circuit } = view;
+  const unclear = faults.ends.find((e) => e.cannotTell !== null);
+  if (unclear !== undefined) {
+    const way = needed("the wire on the way to it", subject);
+    const length = circuit.length.origin === "unknown" ? needed("its length", subject) : way;
+    report.cannotTell(subject, [view.design.size === null ? wireNeeded(view) : length]);
+    return;
+  }
+  const limits = new Map(faults.conductors.map((c) => [c.conductor, c.withstand.limit]));
+  const found = faults.ends.flatMap((end) =>
+    end.least.map((fault) => {
+      const { low } = fault.amps;
+      // A thick conductor stays below the end of what it bears for longer than 5 s.
+      const seconds = Math.max(FIVE_SECONDS, (limits.get(end.conductor) ?? 0) / (low * low));
+      return { end, fault, seconds, verdict: verdictOf(study, fault, seconds) };
+    }),
+  );
+  const [worst] = found.sort(
+    (a, b) => worstFirst.indexOf(a.verdict) - worstFirst.indexOf(b.verdict) || a.fault.amps.low - b.fault.amps.low,
+  );
+  switch (worst?.verdict) {
+    case undefined:
+      report.notApplicable(subject, "no short in it draws anything");
+      return;
+    case "in time":
+      report.pass(subject, { measured: worst.fault.course.seconds.high ?? 0, limit: worst.seconds, unit: "s" });
+      return;
+    case "limited":
+      report.notApplicable(subject, "limited by source: what goes on feeding it limits itself");
+      return;
+    case "not seen":
+      report.notApplicable(subject, "no device guards it: protection/unprotected-conductor");
+      return;
+    case "unknown":
+      report.notApplicable(subject, "nothing is published of when its devices open so much");
+      return;
+    case "small": {
+      const { fault, end, seconds } = worst;
+      report.fail(subject, "small", {
+        measured: fault.amps.low,
+        unit: "A",
+        state: fault.state === "" ? null : fault.state,
+        trust: build.settled.model.grid.stores.length > 0 ? "memory" : null,
+        words: {
+          end: end.end === "from" ? circuit.fromText : circuit.toText,
+          source: fault.sources.join(" and "),
+          limit: { value: seconds, unit: "s" },
+        },
+      });
+    }
+  }
+}
+
+function verdictOf(study: FaultStudy, { course, amps }: LeastFault, seconds: number): Verdict {
+  const { outcome } = course;
+  if (outcome === "limited" || outcome === "none") return "limited";
+  if (outcome === "cleared" && (course.seconds.high ?? Infinity) <= seconds) return "in time";
+  if (outcome === "not seen" || course.sees.length === 0) return "not seen";
+  const answers = course.sees.map(({ device, amps: through }) => {
+    const own = study.devices[device];
+    return own === undefined ? "unknown" : opensIn(knownDevice(own), Math.min(through, amps.low), seconds);
+  });
+  if (answers.includes("yes")) return "in time";
+  return answers.includes("unknown") ? "unknown" : "small";
+}

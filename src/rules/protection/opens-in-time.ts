@@ -1,0 +1,75 @@
+import { deviceFamily, gatesOf, greatestOpeningTime, type DeviceFamilyId } from "../../device/index.ts";
+import type { FaultDevice } from "../../size/index.ts";
+import type { Span } from "./guards.ts";
+
+/** s: so long a conductor is taken to keep all the heat of a fault, and so soon a short is to be opened. */
+export const FIVE_SECONDS = 5;
+
+/** A device of which it is known what it is. */
+export interface KnownDevice {
+  readonly family: DeviceFamilyId;
+  readonly rating: number;
+}
+
+export const knownDevice = ({ family, rating }: FaultDevice): KnownDevice | null =>
+  family === null || rating === null ? null : { family, rating };
+
+/**
+ * Whether a device opens a current in a time. `unknown`: what its standard promises ends below that current, or nothing is published; a promise of
+ * minutes that is made at twice the rating says nothing of twenty times it.
+ */
+export function opensIn(device: KnownDevice | null, amps: number, seconds: number): "yes" | "no" | "unknown" {
+  if (device === null) return "unknown";
+  const { family, rating } = device;
+  if (amps <= rating) return "no";
+  const most = greatestOpeningTime(family, rating, amps);
+  if (most !== null && most.value <= seconds) return "yes";
+  return gatesOf(family, rating).some(({ multiple, maxS }) => maxS !== null && multiple * rating > amps)
+    ? "no"
+    : "unknown";
+}
+
+/** The most that devices in series let through over all currents of a range, as far as anything is published. */
+export interface WorstThrough {
+  /** At a current at which the standard of the device that opens first allows it, within 5 s: A, s. */
+  readonly allowed: { readonly amps: number; readonly seconds: number } | null;
+  /** No current of the range lets more through, A²s; null: that cannot be said. */
+  readonly atMost: number | null;
+}
+
+/**
+ * The energy by current that devices in series may let through while they open, over a range of currents and within 5 s.
+ *
+ * Of a fuse what it lets through does not grow with the current beyond its last promise: the metal melts at the same energy or less, and the arc of a
+ * few volts adds little. Of a breaker it does.
+ */
+export function worstThrough(devices: readonly KnownDevice[], { low, high }: Span): WorstThrough {
+  let allowed: WorstThrough["allowed"] = null;
+  const at = [low, ...devices.flatMap((d) => promised(d).map(({ multiple }) => multiple * d.rating))];
+  for (const amps of at) {
+    // Of a device that nothing is published of at that current, it may be that it opens first.
+    if (amps < low || amps > high || devices.some((d) => opensIn(d, amps, FIVE_SECONDS) === "unknown")) continue;
+    const seconds = Math.min(...devices.map((d) => energyAt(d, amps))) / (amps * amps);
+    if (seconds > FIVE_SECONDS) continue;
+    if (allowed === null || amps * amps * seconds > allowed.amps ** 2 * allowed.seconds) allowed = { amps, seconds };
+  }
+  const ends = devices.flatMap((d) => {
+    const last = promised(d).at(-1);
+    if (last?.maxS === undefined || last.maxS === null || last.maxS > FIVE_SECONDS) return [];
+    return [energyAt(d, high)];
+  });
+  const told = allowed === null ? 0 : allowed.amps ** 2 * allowed.seconds;
+  return { allowed, atMost: ends.length === 0 ? null : Math.max(told, Math.min(...ends)) };
+}
+
+/** The most that a device lets through at a current, A²s; Infinity where it need not open. */
+function energyAt(device: KnownDevice, amps: number): number {
+  const { family, rating } = device;
+  const most = greatestOpeningTime(family, rating, amps);
+  if (most === null) return Infinity;
+  const last = promised(device).at(-1)?.multiple ?? Infinity;
+  const counted = deviceFamily(family).kind === "fuse" ? Math.min(amps, last * rating) : amps;
+  return counted * counted * most.value;
+}
+
+const promised = ({ family, rating }: KnownDevice) => gatesOf(family, rating).filter(({ maxS }) => maxS !== null);
