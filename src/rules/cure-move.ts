@@ -30,6 +30,8 @@ export const cureMoves = {
   "device-nearer": "move the device to its source",
   "device-made-for-it": "take a device that is made for it",
   "thermal-protector": "take a motor with a protector of its own",
+  "within-reach": "put it where a hand reaches it",
+  "surge-arrester": "fit an arrester at the controller",
   "higher-interrupt": "take one that breaks a greater current",
   "cooler-place": "stand it in cooler air",
   "out-of-the-return": "take it out of the earthed conductor",

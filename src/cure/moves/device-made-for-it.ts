@@ -22,6 +22,7 @@ function marks({ document }: Case, part: string, current: "DC" | "AC"): Series {
     ["for", current],
     ["reset", "manual"],
     ["polarised", "no"],
+    ["made to", "UL 489"],
   ];
   return should.flatMap(([key, value]): Proposal[] => {
     const path = ["parts", part, key];

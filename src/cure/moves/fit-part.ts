@@ -7,6 +7,19 @@ import { devicesIn } from "../written-devices.ts";
 export const thermalProtector: Move = ({ document, part }) =>
   part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, "thermal protector"], "yes")] }]];
 
+/** A board or a device moves to where a hand reaches it. */
+export const withinReach: Move = ({ document, part }) => {
+  if (part === undefined) return [];
+  const path = ["parts", part.id];
+  return [[{ edits: [put(document, [...path, "reach"], "by hand"), ...takeOff(document, [...path, "height"])] }]];
+};
+
+/** An arrester at the controllers that solar modules feed: each that is in question. */
+export const surgeArrester: Move = ({ document, build }) =>
+  build.parts
+    .filter(({ part }) => part.traits.charges === true && part.traits.solar !== true)
+    .map(({ id }) => [{ edits: [put(document, ["parts", id, "surge arrester"], "yes")] }]);
+
 /** A device that is a part moves out of the hot air that the plan states around it. */
 export const coolerPlace: Move = (at: Case) =>
   at.circuits.flatMap((c) =>

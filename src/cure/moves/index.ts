@@ -77,6 +77,8 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "device-nearer": deviceNearer,
   "device-made-for-it": deviceMadeForIt,
   "thermal-protector": thermalProtector,
+  "within-reach": withinReach,
+  "surge-arrester": surgeArrester,
   "higher-interrupt": higherInterrupt,
   "cooler-place": coolerPlace,
   "out-of-the-return": outOfTheReturn,

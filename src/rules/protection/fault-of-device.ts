@@ -42,14 +42,12 @@ function findDevices(build: Build): readonly StudiedDevice[] {
     const subject = circuit?.subject ?? part?.subject;
     if (subject === undefined) return [];
     const said = circuit === null ? part?.part.device?.family : placed?.given?.family;
-    const isNamed = placed?.given === null || said !== undefined;
+    const isNamed = placed?.given === null || (said !== undefined && readDeviceFamily(said) !== null);
     const kind = placed?.given?.kind ?? part?.part.device?.kind ?? "fuse";
     const name = isNamed && device.family !== null ? deviceFamily(device.family).name : kind;
-    return [{ index, device, subject, circuit, placed, part, isNamed: isNamed && readable(said), name }];
+    return [{ index, device, subject, circuit, placed, part, isNamed, name }];
   });
 }
-
-const readable = (family: string | undefined): boolean => family === undefined || readDeviceFamily(family) !== null;
 
 /**
  * The current that a device may have to break, A: that of a fault at its terminals as it comes through the device, which itself is taken as a plain link;
