@@ -10,7 +10,7 @@ import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
 import { deviceNearer } from "./device-nearer.ts";
 import { equalLeads } from "./equal-leads.ts";
-import { coolerPlace, higherInterrupt, thermalProtector } from "./fit-part.ts";
+import { coolerPlace, higherInterrupt, surgeArrester, thermalProtector, withinReach } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
