@@ -7,10 +7,10 @@ const examples = [
   {
     id: "van",
     name: "Expedition van",
-    says: "12 V, shore 120 V; drawn, its rules not carried yet",
+    says: "12 V, shore 120 V",
     picture: VanPicture,
   },
-  { id: "hut", name: "Alpine hut", says: "48 V, 120/240 V; drawn, its rules not carried yet", picture: HutPicture },
+  { id: "hut", name: "Alpine hut", says: "48 V, 120/240 V", picture: HutPicture },
 ] as const;
 
 /** Whole builds to look into. */

@@ -114,7 +114,7 @@ export function RulesQuestion({
 }) {
   const proposed = proposeRules(what, country);
   const [other, setOther] = useState<string | null>(null);
-  const rules = other ?? proposed.rules;
+  const rules = other ?? proposed;
   return (
     <form
       class="start-form"
@@ -156,19 +156,11 @@ export function RulesQuestion({
               {name}
             </option>
           ))}
-          {proposed.own !== null && <option value={proposed.own}>{proposed.own}, numbers not carried yet</option>}
         </select>
       </label>
-      {proposed.own !== null && (
-        <p class="dim">
-          {rules === proposed.own
-            ? `The numbers of ${proposed.own} are not carried yet: what they decide cannot be told.`
-            : `The numbers of ${proposed.own} are not carried yet. Small-craft numbers stand in, and are named wherever they decide.`}
-        </p>
-      )}
       <div>
         <button type="submit" class="button main" data-first>
-          {rules === proposed.rules ? "Keep these rules" : "Take these rules"}
+          {rules === proposed ? "Keep these rules" : "Take these rules"}
         </button>
       </div>
     </form>
