@@ -4,6 +4,7 @@ import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { factsOf } from "../stated.ts";
 import { guardsOf } from "./guards.ts";
 import { tightest } from "./tightest.ts";
 import { alternatorsOf, type Alternator } from "../charging/alternators.ts";
@@ -23,7 +24,7 @@ export const alternatorDeviceOffRating = defineRule({
     most 1.2 times that, so that it opens when the machine pushes into a fault. What its conductor may carry is judged by
     protection/oversized-device.`,
   silent: [
-    "machines that limit themselves, by their maker's word",
+    "machines that limit themselves, by their maker's word, or of which the plan says nothing of it",
     "sets for buildings",
     "cables of alternators without a device",
   ],
@@ -69,6 +70,10 @@ function judgeCable(build: Build, machine: Alternator, view: CircuitView, report
   if (c === null) return;
   if (!isBoat(subject.set) && !isRoad(subject.set)) {
     report.notApplicable(subject, "its set says nothing of alternators");
+    return;
+  }
+  if (factsOf(machine.view)["self-limited"] === undefined) {
+    report.notApplicable(subject, `nothing is stated of how ${machine.view.id} behaves in a fault`);
     return;
   }
   if (selfLimited === true || c.guards.length === 0) {
