@@ -2,13 +2,13 @@ import { deviceFamily, type DeviceFamilyId } from "../../device/index.ts";
 import { cite } from "../../explain/index.ts";
 import { amps, volts } from "../../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
-import type { Settled } from "../../size/index.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
 import type { Build } from "../build.ts";
 import { unrated } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { factsOf, saysYes } from "../stated.ts";
 import { wireNeeded } from "../wire-needed.ts";
 import { guardsOf, type EndName, type Guard, type GuardedCircuit, type Guards, type Span } from "./guards.ts";
 import { lookAtEnd } from "./look-at-end.ts";
@@ -40,6 +40,7 @@ export const oversizedDevice = defineRule({
   silent: [
     "alternating-current circuits, which are not studied yet",
     "circuits without a device of their own that do not go on from one: protection/unprotected-conductor",
+    "motors with an overload protector of their own, whose device opens shorts alone, in buildings and caravans",
     "the main cable of a starter, returns of the earthed pole, links between units of one string",
   ],
   sources: [
@@ -117,8 +118,8 @@ function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: R
   }
   const from = atEnd(guards, c, "from");
   const to = atEnd(guards, c, "to");
-  if (from !== null) judgeEnd(build.settled, c, from, report);
-  if (to !== null) judgeEnd(build.settled, c, to, report);
+  if (from !== null) judgeEnd(build, c, from, report);
+  if (to !== null) judgeEnd(build, c, to, report);
   if (from === null && to === null) {
     const isOpen = c.guards.length > 0;
     report.notApplicable(
@@ -128,7 +129,7 @@ function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: R
   }
 }
 
-function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report<Message>): void {
+function judgeEnd(build: Build, c: GuardedCircuit, at: AtEnd, report: Report<Message>): void {
   const { subject, design } = c.view;
   const { rating, family, is } = at;
   if (rating.low > UNTOLD) {
@@ -146,7 +147,9 @@ function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report
   if (rating.high <= most.upTo + SLACK) report.pass(subject, said(rating.high));
   else if (rating.low <= most.upTo + SLACK) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
-  } else if (rating.low <= (limitOf(c, bestAmpacity(settled, c.view), family)?.upTo ?? 0) + SLACK) {
+  } else if (is === "device" && isShortCircuitOnly(build, c, rating.low)) {
+    report.notApplicable(subject, "a protector at its end guards it against overload; the device opens shorts alone");
+  } else if (rating.low <= (limitOf(c, bestAmpacity(build.settled, c.view), family)?.upTo ?? 0) + SLACK) {
     report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
   } else {
     report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
@@ -159,6 +162,26 @@ function judgeEnd(settled: Settled, c: GuardedCircuit, at: AtEnd, report: Report
       },
     });
   }
+}
+
+/** A breaker may have so many times the current of a motor that has an overload protector of its own: NEC 430.52 (memory). */
+const MOTOR_TIMES = 2.5;
+
+/** Whether all that hangs on a circuit are motors that a protector of their own guards against overload, by a set that lets the device be larger then. */
+function isShortCircuitOnly(build: Build, { view }: GuardedCircuit, rating: number): boolean {
+  const { set } = view.subject;
+  const isBuilding =
+    set === "us-cabin" || set === "us-rv" || set === "iec-cabin" || set === "iec-caravan" || set === "au-nz-vehicle";
+  const { draws } = view.circuit;
+  return (
+    isBuilding &&
+    draws.length > 0 &&
+    rating <= MOTOR_TIMES * (view.design.steadyA ?? 0) &&
+    draws.every((d) => {
+      const part = build.part(d);
+      return part !== undefined && saysYes(factsOf(part), "thermal protector") === true;
+    })
+  );
 }
 
 /** A rating beyond this stands for one that is not known. */
