@@ -4,6 +4,8 @@ import type { Run, Runs } from "../route/index.ts";
 import type { CarriedRuleSet } from "../ruleset/index.ts";
 import {
   ruleSetOf,
+  suppliesBySet,
+  withRules,
   type CircuitDesign,
   type CircuitDevices,
   type CircuitModel,
@@ -78,8 +80,12 @@ export interface Computed {
   readonly settled: Settled;
 }
 
-/** Lays out a computed build for the rules: every circuit and part with all that is known of it, found by name. */
-export function viewBuild({ plan, system, runs, design, settled }: Computed): Build {
+/**
+ * Lays out a computed build for the rules: every circuit and part with all that is known of it, found by name.
+ *
+ * @param at of a circuit that follows several rule sets the one that is shown; past its last one the last
+ */
+export function viewBuild({ plan, system, runs, design, settled }: Computed, at = 0): Build {
   const circuitPlans = new Map(plan.circuits.map((c) => [c.key, c]));
   const partPlans = new Map(plan.parts.map((p) => [p.key, p]));
   const supplies = new Map(system.supplies.map((s) => [s.id, s]));
@@ -91,13 +97,21 @@ export function viewBuild({ plan, system, runs, design, settled }: Computed): Bu
     if (list === undefined) elementsOf.set(element.part, [element]);
     else list.push(element);
   }
+  const followed = (circuit: SystemCircuit): Pick<CircuitView, "supply" | "ruleSet"> => {
+    const own = circuit.supply === undefined ? undefined : supplies.get(circuit.supply);
+    if (circuit.rules === undefined)
+      return { supply: own, ruleSet: own === undefined ? null : (setOf.get(own.id) ?? null) };
+    const bySet = suppliesBySet(circuit, own);
+    const supply = bySet[Math.min(at, bySet.length - 1)];
+    return { supply, ruleSet: ruleSetOf(supply) };
+  };
   const circuits: CircuitView[] = [];
   system.circuits.forEach((circuit, i) => {
     const run = runs.runs[i];
     const own = design.circuits[i];
     if (run === undefined || own === undefined) return;
     const position = settled.model.at[i] ?? -1;
-    const ruleSet = circuit.supply === undefined ? null : (setOf.get(circuit.supply) ?? null);
+    const { supply, ruleSet } = followed(circuit);
     const { id, fromText, toText } = circuit;
     const path = `circuits.${id}`;
     const at = [circuit.keySpan];
@@ -113,7 +127,7 @@ export function viewBuild({ plan, system, runs, design, settled }: Computed): Bu
       circuit,
       run,
       design: own,
-      supply: circuit.supply === undefined ? undefined : supplies.get(circuit.supply),
+      supply,
       ruleSet,
       model: settled.model.circuits[position] ?? null,
       devices: settled.devices.circuits[position] ?? null,
@@ -121,13 +135,13 @@ export function viewBuild({ plan, system, runs, design, settled }: Computed): Bu
   });
   const parts = system.parts.map((part): PartView => {
     const item = partPlans.get(part.id);
-    const supply = part.supply === undefined ? undefined : supplies.get(part.supply);
+    const supply = withRules(part.supply === undefined ? undefined : supplies.get(part.supply), part.rules);
     return {
       subject: {
         path: `parts.${part.id}`,
         name: part.name === part.id ? part.id : `${part.id} (${part.name})`,
         at: item === undefined ? [] : [placed(item.base, item.keySpan)],
-        set: part.supply === undefined ? null : (setOf.get(part.supply)?.id ?? null),
+        set: (part.rules === undefined ? setOf.get(part.supply ?? "") : ruleSetOf(supply))?.id ?? null,
       },
       id: part.id,
       plan: item,

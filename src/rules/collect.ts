@@ -1,7 +1,7 @@
 import { weakestTrust } from "../explain/index.ts";
 import type { Subject } from "./build.ts";
 import { figure, printFigure, type Figure, type FigureUnit } from "./figure.ts";
-import type { Finding, Needed, NotApplicable, Pass } from "./finding.ts";
+import { severities, type Finding, type Needed, type NotApplicable, type Pass } from "./finding.ts";
 import type { Measured, Report, Said } from "./report.ts";
 import { severityOf, sourceOf, type Rule } from "./rule.ts";
 
@@ -38,7 +38,10 @@ export function collect(): Collector {
       const isWorse =
         old.outcome !== finding.outcome
           ? finding.outcome === "fail"
-          : (finding.margin ?? Infinity) < (old.margin ?? Infinity);
+          : // By two rule sets: the graver of them.
+            old.ruleSet !== finding.ruleSet && old.severity !== finding.severity
+            ? severities.indexOf(finding.severity) < severities.indexOf(old.severity)
+            : (finding.margin ?? Infinity) < (old.margin ?? Infinity);
       const [kept, other] = isWorse ? [finding, old] : [old, finding];
       const states = new Set([...kept.alsoIn, ...other.alsoIn, ...(other.state === null ? [] : [other.state])]);
       if (kept.state !== null) states.delete(kept.state);

@@ -1,4 +1,5 @@
-import { viewBuild, type Computed } from "./build.ts";
+import type { Computed } from "./build.ts";
+import { buildsBySet, onlyOf } from "./build-by-set.ts";
 import {
   severities,
   type Finding,
@@ -21,14 +22,18 @@ export interface JudgeOptions {
 
 /**
  * Judges a computed build by a list of rules. Every rule says one of four things of every thing that it speaks of; nothing is left out in
- * silence, and nothing that a person wrote makes a rule throw.
+ * silence, and nothing that a person wrote makes a rule throw. A circuit that follows two rule sets is judged by both: the worse counts, under the set that it is of.
  *
  * @returns musts first, then in the order of the rules and of the plan
  */
 export function judgeDesign(computed: Computed, rules: readonly Rule[], options: JudgeOptions = {}): Judgement {
-  const build = viewBuild(computed);
+  const [{ build }, ...others] = buildsBySet(computed);
   const collector = collect();
-  for (const rule of rules) rule.judge(build, collector.reportFor(rule), collector.findings);
+  for (const rule of rules) {
+    const report = collector.reportFor(rule);
+    rule.judge(build, report, collector.findings);
+    for (const other of others) rule.judge(other.build, onlyOf(report, other.speaksOf), collector.findings);
+  }
   const waived = waive(collector.findings(), computed.plan, options.today);
   const findings = severities.flatMap((severity) => waived.filter((f) => f.severity === severity));
   const passes = collector.passes();

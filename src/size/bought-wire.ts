@@ -1,7 +1,7 @@
 import { ampacityAmps } from "../ampacity/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
-import { smallConductor, type SmallConductor } from "../ruleset/index.ts";
+import { smallConductor, type CarriedRuleSet } from "../ruleset/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 import { readLabel } from "../wire/label/read-label.ts";
 import type { WireMake } from "../wire/make/wire-make.ts";
@@ -18,6 +18,7 @@ import {
 } from "../wire/index.ts";
 import type { BoughtOnPaper } from "./design.ts";
 import { mostAllowed } from "./devices-allow.ts";
+import type { Rungs } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
 import type { PlacedDevice } from "./place-devices.ts";
 import { labelContextOf } from "./rule-set-of.ts";
@@ -109,14 +110,19 @@ const drawnMake = (c: CircuitModel, rung: number): ConductorMake | null => c.run
 
 /** What a bought wire may carry as it lies here, A: poorer insulation loses more in hot air. Null where no rule set says it. */
 export function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): number | null {
-  if (c.ruleSet === null || run.stretches.length === 0) return null;
+  const { rungs } = c;
+  if (rungs === null || run.stretches.length === 0) return null;
   const insulationC = celsius(bought.insulationC ?? c.circuit.insulationC.low);
   const stretches = run.stretches.map((s) => ({ ...s, ambientC: celsius(s.ambientC) }));
-  return ampacityAmps(c.ruleSet.ampacity, bought.make, insulationC, stretches, run.installed) * c.circuit.parallel;
+  return (
+    Math.min(
+      ...setsOf(rungs).map((set) => ampacityAmps(set.ampacity, bought.make, insulationC, stretches, run.installed)),
+    ) * c.circuit.parallel
+  );
 }
 
-const boughtSmall = (c: CircuitModel, bought: BoughtMake): SmallConductor | null =>
-  c.ruleSet === null ? null : smallConductor(c.ruleSet.deviceSize, "DC", bought.make);
+const setsOf = ({ ruleSet, bySet }: Rungs): readonly CarriedRuleSet[] =>
+  bySet?.map((each) => each.ruleSet) ?? [ruleSet];
 
 /** The bought wire as a schedule prints it, with what follows from another size than the drawn one. */
 export function boughtOnPaper(
@@ -137,9 +143,14 @@ export function boughtOnPaper(
   if (size.label === drawn.size.label) return { ...paper, follows: [] };
   const less = resistancePerMetre20(only.make).ohmsPerMetre / resistancePerMetre20(drawn).ohmsPerMetre - 1;
   const most = boughtAmps(c, run, only);
+  const sets = c.rungs === null ? [] : setsOf(c.rungs);
   const over = devices.filter(
     ({ rating, family }) =>
-      rating !== null && most !== null && rating > mostAllowed(c, most, family, boughtSmall(c, only)) + 1e-9,
+      rating !== null &&
+      most !== null &&
+      sets.some(
+        (set) => rating > mostAllowed(c, set, most, family, smallConductor(set.deviceSize, "DC", only.make)) + 1e-9,
+      ),
   );
   return {
     ...paper,

@@ -8,15 +8,14 @@ import type { CircuitDevices } from "./place-devices.ts";
 /** By the rules of a set, then by nominal volts and family, then by ampacity: the choice of sizes asks the same few again and again. */
 const asked = new WeakMap<CarriedRuleSet["deviceSize"], Map<string, Map<number, number>>>();
 
-/** The most that a circuit's rule set lets its devices be at an ampacity; what a device of a family may be rated. */
+/** The most that a rule set lets the devices of a circuit be at an ampacity; what a device of a family may be rated. */
 export function mostAllowed(
-  c: CircuitModel,
+  c: Pick<CircuitModel, "supply">,
+  { deviceSize }: CarriedRuleSet,
   ampacity: number,
   family: DeviceFamilyId | null,
   small: SmallConductor | null,
 ): number {
-  if (c.ruleSet === null) return Infinity;
-  const { deviceSize } = c.ruleSet;
   const nominal = c.supply?.nominal ?? 12;
   const key = `${nominal} ${family ?? ""} ${small?.size.label ?? ""}`;
   let bySet = asked.get(deviceSize);
@@ -41,18 +40,36 @@ export function mostAllowed(
   return most;
 }
 
-/** Whether the devices of a circuit suit a rung of its ladder. */
+/** The same at a rung of a circuit's ladder: where it follows several sets, the strictest. */
+export function mostAllowedAt(c: CircuitModel, rungs: Rungs, rung: number, family: DeviceFamilyId | null): number {
+  const bySet = rungs.bySet ?? [{ ruleSet: rungs.ruleSet, rungs }];
+  return Math.min(
+    ...bySet.map((each) =>
+      mostAllowed(c, each.ruleSet, ampacityAt(each.rungs, rung), family, each.rungs.ladder.small[rung] ?? null),
+    ),
+  );
+}
+
+/** Whether the devices of a circuit suit a rung of its ladder, by every rule set that it follows. */
 export function devicesAllow(c: CircuitModel, devices: CircuitDevices, rungs: Rungs, rung: number): boolean {
+  const { bySet } = rungs;
+  return bySet === undefined
+    ? allowedBy(c, devices, rungs, rung)
+    : bySet.every((each) => allowedBy(c, devices, each.rungs, rung));
+}
+
+function allowedBy(c: CircuitModel, devices: CircuitDevices, rungs: Rungs, rung: number): boolean {
+  const { ruleSet } = rungs;
   const ampacity = ampacityAt(rungs, rung);
   const small = rungs.ladder.small[rung] ?? null;
   // What stands behind it guards a small conductor no better than its own device would.
   if (devices.answersFor > Math.min(ampacity, small?.upTo ?? Infinity) + 1e-9) return false;
   // Only for small conductors and devices that open late does a set ask for less than the ampacity itself.
-  const goesToAmpacity = small === null && c.ruleSet?.deviceSize.late === undefined;
+  const goesToAmpacity = small === null && ruleSet.deviceSize.late === undefined;
   return devices.devices.every(
     ({ rating, family }) =>
       rating === null ||
       (goesToAmpacity && rating <= ampacity) ||
-      rating <= mostAllowed(c, ampacity, family, small) + 1e-9,
+      rating <= mostAllowed(c, ruleSet, ampacity, family, small) + 1e-9,
   );
 }

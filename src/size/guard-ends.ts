@@ -1,6 +1,7 @@
 import { findPush, type Push } from "../protect/index.ts";
-import { deviceDistance, exemptionFor } from "../ruleset/index.ts";
-import type { Model } from "./model.ts";
+import { deviceDistance, exemptionFor, type CarriedRuleSet } from "../ruleset/index.ts";
+import type { Grid } from "../system/index.ts";
+import type { CircuitModel, Model } from "./model.ts";
 import { edgeOf, type Draft, type End, type NoDevice, type PlacedDevice } from "./placed-device.ts";
 
 /** An end that may be guarded by what stands around it. */
@@ -106,9 +107,27 @@ function guardEnd(
 
 /** A charging source need not have a device at its own end where the rule set lets another do. */
 function spare({ grid }: Model, { c }: Draft, iz: number, push: Push, hasOther: boolean): NoDevice | null {
-  const { ruleSet, circuit } = c;
   const charging = push.sources.every((s) => push.unsure.includes(s) || push.limited.includes(s));
-  if (ruleSet === null || push.unsure.length === 0 || !charging) return null;
+  if (c.ruleSet === null || push.unsure.length === 0 || !charging) return null;
+  const sets = c.bySet.length === 0 ? [c.ruleSet] : c.bySet.map((each) => each.ruleSet);
+  const spared = sets.map((set) => sparedBy(grid, c, set, iz, push, hasOther));
+  // What one set spares, another may ask for.
+  const [first] = spared;
+  return first === undefined || spared.includes(null)
+    ? null
+    : spared.reduce((a, b) => (reach(b) < reach(a) ? b : a), first);
+}
+
+const reach = (why: NoDevice | null): number => (why?.why === "device within reach" ? why.limit : Infinity);
+
+function sparedBy(
+  grid: Grid,
+  { circuit }: CircuitModel,
+  ruleSet: CarriedRuleSet,
+  iz: number,
+  push: Push,
+  hasOther: boolean,
+): NoDevice | null {
   const sheathed = circuit.sheathed === true;
   const limit =
     deviceDistance(ruleSet.deviceDistance, { from: "charging source", current: "DC", sheathed })?.limit ?? null;

@@ -40,9 +40,10 @@ export type {
 export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";
-export { mostAllowed } from "./devices-allow.ts";
+export { ampacityIn } from "./make-design.ts";
+export { mostAllowed, mostAllowedAt } from "./devices-allow.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
-export { labelContextOf, ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+export { labelContextOf, ruleSetOf, suppliesBySet, whyNoRules, withRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
 export { sizesByConstraint, type SizesByConstraint } from "./sizes-by-constraint.ts";
 export type { Settled } from "./settle.ts";

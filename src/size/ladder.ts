@@ -33,9 +33,19 @@ export interface Ladder {
   readonly areas: Float64Array;
 }
 
+/** What one of several rule sets that a circuit follows lets it have. */
+export interface SetRungs {
+  readonly ruleSet: CarriedRuleSet;
+  readonly rungs: Rungs;
+}
+
 /** A circuit as the chooser sees it: its ladder, and what its surroundings do to it. */
 export interface Rungs {
   readonly ladder: Ladder;
+  /** The rule set whose tables and factors these are. */
+  readonly ruleSet: CarriedRuleSet;
+  /** Where a circuit follows several sets, what each lets it have; what stands here is then the lesser. */
+  readonly bySet?: readonly SetRungs[];
   readonly metal: Metal;
   /** Temperature that its insulation bears, as far as the table's column stands for it, °C. */
   readonly ratingC: number;
@@ -196,6 +206,7 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
       : firstRung(ladder, (make) => isNoThinner(make, stock.leastSize ?? make.size, make.strands));
   return {
     ladder,
+    ruleSet: set,
     metal: like.metal,
     ratingC: ratingC ?? insulationC,
     factors,

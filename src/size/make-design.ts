@@ -10,9 +10,9 @@ import { boughtOnPaper } from "./bought-wire.ts";
 import { cableOnPaper } from "./cable-on-paper.ts";
 import { proposedColours } from "./colour-scheme.ts";
 import { coloursOnPaper } from "./colours-on-paper.ts";
-import { ampacityAt, temperatureAt, type Ladder } from "./ladder.ts";
+import { ampacityAt, temperatureAt, type Ladder, type Rungs } from "./ladder.ts";
 import { farText, type CircuitModel } from "./model.ts";
-import { mostAllowed } from "./devices-allow.ts";
+import { mostAllowedAt } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
 import { runToEnd } from "./run-to-end.ts";
@@ -244,15 +244,25 @@ function hottest(settled: Settled, c: CircuitModel, i: number, rung: number): nu
 /** By ladder, whose make and rule set are one; then by rung and surroundings. */
 const trusts = new WeakMap<Ladder, Map<string, Trust>>();
 
-/** Ampacity at a rung; its trust is worked out once for each make and kind of surroundings. */
-function ampacityOf(
-  c: CircuitModel,
-  rung: number,
-  run: Run,
-): { amps: number; trust: Trust | null; zone: string | null } {
-  const { rungs, ruleSet } = c;
-  const make = rungs?.ladder.makes[rung];
-  if (rungs === null || ruleSet === null || make === undefined) return { amps: 0, trust: null, zone: null };
+interface RatedAmps {
+  readonly amps: number;
+  readonly trust: Trust | null;
+  readonly zone: string | null;
+}
+
+/** Ampacity at a rung; of several rule sets the lesser. */
+function ampacityOf(c: CircuitModel, rung: number, run: Run): RatedAmps {
+  const { rungs } = c;
+  if (rungs === null) return { amps: 0, trust: null, zone: null };
+  const rated = (rungs.bySet ?? [{ rungs }]).map((each) => ampacityIn(c, each.rungs, rung, run));
+  return rated.reduce((least, each) => (each.amps < least.amps ? each : least));
+}
+
+/** Ampacity by one rule set; its trust is worked out once for each make and kind of surroundings. */
+export function ampacityIn(c: CircuitModel, rungs: Rungs, rung: number, run: Run): RatedAmps {
+  const { ruleSet } = rungs;
+  const make = rungs.ladder.makes[rung];
+  if (make === undefined) return { amps: 0, trust: null, zone: null };
   let known = trusts.get(rungs.ladder);
   if (known === undefined) trusts.set(rungs.ladder, (known = new Map<string, Trust>()));
   let key = `${rung} ${Object.values(run.installed).join()}`;
@@ -276,7 +286,7 @@ function ampacityOf(
 function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: DeviceDesign[]; bareEnds: BareEnd[] } {
   const own = settled.devices.circuits[i];
   if (own === undefined) return { devices: [], bareEnds: [] };
-  const iz = c.rungs === null ? null : ampacityAt(c.rungs, settled.chosen.rungs[i] ?? 0);
+  const { rungs } = c;
   const devices = own.devices.map((d: PlacedDevice): DeviceDesign => {
     const family = d.family === null ? null : deviceFamily(d.family);
     return {
@@ -288,8 +298,7 @@ function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: 
       family: d.family,
       familyName: family?.name ?? null,
       leastA: d.least,
-      mostA:
-        iz === null ? null : mostAllowed(c, iz, d.family, c.rungs?.ladder.small[settled.chosen.rungs[i] ?? 0] ?? null),
+      mostA: rungs === null ? null : mostAllowedAt(c, rungs, settled.chosen.rungs[i] ?? 0, d.family),
       distanceM: d.distance,
     };
   });

@@ -1,4 +1,5 @@
 import type { Runs } from "../route/index.ts";
+import type { CarriedRuleSet } from "../ruleset/index.ts";
 import { makeGrid, type Grid, type Stock, type System } from "../system/index.ts";
 import { chargingOf, solarAmps } from "./charging.ts";
 import { findStarts } from "./find-starts.ts";
@@ -7,7 +8,8 @@ import { judgedOn } from "./judged-on.ts";
 import { rungsFor } from "./ladder.ts";
 import type { CircuitModel, Model } from "./model.ts";
 import { plantTrees } from "./plant-trees.ts";
-import { ruleSetOf, whyNoRules } from "./rule-set-of.ts";
+import { lesserRungs, strictestJudged } from "./lesser-of-sets.ts";
+import { ruleSetOf, suppliesBySet, whyNoRules } from "./rule-set-of.ts";
 
 /** Takes the build apart: graph, trees, ladders, and what each circuit is judged by. */
 export function makeModel(system: System, runs: Runs): Model {
@@ -34,15 +36,22 @@ export function makeModel(system: System, runs: Runs): Model {
     const run = runs.runs[index];
     if (run === undefined) return;
     const supply = circuit.supply === undefined ? undefined : supplies.get(circuit.supply);
-    const ruleSet = ruleSetOf(supply);
     const cannotTell: string[] = [];
-    if (ruleSet === null) cannotTell.push(whyNoRules(supply));
+    const named = suppliesBySet(circuit, supply);
+    const sets = named.flatMap((one) => {
+      const set = ruleSetOf(one);
+      if (set === null) cannotTell.push(whyNoRules(one));
+      return set ?? [];
+    });
+    // What one of its sets does not say, the other cannot make good.
+    const ruleSet = sets.length === named.length ? (sets[0] ?? null) : null;
     if (circuit.length.origin === "unknown") cannotTell.push("its length is not known");
     if (circuit.size === "unknown") {
       const { unreadWire } = circuit;
       cannotTell.push(unreadWire === undefined ? "its wire is not known" : `its wire: ${unreadWire}`);
     }
-    const rungs = ruleSet === null ? null : rungsFor(circuit, run, ruleSet, system.stock);
+    const rungsOf = (set: CarriedRuleSet) => ({ ruleSet: set, rungs: rungsFor(circuit, run, set, system.stock) });
+    const rungs = ruleSet === null ? null : lesserRungs([rungsOf(ruleSet), ...sets.slice(1).map(rungsOf)]);
     if (rungs !== null && rungs.untold !== null) cannotTell.push(rungs.untold);
     const edges = edgesOf.get(index) ?? [];
     const runLength = circuit.length.high;
@@ -52,8 +61,9 @@ export function makeModel(system: System, runs: Runs): Model {
       position,
       index,
       circuit,
-      supply,
+      supply: named[0],
       ruleSet,
+      bySet: (rungs?.bySet ?? []).map((each) => ({ ...each, judged: [] })),
       rungs: rungs?.untold === null ? rungs : null,
       cannotTell,
       edges,
@@ -65,7 +75,7 @@ export function makeModel(system: System, runs: Runs): Model {
       judged: [],
       startsAt: { from: true, to: false },
       charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
-      leastAmps: solarAmps(circuit, index, grid, parts) * (ruleSet?.solar?.factor ?? 1),
+      leastAmps: solarAmps(circuit, index, grid, parts) * Math.max(1, ...sets.map((set) => set.solar?.factor ?? 1)),
       demand: circuit.demand?.high ?? null,
       radial: false,
       parent: -1,
@@ -90,7 +100,9 @@ export function makeModel(system: System, runs: Runs): Model {
       c.cannotTell = [...c.cannotTell, `nothing leads back from ${grid.draws[lost]?.element.part ?? ""} to a source`];
     }
     if (c.ruleSet === null || c.rungs === null) continue;
-    c.judged = judgedOn(c, c.ruleSet, parts, grid, drawsOf[c.position] ?? [], inputs);
+    const asked = (set: CarriedRuleSet) => judgedOn(c, set, parts, grid, drawsOf[c.position] ?? [], inputs);
+    for (const each of c.bySet) each.judged = asked(each.ruleSet);
+    c.judged = c.bySet.length === 0 ? asked(c.ruleSet) : strictestJudged(c.bySet.map((each) => each.judged));
   }
   return {
     system,

@@ -46,6 +46,13 @@ export interface Starts {
   readonly to: boolean;
 }
 
+/** A circuit as one of several rule sets asks it to be. */
+export interface SetModel {
+  readonly ruleSet: CarriedRuleSet;
+  readonly rungs: Rungs;
+  judged: readonly Judged[];
+}
+
 /** A circuit of the direct-current side, as the chooser works with it. */
 export interface CircuitModel {
   /** Place in the model's list. */
@@ -55,6 +62,8 @@ export interface CircuitModel {
   readonly circuit: SystemCircuit;
   readonly supply: Supply | undefined;
   readonly ruleSet: CarriedRuleSet | null;
+  /** Each of the rule sets that it follows, with what that asks; empty where it follows one. */
+  readonly bySet: readonly SetModel[];
   /** Null where nothing can be chosen or judged; `cannotTell` then says why. */
   rungs: Rungs | null;
   cannotTell: readonly string[];

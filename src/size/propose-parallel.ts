@@ -32,10 +32,13 @@ export function proposeParallel(
 ): ParallelProposal | null {
   const circuit = system.circuits[index];
   const position = settled.model.at[index] ?? -1;
-  const ruleSet = settled.model.circuits[position]?.ruleSet;
-  if (circuit === undefined || ruleSet === undefined || ruleSet === null) return null;
+  const rungs = settled.model.circuits[position]?.rungs ?? null;
+  if (circuit === undefined || rungs === null) return null;
   if (circuit.size !== undefined || circuit.parallel > 1 || settled.chosen.short[position] !== 1) return null;
-  const { least, source } = parallelRules(ruleSet.id);
+  const asked = (rungs.bySet ?? [rungs]).map((each) => parallelRules(each.ruleSet.id));
+  const [rule] = asked.sort((a, b) => b.least.areaMm2 - a.least.areaMm2);
+  if (rule === undefined) return null;
+  const { least, source } = rule;
   const shelf = system.stock.sizes.length > 0 ? system.stock.sizes : stockedSizes(system.stock.system);
   const thick = shelf.filter((s) => s.areaMm2 >= least.areaMm2 * (1 - 1e-9));
   for (let count = 2; count <= MOST_PARALLEL; count++) {

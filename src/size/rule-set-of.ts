@@ -1,5 +1,5 @@
 import { findRuleSet, type CarriedRuleSet } from "../ruleset/index.ts";
-import type { Supply } from "../system/index.ts";
+import type { Supply, SystemCircuit } from "../system/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 
 const found = new Map<string, ReturnType<typeof findRuleSet>>();
@@ -26,6 +26,23 @@ export function ruleSetOf(supply: Supply | undefined): CarriedRuleSet | null {
   const result = findOnce(supply.rules);
   return result.found && result.set.carried ? result.set : null;
 }
+
+/**
+ * The supply of a circuit as each of its rule sets sees it: one that is named by a part on its path stands in for the supply's own.
+ *
+ * @returns one where the circuit follows one set
+ */
+export function suppliesBySet(
+  { rules }: Pick<SystemCircuit, "rules">,
+  supply: Supply | undefined,
+): readonly [Supply | undefined, ...(Supply | undefined)[]] {
+  const [first, ...others] = (rules ?? [null]).map((text) => withRules(supply, text));
+  return [first, ...others];
+}
+
+/** A supply with the rule set that a part names in place of its own. */
+export const withRules = (supply: Supply | undefined, rules: string | null | undefined): Supply | undefined =>
+  supply === undefined || rules === null || rules === undefined ? supply : { ...supply, rules };
 
 /** Why a supply's circuits cannot be sized. */
 export function whyNoRules(supply: Supply | undefined): string {

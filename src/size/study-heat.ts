@@ -173,14 +173,15 @@ function hottestOf(
 
 /** The rule set's ampacity of one conductor beside the modelled one, in the stretch that decides. */
 function besideTable({ chosen }: Settled, c: CircuitModel, places: readonly HeatPlace[]): HeatBeside | null {
-  const { rungs, ruleSet, position } = c;
-  if (rungs === null || ruleSet === null) return null;
+  const { rungs, position } = c;
+  if (rungs === null) return null;
   const rung = chosen.rungs[position] ?? 0;
   const make = rungs.ladder.makes[rung];
   const place = places[rungs.worstStretch];
   if (make === undefined || place === undefined) return null;
   const { alike, around, together } = place;
   // A factor for two or three is made for three.
+  const { ruleSet } = rungs;
   const step = ruleSet.ampacity.bundle.find(({ from, to }) => from <= together && (to === null || to >= together));
   const count = together === 2 && step?.to === 3 ? 3 : together;
   return heatBeside({

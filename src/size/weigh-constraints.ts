@@ -1,10 +1,11 @@
 import { freed } from "./freed.ts";
 import { printCitation, type Citation, type Trust } from "../explain/index.ts";
-import { isNoThinner } from "../ruleset/index.ts";
-import { rungsFor, runOhms, steadyAt, type Rungs } from "./ladder.ts";
+import { isNoThinner, type CarriedRuleSet } from "../ruleset/index.ts";
+import { rungsFor, runOhms, steadyAt, type Rungs, type SetRungs } from "./ladder.ts";
+import { leastBy, lesserRungs } from "./lesser-of-sets.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
-import { devicesAllow } from "./devices-allow.ts";
+import { devicesAllow, mostAllowedAt } from "./devices-allow.ts";
 import type { Settled } from "./settle.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";
@@ -34,6 +35,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
     const loads = worst[i] ?? [];
     if (c.rungs === null) return { constraints: [], decidedBy: null, worst: loads };
     const { circuit } = c;
+    const sets: readonly SetRungs[] = c.rungs.bySet ?? [{ ruleSet: c.rungs.ruleSet, rungs: c.rungs }];
     const ladder = stocked(settled, runs, c) ?? c.rungs;
     const top = ladder.ladder.makes.length;
     const amps = settled.currents[i]?.steady ?? 0;
@@ -63,7 +65,11 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       ampacity: {
         rung: first((r) => amps <= steadyAt(ladder, r) + 1e-9),
         outcome: amps <= steadyAt(drawn, here) + 1e-9 ? "met" : "not met",
-        ...from(c.ruleSet?.ampacity.table.source),
+        ...by(
+          c,
+          leastBy(sets, ({ rungs }) => steadyAt(rungs, here)),
+          (set) => set.ampacity.table.source,
+        ),
       },
       drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, loads)),
       start: overloaded("startOverload") ?? told(volts("start"), unknownLength, startSource(c)),
@@ -86,7 +92,9 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
     }
 
     function deviceAnswer(): Answer {
-      const source = from(c.ruleSet?.deviceSize.DC.source);
+      const family = devices?.devices[0]?.family ?? null;
+      const strictest = leastBy(sets, (set) => mostAllowedAt(c, set.rungs, here, family));
+      const source = by(c, strictest, (set) => set.deviceSize.DC.source);
       if (devices === undefined || devices.unknown) return { rung: null, outcome: "cannot tell", ...source };
       if (devices.devices.length === 0 && devices.answersFor === 0) {
         return { rung: null, outcome: "not stated", ...source };
@@ -107,7 +115,13 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       return {
         rung: Math.max(ladder.leastByRule, ladder.least),
         outcome: met ? "met" : "not met",
-        ...(ofStock ? { source: "stock of the plan", trust: null } : from(rule.source)),
+        ...(ofStock
+          ? { source: "stock of the plan", trust: null }
+          : by(
+              c,
+              leastBy(sets, ({ rungs }) => -rungs.leastByRule),
+              () => rule.source,
+            )),
       };
     }
 
@@ -128,8 +142,13 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 /** What a circuit is measured against: the stock, also where its size is pinned, as if it were still to be chosen. */
 function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
   const run = runs.runs[c.index];
-  if (c.circuit.size === undefined || c.ruleSet === null || run === undefined) return c.rungs;
-  return rungsFor(freed(c.circuit), run, c.ruleSet, model.system.stock);
+  if (c.circuit.size === undefined || c.rungs === null || run === undefined) return c.rungs;
+  const rungsOf = (ruleSet: CarriedRuleSet): SetRungs => ({
+    ruleSet,
+    rungs: rungsFor(freed(c.circuit), run, ruleSet, model.system.stock),
+  });
+  const [first, ...others] = c.rungs.bySet?.map((each) => each.ruleSet) ?? [];
+  return lesserRungs(first === undefined ? [rungsOf(c.rungs.ruleSet)] : [rungsOf(first), ...others.map(rungsOf)]);
 }
 
 export function onPaper(rungs: Rungs, rung: number): SizeOnPaper | null {
@@ -164,6 +183,14 @@ function from(citation: Citation | undefined): Source {
   return source;
 }
 
+/** The source of a rule set, and its name where the circuit follows several. */
+function by({ bySet }: CircuitModel, set: SetRungs | undefined, sourceIn: (set: CarriedRuleSet) => Citation): Source {
+  const source = from(set === undefined ? undefined : sourceIn(set.ruleSet));
+  return bySet.length === 0 || set === undefined
+    ? source
+    : { ...source, source: `${set.ruleSet.id}: ${source.source}` };
+}
+
 function told(
   answer: { rung: number | null; met: boolean; stated: boolean },
   unknownLength: boolean,
@@ -177,7 +204,10 @@ function told(
 function dropSource(c: CircuitModel, worst: readonly JudgedWorst[]): Source {
   if (c.circuit.dropLimit !== undefined) return PLAN;
   const found = worst.find((w) => w.judged.dropClass !== null)?.judged.dropClass;
-  if (found !== undefined && found !== null) return from(found.source);
+  if (found !== undefined && found !== null) {
+    const asking = c.bySet.find(({ judged }) => judged.some(({ dropClass }) => dropClass === found));
+    return asking === undefined ? from(found.source) : by(c, asking, () => found.source);
+  }
   return c.charging === null ? PLAN : { source: "charging circuits lose 3 % at most", trust: "practice" };
 }
 

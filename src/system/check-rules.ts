@@ -11,10 +11,15 @@ export function checkRules(
   ledger: Ledger,
   say: (d: Diagnostic) => void,
 ): void {
-  for (const rule of plan.rules) {
-    const at = [placed(rule.base, rule.span)];
-    const about = `rules.${rule.key}`;
-    const found = findRuleSet(rule.text);
+  const ofParts = plan.parts.flatMap(({ key, base, facts: { rules } }) =>
+    rules === undefined || rules.value === "unknown"
+      ? []
+      : [{ about: `parts.${key}.rules`, pin: `parts: ${key}: rules`, text: rules.value, base, span: rules.span }],
+  );
+  const ofSystems = plan.rules.map(({ key, ...rule }) => ({ ...rule, about: `rules.${key}`, pin: `rules: ${key}` }));
+  for (const { about, pin, text, base, span } of [...ofSystems, ...ofParts]) {
+    const at = [placed(base, span)];
+    const found = findRuleSet(text);
     if (!found.found) {
       say({ id: "system/rule-set-unknown", level: "error", at, about, message: found.problem, hint: found.hint });
       continue;
@@ -25,7 +30,7 @@ export function checkRules(
         value: 0,
         says: `${found.set.id} without an edition means ${found.edition.name}`,
         trust: "practice",
-        pin: about.replace(".", ": "),
+        pin,
       });
     }
     for (const remark of found.remarks)

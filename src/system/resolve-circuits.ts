@@ -29,6 +29,7 @@ import { makeConductors } from "./make-conductors.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import { sayNoMinus, supplyNamed } from "./resolve-supplies.ts";
 import type { PlannedCable, Supply, SystemCircuit, Zone } from "./system.ts";
+import { rulesOfCircuit } from "./rules-of-circuit.ts";
 import { shareSizes } from "./share-sizes.ts";
 import { functionsOf, terminalName, type CurrentKind, type Fn, type Port } from "./terminal.ts";
 import { noteUsualInstall, type NamedSets } from "./usual-install.ts";
@@ -240,7 +241,8 @@ function resolveCircuit(
   const dropClass = known(facts["drop class"]);
   const ambient = known(facts.ambient);
   const method = facts.method?.value;
-  if (current === "DC") noteUsualInstall(facts, supply, read, shared.sets);
+  const rules = rulesOfCircuit([first.from.part, ...stops], supply);
+  if (current === "DC") noteUsualInstall(facts, { supply, ...rules }, read, shared.sets);
   const terminals = isUnknown(facts.terminals) ? ANY_TERMINALS : read.stated(facts.terminals, "terminals");
   const boughtAs = known(facts["bought as"]);
 
@@ -248,6 +250,7 @@ function resolveCircuit(
     id: key,
     current,
     ...(supply === undefined ? {} : { supply: supply.id }),
+    ...rules,
     from: { part: first.from.part.key, port: first.from.port.name },
     to: { part: last.to.part.key, port: last.to.port.name },
     fromText: first.from.text,

@@ -20,6 +20,7 @@ import { resolveStates } from "./resolve-states.ts";
 import { resolveStock } from "./resolve-stock.ts";
 import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
 import { resolveZones } from "./resolve-zones.ts";
+import { ownRules } from "./rules-of-circuit.ts";
 import type { Supply, System, SystemPart } from "./system.ts";
 import { terminalName, type Fn } from "./terminal.ts";
 import { given } from "./value.ts";
@@ -241,10 +242,12 @@ function saidCurrent(
 }
 
 function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undefined): SystemPart {
+  const rules = ownRules(part);
   const facts: Readonly<Record<string, { value: unknown } | undefined>> = part.plan.kindFacts;
   const rating = facts["rated"]?.value;
   const family = facts["family"]?.value;
   const way = facts["device"]?.value;
+  const interrupt = facts["interrupt"]?.value;
   const inWays = way === "fuse" || way === "breaker" ? way : (part.traits.inWays ?? kindOfWays(facts["ways"]?.value));
   const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
     typeof v === "object" && v !== null && "low" in v && "high" in v;
@@ -255,6 +258,7 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
     traits: part.traits,
     current,
     ...(supply === undefined ? {} : { supply: supply.id }),
+    ...(rules === undefined ? {} : { rules }),
     critical: known(part.plan.facts.critical) ?? false,
     ...(part.position === undefined ? {} : { position: part.position }),
     positions: part.positions,
@@ -268,6 +272,9 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
         }
       : {}),
     ...(inWays === undefined ? {} : { wayDevice: inWays }),
+    ...(interrupt === undefined || part.traits.distributes !== true
+      ? {}
+      : { wayInterrupt: isMeasure(interrupt) ? given(interrupt) : ("unknown" as const) }),
     ...readMarks(part),
   };
 }

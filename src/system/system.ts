@@ -46,6 +46,8 @@ export interface SystemPart {
   readonly device?: { readonly rating: Value | "unknown"; readonly family?: string; readonly kind: "fuse" | "breaker" };
   /** What the panel has in its ways. */
   readonly wayDevice?: "fuse" | "breaker";
+  /** What each of those can open, as marked; absent: as is usual of its family. */
+  readonly wayInterrupt?: Value | "unknown";
   /** Current that may flow through a bar, panel, switch or device for long; absent: not stated. */
   readonly rated?: Value | "unknown";
   /** Current that may flow through a switch for a short time; absent: not stated. */
@@ -54,6 +56,8 @@ export interface SystemPart {
   readonly gives?: { readonly value: Value; readonly unit: "A" | "VA" } | "unknown";
   /** Rating of the largest device that a load's maker allows ahead of it; absent: not stated. */
   readonly largestDevice?: Value | "unknown";
+  /** Rule set that it follows in place of its system's, as written; absent: its system's. */
+  readonly rules?: string;
   /** Whether a load may run for hours; absent: not stated. */
   readonly duty?: "continuous" | "intermittent" | "unknown";
   /** What stands on a switch or a protective device; what is absent is not stated. */
@@ -142,6 +146,8 @@ export interface SystemCircuit {
   readonly id: string;
   readonly current: CurrentKind;
   readonly supply?: string;
+  /** Rule sets that it follows, as written, where a part on its path has one of its own; null is that of its system. Absent: its system's alone. */
+  readonly rules?: readonly (string | null)[];
   readonly from: PortRef;
   readonly to: PortRef;
   /** As the path says them, for print. */

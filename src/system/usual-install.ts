@@ -1,13 +1,12 @@
 import { isUnknown, type CircuitFacts } from "../plan/index.ts";
 import { findRuleSet, methodSays, type CarriedRuleSet } from "../ruleset/index.ts";
 import type { FactReader } from "./fact-reader.ts";
-import type { Supply } from "./system.ts";
+import type { Supply, SystemCircuit } from "./system.ts";
 
 /** Rule sets by the text that names them; many circuits have the same one. */
 export type NamedSets = Map<string, CarriedRuleSet | null>;
 
-function setOf({ rules }: Supply, known: NamedSets): CarriedRuleSet | null {
-  if (rules === undefined) return null;
+function setOf(rules: string, known: NamedSets): CarriedRuleSet | null {
   let set = known.get(rules);
   if (set === undefined) {
     const found = findRuleSet(rules);
@@ -16,15 +15,21 @@ function setOf({ rules }: Supply, known: NamedSets): CarriedRuleSet | null {
   return set;
 }
 
-/** Lists what the rule set of a circuit takes for granted of how it is installed and ends, where the plan does not say it. */
+/** Lists what the rule sets of a circuit take for granted of how it is installed and ends, where the plan does not say it. */
 export function noteUsualInstall(
   facts: CircuitFacts,
-  supply: Supply | undefined,
+  { supply, rules = [null] }: { readonly supply: Supply | undefined } & Pick<SystemCircuit, "rules">,
   read: FactReader,
   known: NamedSets,
 ): void {
-  const set = supply === undefined ? null : setOf(supply, known);
-  if (set === null) return;
+  for (const own of rules) {
+    const text = own ?? supply?.rules;
+    const set = text === undefined ? null : setOf(text, known);
+    if (set !== null) noteOne(facts, set, read);
+  }
+}
+
+function noteOne(facts: CircuitFacts, set: CarriedRuleSet, read: FactReader): void {
   const { usual, terminals } = set.ampacity;
   if (usual !== null && facts.method === undefined) {
     read.assume({

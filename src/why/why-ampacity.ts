@@ -2,8 +2,10 @@ import { ampacity, conductorTemperature } from "../ampacity/index.ts";
 import { printCitation } from "../explain/index.ts";
 import { amps, celsius, metres, ohmsPerMetre } from "../quantity/index.ts";
 import type { ConstraintId } from "../size/index.ts";
-import { ampacityAt, stretchAmpacityAt, type Rungs } from "../size/ladder.ts";
+import { stretchAmpacityAt, type Rungs } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
+import type { Run } from "../route/index.ts";
+import type { CarriedRuleSet } from "../ruleset/index.ts";
 import { conductorResistance, resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
 import type { Built } from "./built.ts";
 import type { WorkedFigure, WorkedSection, WorkedStep } from "./explanation.ts";
@@ -24,23 +26,63 @@ export function makeAt({ settled }: Pick<Built, "settled">, c: CircuitModel): Co
   return c.rungs?.ladder.makes[settled.chosen.rungs[c.position] ?? 0] ?? null;
 }
 
-/** What a conductor of a circuit's make may carry in its surroundings: the table, the heat, the bundle, stretch by stretch. */
+/**
+ * What a conductor of a circuit's make may carry in its surroundings: the table, the heat, the bundle, stretch by stretch; where it follows several rule sets, by
+ * each of them.
+ */
 export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake): Part | null {
   const run = built.runs.runs[c.index];
   const { ruleSet, circuit } = c;
   if (ruleSet === null || run === undefined) return null;
-  const rows: WorkedStep[] = [];
   const says: string[] = [];
+  const bySet =
+    c.bySet.length === 0
+      ? [workBySet(c, run, ruleSet, "", make, says)]
+      : c.bySet.map(({ ruleSet: set }) => workBySet(c, run, set, ` by ${set.id}`, make, says));
+  const rows = bySet.flatMap((each) => each.rows);
+  const told = bySet.flatMap(({ least }) => least ?? []);
+  // What one of several sets does not tell is not told by the others.
+  const isTold = told.length === bySet.length;
+  let total = Math.min(...told.map((t) => t.value));
+  if (told.length > 1) rows.push(picked("the least of them", "min", told, "A"));
+  if (circuit.parallel > 1) {
+    const all = work(() => together({ count: circuit.parallel, one: total }), "all in parallel");
+    total = all.value;
+    rows.push(...all.steps);
+  }
+  return {
+    section: { title: `What ${make.size.label} may carry`, says: says.join("; "), steps: rows, way: [] },
+    figures: [figure("ampacityA", isTold ? total : null, "A", figureText.ampacity)],
+  };
+}
+
+/** A figure, and what it is of. */
+interface Told {
+  readonly value: number;
+  readonly says: string;
+}
+
+/** The same by one rule set. @param by its name, where there are several */
+function workBySet(
+  { circuit }: CircuitModel,
+  run: Run,
+  ruleSet: CarriedRuleSet,
+  by: string,
+  make: ConductorMake,
+  says: string[],
+): { readonly rows: WorkedStep[]; readonly least: Told | null } {
+  const rows: WorkedStep[] = [];
   const say = (text: string): void => {
     if (text !== "" && !says.includes(text)) says.push(text);
   };
-  const told: { value: number; says: string }[] = [];
+  const told: Told[] = [];
   const alike = new Set<string>();
   for (const stretch of run.stretches) {
     // Stretches that differ by their zone alone carry the same.
     const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle} ${stretch.buried} ${stretch.insulated}`;
     if (alike.size === alike.add(key).size) continue;
-    const where = run.stretches.length === 1 || stretch.zone === undefined ? "" : ` in ${stretch.zone}`;
+    const zone = run.stretches.length === 1 || stretch.zone === undefined ? "" : ` in ${stretch.zone}`;
+    const where = `${zone}${by}`;
     const { value, steps } = work(
       () =>
         ampacity({
@@ -68,19 +110,13 @@ export function workAmpacity(built: Built, c: CircuitModel, make: ConductorMake)
       if (i === last) rows.push(...taken);
       if (step.table === null || !rows.some((r) => r.working === step.working)) rows.push(step);
     }
-    if (value.amps !== null) told.push({ value: value.amps, says: where === "" ? circuit.id : where.slice(4) });
+    if (value.amps !== null) told.push({ value: value.amps, says: zone === "" ? circuit.id : zone.slice(4) });
   }
-  let total = Math.min(...told.map((t) => t.value));
-  if (told.length > 1) rows.push(picked("the least of them", "min", told, "A"));
-  if (circuit.parallel > 1) {
-    const all = work(() => together({ count: circuit.parallel, one: total }), "all in parallel");
-    total = all.value;
-    rows.push(...all.steps);
-  }
-  return {
-    section: { title: `What ${make.size.label} may carry`, says: says.join("; "), steps: rows, way: [] },
-    figures: [figure("ampacityA", told.length === 0 ? null : total, "A", figureText.ampacity)],
-  };
+  const [first] = told;
+  if (first === undefined) return { rows, least: null };
+  const value = Math.min(...told.map((t) => t.value));
+  if (told.length > 1) rows.push(picked(`the least of them${by}`, "min", told, "A"));
+  return { rows, least: { value, says: by === "" ? circuit.id : by.slice(4) } };
 }
 
 type Factor = NonNullable<ReturnType<typeof ampacity>["perStretch"][number]>["factors"][number];
@@ -179,7 +215,3 @@ function alikeStretches({
   });
   return [...found.values()];
 }
-
-/** Ampacity of a circuit as the design has it. */
-export const ampacityOfDesign = ({ settled }: Built, c: CircuitModel): number =>
-  c.rungs === null ? 0 : ampacityAt(c.rungs, settled.chosen.rungs[c.position] ?? 0);

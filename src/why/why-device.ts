@@ -2,8 +2,9 @@ import { deviceFamily, interruptRating, judgeStart, leastRatingForStart, START_M
 import { printCitation } from "../explain/index.ts";
 import { STEADY_SHARE } from "../protect/index.ts";
 import { amps, volts } from "../quantity/index.ts";
-import { deviceLimit } from "../ruleset/index.ts";
+import { deviceLimit, type DeviceLimit } from "../ruleset/index.ts";
 import type { DeviceDesign } from "../size/index.ts";
+import { ampacityAt } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import type { PlacedDevice } from "../size/place-devices.ts";
 import type { Built } from "./built.ts";
@@ -11,8 +12,16 @@ import type { WorkedFigure, WorkedStep } from "./explanation.ts";
 import { leastForSteady } from "./laws.ts";
 import { saidAt } from "./plan-place.ts";
 import { figureText } from "./print-number.ts";
-import { ampacityOfDesign, type Part } from "./why-ampacity.ts";
+import type { Part } from "./why-ampacity.ts";
 import { figure, picked, taken, work } from "./work.ts";
+
+/** What sets the greatest device of a wire. */
+const LIMITED_BY: Readonly<Record<DeviceLimit["by"], string>> = {
+  ampacity: "no more than the wire may carry",
+  "next rating up": "the next rating above what the wire may carry",
+  "small conductor": "no more than a conductor so small may have",
+  "opens late": "less than the wire may carry, for it opens late",
+};
 
 /** A device of a circuit: what asks for so much, what allows no more, what it opens, where it stands. */
 export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, printed: DeviceDesign): Part {
@@ -89,22 +98,28 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   } else says.push("nothing on sale carries the current");
   figures.push(figure("ratingA", placed.rating, "A", figureText.amps));
 
-  const iz = ampacityOfDesign(built, c);
-  if (c.ruleSet !== null && c.rungs !== null) {
-    const { deviceSize } = c.ruleSet;
-    const limit = deviceLimit(deviceSize, {
-      ampacity: amps(iz),
-      current: "DC",
-      nominal: volts(c.supply?.nominal ?? 12),
-      ratings: family?.standardRatings ?? [],
-      family: placed.family,
-      small: c.rungs.ladder.small[built.settled.chosen.rungs[c.position] ?? 0] ?? null,
+  const { rungs } = c;
+  if (rungs !== null) {
+    const rung = built.settled.chosen.rungs[c.position] ?? 0;
+    const limits = (rungs.bySet ?? [{ ruleSet: rungs.ruleSet, rungs }]).map(({ ruleSet, rungs: own }) => {
+      const limit = deviceLimit(ruleSet.deviceSize, {
+        ampacity: amps(ampacityAt(own, rung)),
+        current: "DC",
+        nominal: volts(c.supply?.nominal ?? 12),
+        ratings: family?.standardRatings ?? [],
+        family: placed.family,
+        small: own.ladder.small[rung] ?? null,
+      });
+      const set = rungs.bySet === undefined ? "" : `, by ${ruleSet.id}`;
+      steps.push(
+        taken(`${LIMITED_BY[limit.by]}${set}`, limit.upTo, "A", printCitation(limit.source), limit.source.trust),
+      );
+      return { value: limit.upTo, says: ruleSet.id };
     });
-    const by =
-      limit.by === "ampacity" ? "no more than the wire may carry" : "the next rating above what the wire may carry";
-    steps.push(taken(by, limit.upTo, "A", printCitation(limit.source), limit.source.trust));
-    figures.push(figure("mostA", limit.upTo, "A", figureText.ampacity));
-    if (placed.rating !== null && placed.rating > limit.upTo + 1e-9)
+    const most = Math.min(...limits.map(({ value }) => value));
+    if (limits.length > 1) steps.push(picked("the stricter of them", "min", limits, "A"));
+    figures.push(figure("mostA", most, "A", figureText.ampacity));
+    if (placed.rating !== null && placed.rating > most + 1e-9)
       says.push("it is too large for this wire: the wire burns before it opens");
   }
   if (placed.family !== null && placed.rating !== null) {
