@@ -29,6 +29,9 @@ export const published: readonly Published[] = [
   { file: "read.schema.json", type: "ReadDocument", title: "What a wire label means" },
   { file: "convert.schema.json", type: "ConvertDocument", title: "A size of another system" },
   { file: "substitute.schema.json", type: "SubstituteDocument", title: "A wire in place of the drawn one" },
+  { file: "faults.schema.json", type: "FaultsDocument", title: "What short circuits draw, and what they meet" },
+  { file: "selectivity.schema.json", type: "SelectivityDocument", title: "Which device opens, and what goes dark" },
+  { file: "compare.schema.json", type: "CompareDocument", title: "A plan under two rule sets" },
   { file: "question.schema.json", type: "QuestionText", title: "A question about one circuit" },
 ];
 
@@ -51,7 +54,7 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
 const unitless =
   /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|runs|wires|price)$/;
 /** A text that says its unit itself. */
-const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
+const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A²s|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 
 type Property = Schema & { type?: string | string[]; description?: string };
 

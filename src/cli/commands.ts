@@ -84,6 +84,52 @@ export const commands: readonly Command[] = [
     load: async () => (await import("./run-why.ts")).runWhy,
   },
   {
+    name: "faults",
+    summary: "show what short circuits draw, what opens, and what bears it",
+    usage: "PLAN [CIRCUIT]",
+    takes: [1, 16],
+    taking: "a plan, and a circuit of it",
+    about: [
+      "Prints the shorts that sources go on feeding first; then the greatest and the least current by circuit, how soon it is cleared and how much of it the conductors bear; what each device may have to break beside what it breaks; the prospective current at each terminal in each state; what pushes; and what was not studied.",
+      'With CIRCUIT its own ends alone: every device that sees the short, from which side, and what opens in which order. `why PLAN "W12 fault"` shows the sums.',
+    ],
+    options: [json, width],
+    examples: [
+      ["wireworthy faults examples/sloop.yaml", "the whole build"],
+      ["wireworthy faults examples/sloop.yaml W12", "one circuit"],
+    ],
+    load: async () => (await import("./run-faults.ts")).runFaults,
+  },
+  {
+    name: "selectivity",
+    summary: "show which of several devices opens, and what goes dark",
+    usage: "PLAN",
+    takes: [1, 1],
+    taking: "one plan",
+    about: [
+      "Judges every pair of devices in series over the currents that can really flow, with how far it is selective, by which method and why; which loads each short leaves dark; and what each feeder carries beside the sum of its branches.",
+    ],
+    options: [json, width],
+    examples: [["wireworthy selectivity examples/sloop.yaml", "all pairs of a build"]],
+    load: async () => (await import("./run-selectivity.ts")).runSelectivity,
+  },
+  {
+    name: "compare",
+    summary: "judge the same design under another rule set, side by side",
+    usage: "PLAN SET",
+    takes: [2, 8],
+    taking: "a plan and a rule set",
+    about: [
+      "Names the other set for every system of the plan and computes twice more: with the copper as it lies, for what would then be found, and with everything chosen anew, for what would then be built. Nothing is written.",
+    ],
+    options: [json, width],
+    examples: [
+      ["wireworthy compare examples/sloop.yaml us-small-craft", "a European boat under American rules"],
+      ["wireworthy compare examples/van.yaml iec-caravan", "an American van in Europe"],
+    ],
+    load: async () => (await import("./run-compare.ts")).runCompare,
+  },
+  {
     name: "cure",
     summary: "find changes of a plan that make a finding go",
     usage: "PLAN RULE THING",

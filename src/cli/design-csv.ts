@@ -1,5 +1,7 @@
+import type { Compiled } from "../compile.ts";
 import type { CircuitDesign, Design, DeviceDesign } from "../size/index.ts";
 import { csvNumber, printCsv, snakeCase, type CsvCell } from "./csv.ts";
+import { faultSchedule, type FaultScheduleRow } from "./fault-schedule.ts";
 import { NOTHING } from "./figures.ts";
 import { loadsOf, voltsIn } from "./print-states.ts";
 
@@ -66,12 +68,34 @@ const columns: readonly (readonly [head: string, cell: (c: CircuitDesign) => Csv
   ["cannot_tell", (c) => c.cannotTell.join("; ")],
 ];
 
+const seconds = (x: number | null | undefined): CsvCell => csvNumber(x, 4);
+
+/** What governs a circuit, its heat by the model, what shorts draw and what ends them. */
+const faultColumns: readonly (readonly [head: string, cell: (row: FaultScheduleRow | undefined) => CsvCell])[] = [
+  ["governed_by", (r) => r?.governing.id],
+  ["margin_percent", (r) => share(r?.governing.margin ?? null)],
+  ["model_least_c", (r) => csvNumber(r?.heat?.atDesign.lowC, 1)],
+  ["model_most_c", (r) => csvNumber(r?.heat?.atDesign.highC, 1)],
+  ["fault_least_a", (r) => csvNumber(r?.fault?.leastA, 1)],
+  ["fault_greatest_near_a", (r) => csvNumber(r?.fault?.nearA, 1)],
+  ["fault_greatest_far_a", (r) => csvNumber(r?.fault?.farA, 1)],
+  ["fault_last_to_open", (r) => r?.fault?.guard],
+  ["fault_cleared_by_s", (r) => (r?.fault?.outcome === "cleared" ? seconds(r.fault.withinS) : null)],
+  ["fault_outcome", (r) => r?.fault?.outcome],
+  ["fault_let_through_percent_of_withstand", (r) => share(r?.fault?.bearsShare ?? null)],
+];
+
 /** The schedule, one line a circuit. */
-export const scheduleCsv = (design: Design): string =>
-  printCsv(
-    columns.map(([head]) => head),
-    design.circuits.map((circuit) => columns.map(([, cell]) => cell(circuit))),
+export function scheduleCsv(compiled: Compiled): string {
+  const faults = new Map(faultSchedule(compiled).map((row) => [row.circuit.id, row]));
+  return printCsv(
+    [...columns, ...faultColumns].map(([head]) => head),
+    compiled.design.circuits.map((circuit) => [
+      ...columns.map(([, cell]) => cell(circuit)),
+      ...faultColumns.map(([, cell]) => cell(faults.get(circuit.id))),
+    ]),
   );
+}
 
 /** Volts at the loads: a line a load, a column a state; empty where it is not on, a word where there are no volts. */
 export function voltagesCsv(design: Design): string {

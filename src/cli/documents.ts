@@ -7,7 +7,11 @@ import type { Finding, Judgement, JudgementTally } from "../rules/index.ts";
 import type { Design } from "../size/index.ts";
 import type { Assumption, MissingFact } from "../system/index.ts";
 import type { Explanation } from "../why/index.ts";
+import type { CompareDocument } from "./compare-document.ts";
 import type { ConvertDocument } from "./convert-document.ts";
+import { coordinationOnPaper, type CoordinationOnPaper } from "./coordination-on-paper.ts";
+import { faultsOnPaper, type FaultsOnPaper } from "./faults-on-paper.ts";
+import { heatOnPaper, type HeatOnPaper } from "./heat-on-paper.ts";
 import type { ReadDocument } from "./read-document.ts";
 import type { SubstituteDocument } from "./substitute-document.ts";
 import { version } from "./version.ts";
@@ -127,6 +131,36 @@ export interface DesignDocument {
   readonly diagnostics: readonly PlacedDiagnostic[];
   readonly design: Design;
   readonly judgement: PlacedJudgement;
+  /** What short circuits draw, what opens, and what conductors and devices bear. */
+  readonly faults?: FaultsOnPaper;
+  /** Which of several devices opens, and what goes dark. */
+  readonly coordination?: CoordinationOnPaper;
+  /** Temperature of conductors, and the tables beside the model. */
+  readonly heat?: readonly HeatOnPaper[];
+}
+
+/** `wireworthy faults --json`: prospective currents and what they meet. */
+export interface FaultsDocument extends FaultsOnPaper {
+  readonly format: "wireworthy-faults-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  readonly plan: PlanOnPaper;
+}
+
+/** `wireworthy selectivity --json`: which of several devices opens, and what goes dark. */
+export interface SelectivityDocument extends CoordinationOnPaper {
+  readonly format: "wireworthy-selectivity-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  readonly plan: PlanOnPaper;
+}
+
+/** The plan that a document was computed from. */
+export interface PlanOnPaper {
+  /** As it was named; `-` for standard input. */
+  readonly file: string;
+  readonly name: string;
+  readonly revision: string;
 }
 
 /** `wireworthy why --json`: why a figure of a plan is what it is. */
@@ -241,7 +275,8 @@ export const cureDocument = (
   written,
 });
 
-export function designDocument(file: string, { plan, design, diagnostics, judgement }: Compiled): DesignDocument {
+export function designDocument(file: string, compiled: Compiled): DesignDocument {
+  const { plan, design, diagnostics, judgement } = compiled;
   return {
     format: "wireworthy-design-1",
     wireworthy: version,
@@ -250,8 +285,30 @@ export function designDocument(file: string, { plan, design, diagnostics, judgem
     diagnostics: placeDiagnostics(plan.text, diagnostics),
     design,
     judgement: placeJudgement(plan.text, judgement),
+    faults: faultsOnPaper(compiled),
+    coordination: coordinationOnPaper(compiled),
+    heat: heatOnPaper(compiled),
   };
 }
+
+/** @param faults of the whole build, or of what is asked about */
+export const faultsDocument = (file: string, { plan }: Compiled, faults: FaultsOnPaper): FaultsDocument => ({
+  format: "wireworthy-faults-1",
+  wireworthy: version,
+  plan: { file, name: plan.name, revision: plan.revision },
+  ...faults,
+});
+
+export const selectivityDocument = (
+  file: string,
+  { plan }: Compiled,
+  coordination: CoordinationOnPaper,
+): SelectivityDocument => ({
+  format: "wireworthy-selectivity-1",
+  wireworthy: version,
+  plan: { file, name: plan.name, revision: plan.revision },
+  ...coordination,
+});
 
 export const whyDocument = (file: string, { plan }: Pick<Compiled, "plan">, explanation: Explanation): WhyDocument => ({
   format: "wireworthy-why-1",
@@ -273,7 +330,10 @@ export function printJson(
     | BuildDocument
     | SizeDocument
     | ConvertDocument
-    | SubstituteDocument,
+    | SubstituteDocument
+    | FaultsDocument
+    | SelectivityDocument
+    | CompareDocument,
 ): string {
   return `${seen(JSON.stringify(document, null, 1))}\n`;
 }

@@ -1,5 +1,6 @@
 import type { Compiled } from "../compile.ts";
 import { tallyOf } from "./documents.ts";
+import { printFaultSchedule } from "./fault-schedule.ts";
 import { printAttention } from "./print-attention.ts";
 import { printAssumptions, printCaution, printMissing } from "./print-basis.ts";
 import { printTally } from "./print-diagnostics.ts";
@@ -8,12 +9,8 @@ import { printStates } from "./print-states.ts";
 import type { Paint } from "./terminal.ts";
 
 /** The computed build as one page of text. */
-export function printDesign(
-  file: string,
-  { plan, design, diagnostics, judgement }: Compiled,
-  width: number,
-  paint: Paint,
-): string {
+export function printDesign(file: string, compiled: Compiled, width: number, paint: Paint): string {
+  const { plan, design, diagnostics, judgement } = compiled;
   const name = plan.name === "" ? file : plan.name;
   const blocks = [
     [
@@ -22,6 +19,7 @@ export function printDesign(
     ],
     printAttention(design, width, judgement),
     printSchedule(design, width, paint),
+    printFaultSchedule(compiled, width, paint),
     printStates(design, width, paint),
     printMissing(design.missing, width),
     printAssumptions(design.assumptions, width),
@@ -34,7 +32,7 @@ export function printDesign(
 export const printStatesPage = ({ design }: Compiled, width: number, paint: Paint): string =>
   joinBlocks([printAttention(design, width), printStates(design, width, paint), printCaution(width)]);
 
-const joinBlocks = (blocks: readonly (readonly string[])[]): string =>
+export const joinBlocks = (blocks: readonly (readonly string[])[]): string =>
   blocks
     .filter((block) => block.length > 0)
     .map((block) => `${block.join("\n")}\n`)

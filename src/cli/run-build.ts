@@ -37,7 +37,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
   const font = await fontAddresses();
   const files: (OutFile & { readonly holds: string })[] = [
     { name: "design.json", holds: "everything, for programs", text: printJson(designDocument(file, compiled)) },
-    { name: "schedule.csv", holds: "the circuits, for a spreadsheet", text: scheduleCsv(design) },
+    { name: "schedule.csv", holds: "the circuits, for a spreadsheet", text: scheduleCsv(compiled) },
     {
       name: "schedule.txt",
       holds: "the circuits and states, to read",

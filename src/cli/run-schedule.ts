@@ -21,7 +21,7 @@ export const runSchedule: Run = async (given, terminal) => {
   const { design } = compiled;
   if (options["json"] === true) terminal.data(printJson(designDocument(file, compiled)));
   else if (options["csv"] === true)
-    terminal.data(options["states"] === true ? voltagesCsv(design) : scheduleCsv(design));
+    terminal.data(options["states"] === true ? voltagesCsv(design) : scheduleCsv(compiled));
   else if (options["states"] === true) terminal.out(printStatesPage(compiled, width, terminal.paint));
   else terminal.out(printDesign(file, compiled, width, terminal.paint));
   return codeOf(compiled);

@@ -43,7 +43,21 @@ circuits:
 test("help teaches: every command with its examples, and the exit codes", () => {
   const { code, out } = run(["--help"]);
   assert.equal(code, 0);
-  for (const command of ["check", "schedule", "why", "cure", "build", "draw", "page", "size", "read", "convert"]) {
+  for (const command of [
+    "check",
+    "schedule",
+    "why",
+    "faults",
+    "selectivity",
+    "compare",
+    "cure",
+    "build",
+    "draw",
+    "page",
+    "size",
+    "read",
+    "convert",
+  ]) {
     assert.match(out, new RegExp(`wireworthy ${command} `));
     const own = run([command, "--help"]);
     assert.equal(own.code, 0);
@@ -57,7 +71,20 @@ test("help teaches: every command with its examples, and the exit codes", () => 
 
 test("every example of the help runs as it stands", () => {
   // `page` goes on until it is stopped; its examples run in a file of their own.
-  const shown = ["check", "schedule", "why", "cure", "build", "draw", "size", "read", "convert"].flatMap((command) =>
+  const shown = [
+    "check",
+    "schedule",
+    "why",
+    "faults",
+    "selectivity",
+    "compare",
+    "cure",
+    "build",
+    "draw",
+    "size",
+    "read",
+    "convert",
+  ].flatMap((command) =>
     linesOf(run([command, "--help"]).out).filter((line) => /^ {2}(?:echo .*\| )?wireworthy \S/.test(line)),
   );
   assert.ok(shown.length >= 9, shown.join("\n"));
@@ -97,6 +124,8 @@ test("a slip of the finger gets the nearest name, and exit code 3", () => {
     [["check", "-", "-"], /standard input is named twice/],
     [["check"], /`check` needs a plan/],
     [["schedule", SLOOP, SLOOP], /takes one plan and no more/],
+    [["faults", SLOOP, "W99"], /the plan has no circuit `W99`\nhint: it has W01, W02/],
+    [["compare", SLOOP, "iso boat"], /no rule set is called `iso boat`/],
     [["schedule", SLOOP, "--csv", "--json"], /both `--csv` and `--json`/],
     [["schedule", SLOOP, "--width", "wide"], /`--width` takes a number of columns/],
     [["build", SLOOP], /`build` needs a folder/],

@@ -91,6 +91,12 @@ test("so does what the command line prints", () => {
     fits("read.schema.json", run(["read", "--json", label]).out);
   for (const args of [["6 AWG"], ["70 mm2", "--by", "table"], ["1000 mm2", "--to", "SAE"]])
     fits("convert.schema.json", run(["convert", ...args, "--json"]).out);
+  for (const plan of [...examples, hostile]) {
+    fits("faults.schema.json", run(["faults", plan, "--json"]).out);
+    fits("selectivity.schema.json", run(["selectivity", plan, "--json"]).out);
+  }
+  fits("faults.schema.json", run(["faults", "examples/sloop.yaml", "w12", "--json"]).out);
+  fits("compare.schema.json", run(["compare", "examples/sloop.yaml", "us-small-craft", "--json"]).out);
 });
 
 test("a question that the schema takes is read, and one that it refuses is refused", () => {
