@@ -6,7 +6,7 @@ import type { Build } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { factsOf, saysFigure } from "../stated.ts";
+import { factsOf, saysFigure, type Stated } from "../stated.ts";
 import { studiedDevices, toBreak, type StudiedDevice } from "./fault-of-device.ts";
 import { guardsOf, type Span } from "./guards.ts";
 
@@ -105,9 +105,11 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
     report.notApplicable(subject, "it is made for alternating current: protection/ac-only-device-on-dc");
     return;
   }
-  const breaks = breaking(studied);
+  const breaks = breaking(build, studied);
+  // A device that is marked need not say what family it is of.
+  const isSaid = studied.isNamed || markedOn(build, studied) !== undefined;
   const needs = [
-    ...(breaks === "unknown" || !studied.isNamed || (typeof breaks === "object" && breaks.amps.low < breaks.amps.high)
+    ...(breaks === "unknown" || !isSaid || (typeof breaks === "object" && breaks.amps.low < breaks.amps.high)
       ? [needed(`what its ${name} breaks at ${Number(device.volts.toFixed(1))} V`, part?.subject ?? subject)]
       : []),
   ];
@@ -125,9 +127,9 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
     report.pass(subject, { measured: limit.low, limit: accepted, unit: "A", margin: limit.low / accepted - 1 });
     return;
   }
-  if (breaks === "nothing" && studied.isNamed) {
+  if (breaks === "nothing" && isSaid) {
     report.fail(subject, "noVolts", { measured: amps.low, unit: "A", trust, words: { device: name, volts } });
-  } else if (amps.low > limit.high && studied.isNamed) {
+  } else if (amps.low > limit.high && isSaid) {
     report.fail(subject, "weak", { ...said(limit.high, amps.low), words: { device: name, volts } });
   } else {
     const declares = study.stores.filter((s) => s.best.amps.low < s.best.amps.high);
@@ -138,9 +140,10 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
 }
 
 /** What stands on the part; else the usual grade of its family. */
-export function breaking({ device, part }: StudiedDevice): Breaks {
+export function breaking(build: Build, studied: StudiedDevice): Breaks {
+  const { device, part } = studied;
   const facts = part === undefined ? {} : factsOf(part);
-  const marked = saysFigure(facts, "interrupt");
+  const marked = markedOn(build, studied);
   const volts = saysFigure(facts, "DC volts");
   if (marked === "unknown") return "unknown";
   if (marked !== undefined) return { amps: marked, upTo: device.volts };
@@ -152,6 +155,13 @@ export function breaking({ device, part }: StudiedDevice): Breaks {
   }
   const amps = interrupt.current ?? 0;
   return { amps: { low: amps, high: amps }, upTo: interrupt.upToVolts ?? device.volts };
+}
+
+/** What is marked on a device; on a board that counts for each device in its ways that says nothing of itself. */
+function markedOn(build: Build, { device, part }: StudiedDevice): Stated<Span> {
+  const board = device.way === undefined ? undefined : build.part(device.part);
+  const own = part === undefined ? undefined : saysFigure(factsOf(part), "interrupt");
+  return own ?? (board === undefined ? undefined : saysFigure(factsOf(board), "interrupt"));
 }
 
 /** What American boats ask of a device in place of the true current, A; null: nothing else, or it does not break that. */
