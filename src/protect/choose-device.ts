@@ -7,11 +7,11 @@ import {
   type DeviceFamilyId,
 } from "../device/index.ts";
 
-/** Where a device stands, as far as the choice of its family goes. */
+/** Where a device stands, as far as the choice of its family goes; `faultAmps`: what it has to break, A. */
 export type DevicePlace =
-  | { readonly at: "way"; readonly device: "fuse" | "breaker" }
+  | { readonly at: "way"; readonly device: "fuse" | "breaker"; readonly faultAmps?: number }
   | { readonly at: "store"; readonly faultAmps: number }
-  | { readonly at: "elsewhere" };
+  | { readonly at: "elsewhere"; readonly faultAmps?: number };
 
 /** What a device has to carry. */
 export interface DeviceNeed {
@@ -38,10 +38,10 @@ export interface DeviceFound {
 /** Share of its rating that a device is loaded with for hours: NEC 210.20 for continuous load (read), common practice aboard. */
 export const STEADY_SHARE = 0.8;
 
-const IN_A_WAY = { breaker: ["thermal_breaker"], fuse: ["blade_type_C"] } as const satisfies Record<
-  string,
-  readonly DeviceFamilyId[]
->;
+const IN_A_WAY = {
+  breaker: ["thermal_breaker"],
+  fuse: ["blade_type_C"],
+} as const satisfies Record<string, readonly DeviceFamilyId[]>;
 /** With published opening times first, and of those the smallest body. */
 const AT_A_STORE: readonly DeviceFamilyId[] = [
   "strip_SF30",
@@ -50,7 +50,14 @@ const AT_A_STORE: readonly DeviceFamilyId[] = [
   "ul_class_T",
   "anl_limiter",
 ];
-const ELSEWHERE: readonly DeviceFamilyId[] = ["blade_type_C", "strip_SF30", "strip_SF51", "anl_limiter", "ul_class_T"];
+const ELSEWHERE: readonly DeviceFamilyId[] = [
+  "blade_type_C",
+  "strip_SF30",
+  "strip_SF51",
+  "terminal_post",
+  "anl_limiter",
+  "ul_class_T",
+];
 
 /** The families that are looked through for a place, in order. */
 export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
@@ -59,7 +66,8 @@ export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
 }
 
 /**
- * Finds the device with the least rating that carries what it has to: of the first family for the place that has one.
+ * Finds the device with the least rating that carries and breaks what it has to: of the first family for the place that has one. Where none breaks it, the first that
+ * carries it stands in, so that what is wrong with it can be told.
  *
  * Ignores what the conductor allows: a device that is too large for it makes the conductor grow, not the device shrink.
  *
@@ -69,11 +77,11 @@ export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
  * chooseDevice({ at: "way", device: "breaker" }, { steadyAmps: 4.3, start: { amps: 8, seconds: 0.5 }, volts: 14.6 })?.rating //=> 7.5
  */
 export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
-  const kind = place.at === "way" ? place.device : place.at === "store" ? place.faultAmps : "";
-  const key = `${place.at} ${kind} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
+  const kind = place.at === "way" ? place.device : "";
+  const key = `${place.at} ${kind} ${place.faultAmps ?? ""} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
   let found = remembered.get(key);
   if (found === undefined) {
-    found = findDevice(place, need);
+    found = findDevice(place, need, place.faultAmps ?? 0) ?? findDevice(place, need, 0);
     if (remembered.size > 20_000) remembered.clear(); // needs come from plans, and settling asks the same ones again and again
     remembered.set(key, found);
   }
@@ -82,8 +90,12 @@ export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound 
 
 const remembered = new Map<string, DeviceFound | null>();
 
-function findDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
+/** A family whose least rating that is enough is more than so many times what is needed is made for larger circuits: another one is looked for first. */
+const FAR_TOO_LARGE = 2;
+
+function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): DeviceFound | null {
   const leastForSteady = need.steadyAmps / STEADY_SHARE;
+  let larger: DeviceFound | null = null;
   for (const id of familiesFor(place)) {
     const family = deviceFamily(id);
     const most = greatestVolts(id);
@@ -92,12 +104,15 @@ function findDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
     if (need.start !== null && leastForStart === null) continue;
     // Rounding in the ninth digit must not ask for the next size of fuse.
     const least = Math.max(leastForSteady * (1 - 1e-9), leastForStart ?? 0);
-    const rating = family.standardRatings.find((r) => r >= least);
+    const rating = family.standardRatings.find(
+      (r) => r >= least && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),
+    );
     if (rating === undefined) continue;
-    if (place.at === "store" && !breaks(id, need.volts, rating, place.faultAmps)) continue;
-    return { family: id, rating, ohms: deviceResistance(id, rating).hot, leastForSteady, leastForStart };
+    const found = { family: id, rating, ohms: deviceResistance(id, rating).hot, leastForSteady, leastForStart };
+    if (rating <= FAR_TOO_LARGE * least) return found;
+    if (larger === null || rating < larger.rating) larger = found;
   }
-  return null;
+  return larger;
 }
 
 function breaks(family: DeviceFamilyId, volts: number, rating: number, faultAmps: number): boolean {

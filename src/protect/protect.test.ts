@@ -76,7 +76,19 @@ test("on a battery the family must break what the others can push", () => {
   assert.equal(chooseDevice({ at: "store", faultAmps: 1500 }, need)?.family, "strip_SF30");
   assert.equal(chooseDevice({ at: "store", faultAmps: 3000 }, need)?.family, "terminal_post");
   assert.equal(chooseDevice({ at: "store", faultAmps: 9000 }, need)?.family, "ul_class_T");
-  assert.equal(chooseDevice({ at: "store", faultAmps: 90_000 }, need), null);
+  // Where none breaks it, the first that carries it stands in: the rules tell what is wrong with it.
+  assert.equal(chooseDevice({ at: "store", faultAmps: 90_000 }, need)?.family, "strip_SF30");
+});
+
+test("anywhere the family must break what flows there, and a kind made for far larger circuits is looked past", () => {
+  const need = { steadyAmps: 4.5, start: null, volts: 14.6 };
+  // A blade fuse breaks 1 kA; the least battery-post fuse is of 30 A.
+  assert.equal(chooseDevice({ at: "elsewhere" }, need)?.family, "blade_type_C");
+  const strong = chooseDevice({ at: "elsewhere", faultAmps: 4800 }, need);
+  assert.deepEqual([strong?.family, strong?.rating], ["ul_class_T", 6]);
+  assert.equal(chooseDevice({ at: "elsewhere", faultAmps: 4800 }, { ...need, steadyAmps: 60 })?.family, "terminal_post");
+  // What stands in the ways of a panel is the panel's own kind.
+  assert.equal(chooseDevice({ at: "way", device: "breaker", faultAmps: 4800 }, need)?.family, "thermal_breaker");
 });
 
 test("a fuse of 32 V is not offered on a bank that is charged at 58.4 V", () => {

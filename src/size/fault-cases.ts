@@ -1,4 +1,4 @@
-import { findSources, prepareFaults, type FaultSources, type LaidFaults } from "../fault/index.ts";
+import { findSources, prepareFaults, type FaultSources, type LaidFaults, type PreparedFaults } from "../fault/index.ts";
 import type { Grid } from "../system/index.ts";
 import type { Case } from "./cases.ts";
 import type { EdgeOhms, FaultEdges } from "./fault-edges.ts";
@@ -30,9 +30,25 @@ export interface FaultCases {
   readonly states: readonly { readonly state: string; readonly greatest: LaidFaults; readonly contacts: number }[];
 }
 
-/** Lays every case once. */
-export function layCases({ model, cases }: Settled, edges: FaultEdges): FaultCases {
-  const { grid } = model;
+/** What is the same whatever its wires are. */
+interface Setting {
+  readonly sources: FaultSources;
+  readonly prepared: PreparedFaults;
+  /** By edge; 0: a contact that stays open in the greatest case. */
+  readonly every: Uint8Array;
+  readonly contacts: readonly Contacts[];
+  readonly given: readonly { readonly one: Case; readonly contacts: number }[];
+}
+
+const settings = new WeakMap<Grid, Setting>();
+
+function settingOf({ model: { grid }, cases }: Pick<Settled, "model" | "cases">): Setting {
+  let setting = settings.get(grid);
+  if (setting === undefined) settings.set(grid, (setting = makeSetting(grid, cases)));
+  return setting;
+}
+
+function makeSetting(grid: Grid, cases: readonly Case[]): Setting {
   const sources = findSources(grid);
   const prepared = prepareFaults(grid, sources.ports);
   const contacts: Contacts[] = [];
@@ -46,18 +62,43 @@ export function layCases({ model, cases }: Settled, edges: FaultEdges): FaultCas
   const closed = new Uint8Array(grid.edges.length).fill(1);
   // A switch that joins batteries now side by side, now in a string would short them if all its contacts were closed.
   const every = isShorting(grid, closed) ? mostClosed(contacts, closed) : closed;
-  const ohmsOf = (from: EdgeOhms, on: Uint8Array): Float64Array => from.all.map((r, e) => (on[e] === 0 ? Infinity : r));
+  return { sources, prepared, every, contacts, given };
+}
+
+const ohmsOf = (from: EdgeOhms, on: Uint8Array): Float64Array => from.all.map((r, e) => (on[e] === 0 ? Infinity : r));
+
+function layBest(
+  { sources: { stores, limited }, prepared }: Setting,
+  edges: FaultEdges,
+  on: Uint8Array,
+  end: "low" | "high",
+  runs: (k: number) => boolean,
+): LaidFaults {
+  return prepared.lay({
+    ohms: ohmsOf(edges.cold, on),
+    storeVolts: Float64Array.from(stores, (s) => s.best.volts),
+    storeOhms: Float64Array.from(stores, (s) => s.best.volts / s.best.amps[end]),
+    limitedVolts: Float64Array.from(limited, (l) => l.volts),
+    limitedAmps: Float64Array.from(limited, (l, k) => (runs(k) ? l.amps[end] : 0)),
+  });
+}
+
+/** The greatest case alone. */
+export function layGreatest(build: Pick<Settled, "model" | "cases">, edges: FaultEdges): LaidFaults {
+  const setting = settingOf(build);
+  return layBest(setting, edges, setting.every, "high", () => true);
+}
+
+/** Lays every case once. */
+export function layCases(build: Pick<Settled, "model" | "cases">, edges: FaultEdges): FaultCases {
+  const setting = settingOf(build);
+  const { sources, prepared, every, contacts, given } = setting;
+  const { grid } = build.model;
   const { stores, limited } = sources;
   const limitedVolts = Float64Array.from(limited, (l) => l.volts);
   const off = new Float64Array(limited.length);
   const best = (on: Uint8Array, end: "low" | "high", runs: (k: number) => boolean): LaidFaults =>
-    prepared.lay({
-      ohms: ohmsOf(edges.cold, on),
-      storeVolts: Float64Array.from(stores, (s) => s.best.volts),
-      storeOhms: Float64Array.from(stores, (s) => s.best.volts / s.best.amps[end]),
-      limitedVolts,
-      limitedAmps: Float64Array.from(limited, (l, k) => (runs(k) ? l.amps[end] : 0)),
-    });
+    layBest(setting, edges, on, end, runs);
   const worst = (on: Uint8Array, group: StoreGroup, end: "low" | "high"): LaidFaults =>
     prepared.lay({
       ohms: ohmsOf(edges.hot, on),

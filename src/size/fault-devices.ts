@@ -7,18 +7,29 @@ import {
   type DeviceFamilyId,
 } from "../device/index.ts";
 import type { Guard, Opens } from "../fault/index.ts";
+import { amps, volts as asVolts } from "../quantity/index.ts";
 import { settingOf } from "./device-setting.ts";
 import type { FaultDevice } from "./fault-study.ts";
 import type { Settled } from "./settle.ts";
 
 /** Every device of a build: those in conductors and panel ways, and those that are parts of their own. */
-export function listDevices({ model, devices }: Settled): FaultDevice[] {
+export function listDevices({ model, devices }: Pick<Settled, "model" | "devices">): FaultDevice[] {
   const { grid, circuits, system } = model;
   const { places } = settingOf(model);
   const list: FaultDevice[] = [];
+  const panels = new Map(system.parts.flatMap((p) => (p.wayInterrupt === undefined ? [] : [[p.id, p.wayInterrupt]])));
+  /** What a panel says of the devices in its ways goes before what is usual of their family. */
+  const markedOnPanel = ({ part, way, volts }: Omit<FaultDevice, "interrupt">): FaultDevice["interrupt"] => {
+    const marked = way === undefined ? undefined : panels.get(part);
+    if (marked === undefined) return null;
+    return marked === "unknown"
+      ? { state: "not known", current: null, upToVolts: null, trust: "missing" }
+      : { state: "rated", current: amps(marked.low), upToVolts: asVolts(volts), trust: "read" };
+  };
   const add = (device: Omit<FaultDevice, "interrupt">): void => {
     const { family, rating, volts } = device;
-    const interrupt = family === null || rating === null ? null : interruptRating(family, volts, { rating });
+    const interrupt =
+      markedOnPanel(device) ?? (family === null || rating === null ? null : interruptRating(family, volts, { rating }));
     list.push({
       ...device,
       interrupt:

@@ -4,8 +4,7 @@ import { celsius, squareMillimetres } from "../quantity/index.ts";
 import { resistancePerMetre20, resistanceRise, type ConductorMake } from "../wire/index.ts";
 import type { FaultDevice } from "./fault-study.ts";
 import { makeOf } from "./ladder.ts";
-import { JOINT_OHMS, type CircuitModel } from "./model.ts";
-import type { Settled } from "./settle.ts";
+import { JOINT_OHMS, type CircuitModel, type Model } from "./model.ts";
 
 /** Resistances of the edges of a grid in one case, Ω. */
 export interface EdgeOhms {
@@ -32,8 +31,14 @@ export interface FaultEdges {
 /** As good as none beside any wire, and within the reach of arithmetic. */
 const LEAST_OHMS = 1e-6;
 
+/** As much of a build as has to be settled for it. */
+export interface FaultBuild {
+  readonly model: Model;
+  readonly chosen: { readonly rungs: Int32Array };
+}
+
 /** Works out the edges once for all cases. */
-export function faultEdges({ model, chosen }: Settled, devices: readonly FaultDevice[]): FaultEdges {
+export function faultEdges({ model, chosen }: FaultBuild, devices: readonly FaultDevice[]): FaultEdges {
   const { grid, at, circuits } = model;
   const n = grid.edges.length;
   const make = (): EdgeOhms => ({

@@ -12,6 +12,7 @@ import type { CircuitCurrents } from "./design-currents.ts";
 import { settingOf } from "./device-setting.ts";
 import { guardEnds, type OpenEnd } from "./guard-ends.ts";
 import type { CircuitModel, Model } from "./model.ts";
+import type { MustBreak } from "./must-break.ts";
 import { edgeOf, type Devices, type Draft, type End, type NoDevice, type PlacedDevice } from "./placed-device.ts";
 
 export type { CircuitDevices, Devices, NoDevice, PlacedDevice } from "./placed-device.ts";
@@ -27,6 +28,7 @@ const ENDS: readonly End[] = ["from", "to"];
  *
  * @param currents of each circuit
  * @param ampacity of that least size, by circuit
+ * @param breaks what a device at each end has to break; null: not known yet
  * @param standing devices that stay where they are and get no smaller; absent: none does
  */
 export function placeDevices(
@@ -34,6 +36,7 @@ export function placeDevices(
   currents: readonly CircuitCurrents[],
   ampacity: Float64Array,
   standing?: Devices,
+  breaks: MustBreak | null = null,
 ): Devices {
   const { grid } = model;
   const { places, contactRatings, storesAt, lower, pushing } = settingOf(model);
@@ -56,13 +59,16 @@ export function placeDevices(
     const now = currents[c.position];
     return {
       steadyAmps: now?.steady ?? 0,
-      start: now !== undefined && now.start > now.steady ? { amps: now.start, seconds: now.startSeconds } : null,
+      // Rounding is no start.
+      start:
+        now !== undefined && now.start > now.steady * (1 + 1e-9) ? { amps: now.start, seconds: now.startSeconds } : null,
       volts: c.supply?.highestVolts ?? 14.6,
     };
   };
   const stood = (d: Draft, end: End): PlacedDevice | undefined =>
     standing?.circuits[d.c.position]?.devices.find((x) => x.end === end && x.given === null);
-  const make = (d: Draft, end: End, place: DevicePlace): PlacedDevice => {
+  const make = (d: Draft, end: End, at: DevicePlace): PlacedDevice => {
+    const place = breaking(at, breaks?.[end][d.c.position] ?? 0);
     const now = currents[d.c.position];
     const before = stood(d, end);
     const made = places[d.c.position]?.made;
@@ -83,7 +89,8 @@ export function placeDevices(
     const need = needOf(d.c);
     const found = chooseDevice(place, need);
     const way = place.at === "way" ? d.way[end]?.name : undefined;
-    const keep = before?.rating != null && before.rating >= (found?.rating ?? 0) ? before : null;
+    // One that stays must be no smaller, and of a kind that breaks as much.
+    const keep = before?.rating != null && before.rating > (found?.rating ?? 0) ? before : null;
     const device: PlacedDevice = {
       end,
       part: d.c.circuit[end].part,
@@ -231,8 +238,15 @@ const IN_WAYS: Readonly<Record<"fuse" | "breaker", DevicePlace>> = {
   breaker: { at: "way", device: "breaker" },
 };
 
+/** With what a device there has to break. */
+function breaking(place: DevicePlace, amps: number): DevicePlace {
+  const most = Math.max(amps, place.faultAmps ?? 0);
+  return most === (place.faultAmps ?? 0) ? place : { ...place, faultAmps: most };
+}
+
+/** At one end of a circuit only what it has to break can change. */
 const isSamePlace = (a: DevicePlace, b: DevicePlace): boolean =>
-  a === b || (a.at === "store" && b.at === "store" && a.faultAmps === b.faultAmps);
+  a === b || (a.at === b.at && a.faultAmps === b.faultAmps);
 
 function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDevice {
   const { end } = given;

@@ -7,6 +7,7 @@ import { ampacityAt, steadyAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import { makeModel } from "./make-model.ts";
 import type { CircuitModel, Model } from "./model.ts";
+import { greaterBreak, isSameBreak, mustBreak, type MustBreak } from "./must-break.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
 import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
@@ -106,6 +107,7 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
     ohms: new Float64Array(grid.edges.length),
     count: new Uint8Array(grid.edges.length),
   };
+  let breaks: MustBreak | null = null;
   let floor: Int32Array = new Int32Array(circuits.length);
   let answer: Answer = {
     drawAmps: cases.map((c) => c.drawAmps),
@@ -147,11 +149,12 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
     // While sizes stand still and only currents come to rest, what is in place stays; all is looked at again when they are at rest.
     const full: boolean = chosen === null || changed || moving.length === 0 || (searched === null && near);
     let looked: Search | null = null;
+    let isBroken = true;
     if (full) {
       const ampacity = Float64Array.from(circuits, (c, i) => leastAmpacity(c, before[i]?.steady ?? 0));
       // Late, devices as well are only added and get no smaller.
       const late = searches >= FREE_SEARCHES || round >= MOST_ROUNDS / 2;
-      devices = placeDevices(model, before, ampacity, late ? devices : undefined);
+      devices = placeDevices(model, before, ampacity, late ? devices : undefined, breaks);
       hold();
       const placed = devices;
       const least = Int32Array.from(circuits, (c, i) => {
@@ -172,6 +175,11 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
       evaluations += chosen.evaluations;
       rungs = chosen.rungs;
       lately = [...lately.slice(-1), { rungs, devices }];
+      // Wires and devices say how much flows into a fault, and that says which devices can break it.
+      const asks = mustBreak({ model, cases, devices, chosen });
+      const wanted: MustBreak = late ? greaterBreak(breaks, asks) : asks;
+      isBroken = isSameBreak(breaks, wanted);
+      breaks = wanted;
     } else {
       hold();
       lay();
@@ -194,7 +202,8 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
     currents = next;
     scale = scaleNow;
     near = !changed && far(NEAR_REST).length === 0;
-    if (moving.length === 0 && !scaled && searched !== null && looked !== null && !hasMoved(searched, looked)) {
+    const isAtRest = moving.length === 0 && !scaled && isBroken;
+    if (isAtRest && searched !== null && looked !== null && !hasMoved(searched, looked)) {
       ended = true;
       break;
     }

@@ -59,12 +59,16 @@ test("by hand: volts at a start beside a running load", () => {
   // r20 of 50 mm² class 5 tinned, IEC 60228 table 3; hot by the design currents; 2 m and 3 m out and back; four joints and two for the fuse.
   const r20 = 0.393e-3;
   const hot = (c: CircuitDesign): number => r20 * (1 + 0.00393 * ((c.conductorC ?? 0) - 20));
-  const strip = (rating: number | null | undefined): number => 0.1 / (rating ?? 1);
-  const loop = (c: CircuitDesign, metres: number): number => hot(c) * 2 * metres + 6e-4 + strip(c.devices[0]?.ratingA);
+  const fuse = (rating: number | null | undefined): number => 0.1 / (rating ?? 1);
+  const loop = (c: CircuitDesign, metres: number): number => hot(c) * 2 * metres + 6e-4 + fuse(c.devices[0]?.ratingA);
   // 4 cells at 20 % charge, 12.8 V ÷ 3000 A inside. A hundredth of a millivolt: currents come to rest within a millionth.
   const emf = 4 * 3.2413; // reference/energy/lfp_ocv.csv at 20 %
   const at = emf - 220 * (12.8 / 3000 + loop(feeder, 2)) - 120 * loop(lead, 3);
-  assert.equal(lead.devices[0]?.family, "strip_SF30");
+  // A short at the bar draws more than the 2 kA that a strip fuse breaks; both kinds lose 100 mV at their rating.
+  assert.deepEqual(
+    [feeder, lead].map((c) => c.devices[0]?.family),
+    ["terminal_post", "terminal_post"],
+  );
   assert.ok(Math.abs((lead.startVolts ?? 0) - at) < 1e-5, `${lead.startVolts ?? ""} V against ${at} V by hand`);
 });
 

@@ -320,7 +320,9 @@ type Devices = Record<string, Device[]>;
 /** What protects an end (`W33 from`): a device in it, or those behind it. Absent: nothing, because nothing needs to. */
 type Placement = Record<string, "device" | "guarded">;
 const ON_BATTERY = ["strip_SF30", "strip_SF51", "terminal_post", "ul_class_T", "anl_limiter"];
-const ELSEWHERE = ["blade_type_C", "strip_SF30", "strip_SF51", "anl_limiter", "ul_class_T"];
+const ELSEWHERE = ["blade_type_C", "strip_SF30", "strip_SF51", "terminal_post", "anl_limiter", "ul_class_T"];
+/** A family whose least rating that is enough is more than twice what is needed is looked past. */
+const FAR_TOO_LARGE = 2;
 
 const endNode = (c: Circuit, end: End) => must(c.plus?.[end === "from" ? 0 : 1], `${c.id} ${end}`);
 const ratingsOf = (family: string) => (rowOf(families, "family", family)["ratings_A"] ?? "").split(" ").map(Number);
@@ -333,27 +335,47 @@ function carries(family: string, rating: number, amps: number): boolean {
   const next = gates.find((r) => within(r, family, rating) && num(r, "multiple") * SAME_AMPS >= amps / rating);
   return num(next, "min_s") >= 0.75;
 }
-function chooseDevice(plan: Plan, circuit: Circuit, end: End, ib: number, start: number): Device {
+/** @param breaks what the device has to break, A */
+function chooseDevice(plan: Plan, circuit: Circuit, end: End, ib: number, start: number, breaks: number): Device {
   const node = endNode(circuit, end);
   const cell = plan.batteries[node];
   // The other batteries that can push there: those of the same bank.
   const bank = Object.entries(plan.batteries).filter(([n, b]) => n !== node && b.emf === cell?.emf);
   const others = bank.reduce((sum, [, b]) => sum + b.shortAmps, 0);
-  const fault = Math.max(cell?.shortAmps ?? 0, others);
+  const fault = Math.max(cell?.shortAmps ?? 0, cell ? others : 0, breaks);
   const volts = (14.6 * NOMINAL) / 12;
-  for (const family of circuit.way && end === "from" ? ["thermal_breaker"] : cell ? ON_BATTERY : ELSEWHERE) {
-    if (num(rowOf(families, "family", family), "dc_volts") < volts) continue;
-    const opens = (amps: number) =>
-      interrupts.find((r) => within(r, family, amps) && r["supply"] === "DC" && num(r, "up_to_volts") >= volts);
-    const rating = ratingsOf(family).find(
-      (amps) =>
-        amps * SAME_AMPS >= ib / 0.8 &&
-        carries(family, amps, start) &&
-        (!cell || num(opens(amps), "interrupt_A") >= fault),
-    );
-    if (rating !== undefined) return { end, rating, family };
+  const isWay = circuit.way === true && end === "from";
+  // Where none breaks it, the first that carries it stands in.
+  for (const toBreak of [fault, 0]) {
+    let larger: Device | undefined;
+    for (const family of isWay ? ["thermal_breaker"] : cell ? ON_BATTERY : ELSEWHERE) {
+      if (num(rowOf(families, "family", family), "dc_volts") < volts) continue;
+      const opens = (amps: number) =>
+        interrupts.find((r) => within(r, family, amps) && r["supply"] === "DC" && num(r, "up_to_volts") >= volts);
+      const isEnough = (amps: number) => amps * SAME_AMPS >= ib / 0.8 && carries(family, amps, start);
+      const least = ratingsOf(family).find(isEnough);
+      const rating = ratingsOf(family).find(
+        (amps) => isEnough(amps) && (toBreak === 0 || num(opens(amps), "interrupt_A") >= toBreak),
+      );
+      if (rating === undefined || least === undefined) continue;
+      // What is needed: the steady amps over 0.8, or the least rating that carries the start.
+      const forStart =
+        start > ib * SAME_AMPS ? (ratingsOf(family).find((amps) => carries(family, amps, start)) ?? Infinity) : 0;
+      if (rating <= FAR_TOO_LARGE * Math.max(ib / 0.8, forStart)) return { end, rating, family };
+      if (larger === undefined || rating < larger.rating) larger = { end, rating, family };
+    }
+    if (larger !== undefined) return larger;
   }
   return { end, rating: Infinity, family: "none" }; // only in trials with far too thin a wire
+}
+/** Ω at room temperature; 0 where none is published. */
+function coldOhms({ family, rating }: Device): number {
+  const rows = drops.filter((r) => r["family"] === family);
+  const exact = rows.find((r) => num(r, "rating_A") === rating);
+  const hasCommon = rows.some((r) => r["rating_A"] === "");
+  const row = hasCommon ? exact : (exact ?? rows.find((r) => num(r, "rating_A") >= rating));
+  const cold = num(row, "cold_mohm") / 1000;
+  return Number.isFinite(cold) ? cold : 0;
 }
 function deviceOhms({ family, rating }: Device): number {
   if (rating === Infinity) return 0;
@@ -511,6 +533,8 @@ interface Round {
   starts: Record<string, number>;
   /** By state and node. */
   volts: Float64Array[];
+  /** By circuit and end (`W03 from`): greatest fault current at the line side of the device there. */
+  breaks: Record<string, number>;
 }
 interface Result extends Round {
   iz: Record<string, number>;
@@ -526,7 +550,7 @@ interface Result extends Round {
 function evaluate(
   { plan, stock, cases, placement, index }: Work,
   sizes: Sizes,
-  last: Round = { ib: {}, live: {}, starts: {}, volts: [] },
+  last: Round = { ib: {}, live: {}, starts: {}, volts: [], breaks: {} },
 ): Result {
   const n = Object.keys(index).length;
   const circuits = plan.circuits.map((c) => {
@@ -540,7 +564,11 @@ function evaluate(
     const devices: Devices = Object.fromEntries(
       plan.circuits.map((c) => {
         const ends = ENDS.filter((end) => placement[`${c.id} ${end}`] === "device");
-        return [c.id, ends.map((end) => chooseDevice(plan, c, end, last.live[c.id] ?? 0, starts[c.id] ?? 0))];
+        const breaks = (end: End) => last.breaks[`${c.id} ${end}`] ?? 0;
+        return [
+          c.id,
+          ends.map((end) => chooseDevice(plan, c, end, last.live[c.id] ?? 0, starts[c.id] ?? 0, breaks(end))),
+        ];
       }),
     );
     const wires = circuits.flatMap(({ c, size, stretches }) => {
@@ -551,6 +579,7 @@ function evaluate(
         ...(c.back ? [{ id: c.id, ends: c.back, ohms: wire, live: false }] : []),
       ];
     });
+    const faults = shortsOf(plan, index, devices, circuits);
     const z = Array.from({ length: n }, () => new Float64Array(n));
     const join = ([a, b]: readonly [string, string], ohms: number) => {
       for (const [near, far] of [
@@ -578,6 +607,7 @@ function evaluate(
       ib: { ...isc },
       live: { ...isc },
       starts: {},
+      breaks: faults,
       volts: cases.map((one, k) => solve(plan, one, z, index, volts[one.over ?? k])),
     };
     const potential = (k: number, node: string) => now.volts[k]?.[index[node] ?? -1] ?? 0;
@@ -594,6 +624,7 @@ function evaluate(
       Object.entries(now.ib).every(([id, amps]) => near(amps, ib[id])) &&
       Object.entries(now.live).every(([id, amps]) => near(amps, last.live[id])) &&
       Object.entries(now.starts).every(([id, amps]) => near(amps, starts[id])) &&
+      Object.entries(now.breaks).every(([id, amps]) => near(amps, last.breaks[id])) &&
       now.volts.every((v, k) => v.every((x, i) => near(x, volts[k]?.[i])));
     last = now;
     if (!still && round < 100) continue;
@@ -608,6 +639,77 @@ function evaluate(
     }
     return { ...now, iz, devices, answers, ...judge(plan, cases, potential) };
   }
+}
+const shorts = new Map<string, Record<string, number>>();
+/** Section 7: greatest fault current at the line side of every device, against the other pole beside it. */
+function shortsOf(
+  plan: Plan,
+  index: Work["index"],
+  devices: Devices,
+  circuits: readonly { c: Circuit; size: Size }[],
+): Record<string, number> {
+  const key = JSON.stringify([
+    plan.batteries,
+    plan.chargers,
+    devices,
+    circuits.map(({ c, size }) => [c.run, size.label, size.ohmsPerM]),
+  ]);
+  const before = shorts.get(key);
+  if (before !== undefined) return before;
+  const n = Object.keys(index).length;
+  const g = Array.from({ length: n }, () => new Float64Array(n));
+  const amps = new Float64Array(n);
+  const add = (i: number | undefined, j: number | undefined, siemens: number) => {
+    if (i !== undefined) g[i]?.set([(g[i]?.[j ?? i] ?? 0) + siemens], j ?? i);
+  };
+  const join = (a: string, b: string, ohms: number) => {
+    const [i, j] = [index[a], index[b]];
+    add(i, i, 1 / ohms);
+    add(j, j, 1 / ohms);
+    if (i !== undefined && j !== undefined) {
+      add(i, j, -1 / ohms);
+      add(j, i, -1 / ohms);
+    }
+  };
+  const inject = (plus: string, minus: string, current: number) => {
+    const [i, j] = [index[plus], index[minus]];
+    if (i !== undefined) amps[i] = (amps[i] ?? 0) + current;
+    if (j !== undefined) amps[j] = (amps[j] ?? 0) - current;
+  };
+  for (const { c, size } of circuits) {
+    const wire = Math.max(1e-6, size.ohmsPerM * metresOf(c));
+    const inLine = (devices[c.id] ?? []).reduce((sum, d) => sum + coldOhms(d), 0);
+    if (c.plus) join(...c.plus, wire + inLine);
+    if (c.back) join(...c.back, wire);
+  }
+  join("SWin", "SWout", SWITCH);
+  for (const [node, b] of Object.entries(plan.batteries)) {
+    const volts = b.emf === "LFP" ? 4 * onCurve(lfp, "cell_v", 1) : onCurve(lead, "battery_12v_v", 1);
+    const short = b.emf === "LFP" ? b.shortAmps : (b.shortAmps / 2.73) * 4.2;
+    join(node, b.minus, volts / short);
+    inject(node, b.minus, short);
+  }
+  // Beside a fault every charging part gives all that it can; modules are parted by their controller.
+  for (const [node, charger] of Object.entries(plan.chargers))
+    if (!node.startsWith("PV")) inject(node, charger.minus, 1.2 * charger.amps);
+  invert(g);
+  const of = (row: number | undefined, column: number | undefined) =>
+    row === undefined || column === undefined ? 0 : (g[row]?.[column] ?? 0);
+  const volts = (node: string) => {
+    const i = index[node];
+    return i === undefined ? 0 : (g[i] ?? new Float64Array(n)).reduce((sum, z, k) => sum + z * (amps[k] ?? 0), 0);
+  };
+  const found: Record<string, number> = {};
+  for (const c of plan.circuits)
+    for (const { end } of devices[c.id] ?? []) {
+      const plus = endNode(c, end);
+      const minus = plan.batteries[plus]?.minus ?? plan.chargers[plus]?.minus ?? (plus === "PNL+" ? "PNL-" : "BN");
+      const [p, m] = [index[plus], index[minus]];
+      const ohms = of(p, p) + of(m, m) - 2 * of(p, m);
+      found[`${c.id} ${end}`] = Math.abs(volts(plus) - volts(minus)) / ohms;
+    }
+  shorts.set(key, found);
+  return found;
 }
 /** Volts of every node in one state, with the amps of constant powers and of the DC-DC by the volts of the round before. */
 function solve(plan: Plan, one: Case, z: readonly Float64Array[], index: Work["index"], before?: Float64Array) {

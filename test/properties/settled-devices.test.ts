@@ -3,6 +3,7 @@ import { test } from "vitest";
 import { compile } from "../../src/compile.ts";
 import { STEADY_SHARE } from "../../src/protect/index.ts";
 import { ampacityAt } from "../../src/size/ladder.ts";
+import { mustBreak } from "../../src/size/must-break.ts";
 import { placeDevices, type Devices } from "../../src/size/place-devices.ts";
 import { chanceOf } from "../fixtures/mutate.ts";
 
@@ -63,7 +64,7 @@ test("what is settled stays as it is when devices are placed once more", () => {
       return ampacityAt(rungs, top);
     });
     // What was given late stays; that is why what stands is handed over.
-    assert.deepEqual(placed(placeDevices(model, currents, least, devices)), placed(devices), text);
+    assert.deepEqual(placed(placeDevices(model, currents, least, devices, mustBreak(settled))), placed(devices), text);
     for (const c of design.circuits) {
       for (const d of c.devices) {
         // A millionth: currents come to rest within that.

@@ -71,6 +71,10 @@ const panelFacts = {
     doc: "Bars that are fed apart; a path names one as `panel.section`.",
   },
   rated,
+  interrupt: {
+    value: quantity("current", { min: 0 }),
+    doc: "Greatest current that each device in its ways can open at the volts of the panel, as marked.",
+  },
   ...reach,
   "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth.", idle: true },
 } as const;
