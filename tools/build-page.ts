@@ -3,8 +3,8 @@ import { createHash } from "node:crypto";
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { brotliCompressSync, gzipSync } from "node:zlib";
+import { straightImports } from "./straight-imports.ts";
 import { noticesOf } from "./third-party.ts";
-import { withoutRulePages } from "./without-rule-pages.ts";
 
 /**
  * Builds the page: plain static files that any host can serve. The same sources give the same bytes.
@@ -93,7 +93,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     outdir: into,
     splitting: true,
     chunkNames: "part-[hash]",
-    plugins: [stylesApart, withoutRulePages],
+    plugins: [stylesApart, straightImports],
   });
   const worker = await build({
     ...common,
@@ -101,7 +101,7 @@ export async function buildPage(into: string, sources: PageSources = pageSources
     outdir: into,
     splitting: true,
     chunkNames: "part-[hash]",
-    plugins: [withoutRulePages],
+    plugins: [straightImports],
   });
   const all = stylesOf(page.metafile, sources.main, true);
   const first = stylesOf(page.metafile, sources.main, false);

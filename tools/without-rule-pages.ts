@@ -1,22 +1,10 @@
-import type { Plugin } from "esbuild";
-import { readFile } from "node:fs/promises";
 import ts from "typescript";
 
 /** What a rule says for its own page in docs/rules and to its own tests; no finding, cure or explanation shows it. */
 const FOR_ITS_PAGE: ReadonlySet<string> = new Set(["why", "silent", "examples"]);
 
-/** Leaves out of a bundle what rules carry for their pages and tests: half of their words. */
-export const withoutRulePages: Plugin = {
-  name: "without-rule-pages",
-  setup: (building) => {
-    building.onLoad({ filter: /[\\/]src[\\/]rules[\\/].+\.ts$/ }, async ({ path }) => {
-      const text = await readFile(path, "utf8");
-      return text.includes("defineRule({") ? { contents: cut(path, text), loader: "ts" } : undefined;
-    });
-  },
-};
-
-function cut(path: string, text: string): string {
+/** The text of a rule without what it carries for its page and tests: half of its words. */
+export function cutRulePages(path: string, text: string): string {
   const source = ts.createSourceFile(path, text, ts.ScriptTarget.ESNext);
   const spans: [from: number, to: number][] = [];
   const visit = (node: ts.Node): void => {
