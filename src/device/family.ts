@@ -61,6 +61,19 @@ export function citeRow(row: { readonly document: string; readonly clause: strin
   return cite(row.document, row.clause ?? "", trust);
 }
 
+/** The rows of a table of devices by family, in the order of the table: sizing asks thousands of times. */
+export function groupByFamily<Row extends { readonly family: string }>(
+  rows: readonly Row[],
+): (family: DeviceFamilyId) => readonly Row[] {
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const group = groups.get(row.family);
+    if (group === undefined) groups.set(row.family, [row]);
+    else group.push(row);
+  }
+  return (family) => groups.get(family) ?? [];
+}
+
 const supplies: Readonly<Record<string, readonly Supply[]>> = { DC: ["DC"], AC: ["AC"], both: ["DC", "AC"] };
 
 function familyOfRow(id: DeviceFamilyId, row: FamiliesRow): DeviceFamily {

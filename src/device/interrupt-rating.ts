@@ -1,7 +1,7 @@
 import { takeCell, trustOfCell, type Citation, type Trust } from "../explain/index.ts";
 import { amps, volts, type Amps, type Volts } from "../quantity/index.ts";
 import { interruptRatings } from "../reference/interrupt-ratings.ts";
-import { citeRow, deviceFamily, type DeviceFamilyId, type Supply } from "./family.ts";
+import { citeRow, deviceFamily, groupByFamily, type DeviceFamilyId, type Supply } from "./family.ts";
 
 /** The greatest current that a device opens, at a voltage. */
 export interface InterruptRating {
@@ -23,6 +23,8 @@ export interface InterruptQuestion {
   readonly rating?: number;
 }
 
+const rowsOf = groupByFamily(interruptRatings.rows);
+
 /**
  * The interrupt rating of a kind of device at a voltage: that of the next step up in volts.
  *
@@ -40,9 +42,8 @@ export function interruptRating(
   systemVolts: number,
   { supply = "DC", rating }: InterruptQuestion = {},
 ): InterruptRating {
-  const rows = interruptRatings.rows.filter(
+  const rows = rowsOf(family).filter(
     (row) =>
-      row.family === family &&
       row.supply === supply &&
       row.upToVolts >= systemVolts &&
       (rating === undefined || (row.ratingMinA <= rating && rating <= row.ratingMaxA)),
@@ -79,8 +80,8 @@ export function interruptRating(
  * greatestVolts("surface_breaker", { rating: 200 }) //=> 30
  */
 export function greatestVolts(family: DeviceFamilyId, { supply = "DC", rating }: InterruptQuestion = {}): Volts | null {
-  const steps = interruptRatings.rows
-    .filter((row) => row.family === family && row.supply === supply)
+  const steps = rowsOf(family)
+    .filter((row) => row.supply === supply)
     .filter((row) => rating === undefined || (row.ratingMinA <= rating && rating <= row.ratingMaxA))
     .map((row) => row.upToVolts);
   return steps.length === 0 ? null : volts(Math.max(...steps));

@@ -1,6 +1,6 @@
 import { takeCell, type Citation, type Trust } from "../explain/index.ts";
 import { prearcing } from "../reference/prearcing.ts";
-import { citeRow, type DeviceFamilyId } from "./family.ts";
+import { citeRow, groupByFamily, type DeviceFamilyId } from "./family.ts";
 
 /** An energy by current, or a current, with what it rests on. */
 export interface Stated {
@@ -21,6 +21,8 @@ export interface PreArcing {
 
 const NONE: PreArcing = { min: null, max: null, typical: null };
 
+const rowsOf = groupByFamily(prearcing.rows);
+
 /**
  * Pre-arcing I²t of a fuse at 0.01 s.
  *
@@ -36,7 +38,7 @@ const NONE: PreArcing = { min: null, max: null, typical: null };
  * preArcing("blade_type_E", 40).typical.value //=> 8500
  */
 export function preArcing(family: DeviceFamilyId, rating: number): PreArcing {
-  const row = prearcing.rows.find((candidate) => candidate.family === family && candidate.ratingA === rating);
+  const row = rowsOf(family).find((candidate) => candidate.ratingA === rating);
   if (row === undefined) return NONE;
   const stated = (column: "minA2s" | "maxA2s" | "typicalA2s"): Stated | null => {
     const cell = takeCell(prearcing, row, column);

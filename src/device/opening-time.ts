@@ -2,7 +2,7 @@ import { takeCell, trustOfCell, type Citation, type LookedUp, type Trust } from 
 import { seconds, type Seconds } from "../quantity/index.ts";
 import { ggGates, type GgGatesRow } from "../reference/gg-gates.ts";
 import { openingGates, type OpeningGatesRow } from "../reference/opening-gates.ts";
-import { citeRow, type DeviceFamilyId } from "./family.ts";
+import { citeRow, groupByFamily, type DeviceFamilyId } from "./family.ts";
 
 /** Times at one multiple of the rating, for the ratings of a band. */
 export interface Gate {
@@ -64,31 +64,52 @@ const ofGgRow = (row: GgGatesRow): readonly Stated[] =>
     take: (_side, sought) => takeCell(ggGates, row, column, sought),
   }));
 
-/** By family; sizing asks thousands of times. */
-const rowsByFamily = new Map<string, readonly OpeningGatesRow[]>();
-for (const row of openingGates.rows) rowsByFamily.set(row.family, [...(rowsByFamily.get(row.family) ?? []), row]);
+const rowsOf = groupByFamily(openingGates.rows);
+
+/** What is stated of a family at a rating, as it was last asked for. */
+interface Known {
+  readonly stated: readonly Stated[];
+  readonly gates: readonly Gate[];
+}
+
+const known = new Map<DeviceFamilyId, Map<number, Known>>();
+/** Ratings come from plans: of each family so many are kept. */
+const MOST_KEPT = 500;
+
+function knownOf(family: DeviceFamilyId, rating: number): Known {
+  let ofFamily = known.get(family);
+  if (ofFamily === undefined) known.set(family, (ofFamily = new Map<number, Known>()));
+  let found = ofFamily.get(rating);
+  if (found === undefined) {
+    if (ofFamily.size >= MOST_KEPT) ofFamily.clear();
+    const stated = statedFor(family, rating);
+    ofFamily.set(rating, (found = { stated, gates: stated.map(gateOf) }));
+  }
+  return found;
+}
 
 function statedFor(family: DeviceFamilyId, rating: number): readonly Stated[] {
-  const stated = (rowsByFamily.get(family) ?? [])
+  const stated = rowsOf(family)
     .filter((row) => row.ratingMinA <= rating && rating <= row.ratingMaxA)
     .map(ofRow);
   if (family === "iec_gG") stated.push(...ggGates.rows.filter((row) => row.ratingA === rating).flatMap(ofGgRow));
   return stated.sort((a, b) => a.multiple - b.multiple);
 }
 
+const gateOf = ({ multiple, minS, maxS, trust, document, clause }: Stated): Gate => ({
+  multiple,
+  minS: minS === null ? null : seconds(minS),
+  maxS: maxS === null ? null : seconds(maxS),
+  trust,
+  source: citeRow({ document, clause }, trust),
+});
+
 /**
  * The opening-time gates of a device, by rising multiple of its rating; none where no gates are published for it.
  *
  * @param rating A, of the device
  */
-export const gatesOf = (family: DeviceFamilyId, rating: number): readonly Gate[] =>
-  statedFor(family, rating).map(({ multiple, minS, maxS, trust, document, clause }) => ({
-    multiple,
-    minS: minS === null ? null : seconds(minS),
-    maxS: maxS === null ? null : seconds(maxS),
-    trust,
-    source: citeRow({ document, clause }, trust),
-  }));
+export const gatesOf = (family: DeviceFamilyId, rating: number): readonly Gate[] => knownOf(family, rating).gates;
 
 function bound(stated: Stated, side: "minS" | "maxS", multiple: number): OpeningTime | null {
   const cell = stated.take(side, `${String(Number(multiple.toPrecision(3)))} times the rating`);
@@ -110,7 +131,7 @@ function bound(stated: Stated, side: "minS" | "maxS", multiple: number): Opening
  */
 export function leastOpeningTime(family: DeviceFamilyId, rating: number, current: number): OpeningTime | null {
   const multiple = current / rating;
-  const gate = statedFor(family, rating).find((stated) => stated.multiple >= multiple && stated.minS !== null);
+  const gate = knownOf(family, rating).stated.find((stated) => stated.multiple >= multiple && stated.minS !== null);
   return gate === undefined ? null : bound(gate, "minS", multiple);
 }
 
@@ -128,6 +149,6 @@ export function leastOpeningTime(family: DeviceFamilyId, rating: number, current
  */
 export function greatestOpeningTime(family: DeviceFamilyId, rating: number, current: number): OpeningTime | null {
   const multiple = current / rating;
-  const gate = statedFor(family, rating).findLast((stated) => stated.multiple <= multiple && stated.maxS !== null);
+  const gate = knownOf(family, rating).stated.findLast((stated) => stated.multiple <= multiple && stated.maxS !== null);
   return gate === undefined ? null : bound(gate, "maxS", multiple);
 }

@@ -1,7 +1,7 @@
 import { takeCell, weakestTrust, type Citation, type Trust } from "../explain/index.ts";
 import { ohms, volts, type Ohms, type Volts } from "../quantity/index.ts";
 import { drops, type DropsRow } from "../reference/drops.ts";
-import { citeRow, type DeviceFamilyId } from "./family.ts";
+import { citeRow, groupByFamily, type DeviceFamilyId } from "./family.ts";
 
 /** What a device adds to its circuit, without holder and joints. */
 export interface DeviceResistance {
@@ -14,6 +14,9 @@ export interface DeviceResistance {
   readonly trust: Trust;
   readonly source: Citation;
 }
+
+/** Ratings ascend; an empty one stands for all others. */
+const rowsOf = groupByFamily(drops.rows);
 
 /**
  * Resistance of a protective device.
@@ -31,7 +34,7 @@ export interface DeviceResistance {
  * deviceResistance("anl_limiter", 300).hot //=> 0.0003
  */
 export function deviceResistance(family: DeviceFamilyId, rating: number): DeviceResistance {
-  const rows = drops.rows.filter((row) => row.family === family); // ratings ascend; an empty one stands for all others
+  const rows = rowsOf(family);
   const own = rows.filter((row) => row.ratingA !== null);
   const common = rows.find((row) => row.ratingA === null);
   const exact = own.find((row) => row.ratingA === rating);
