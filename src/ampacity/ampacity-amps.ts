@@ -4,6 +4,7 @@ import type { ConductorMake } from "../wire/index.ts";
 import { findAmpacityRow } from "./find-row.ts";
 import { asUsual, ratedBy, type Installed } from "./installed.ts";
 import { crowdFactor, findAmpacityColumn, heatFactor, ratingOf, type Stretch } from "./stretch.ts";
+import { leastCounted } from "./least-counted.ts";
 import { terminalCap } from "./terminal-cap.ts";
 
 /**
@@ -101,16 +102,20 @@ export function ampacityAmps(
   stretches: readonly Stretch[],
   installed: Installed = asUsual,
 ): Amps {
-  let worst = Infinity;
+  let cap = Infinity;
+  const corrected: number[] = [];
   for (const stretch of stretches) {
     const rated = ratedBy(rules, make.metal, stretch, installed);
     if (typeof rated === "string") return amps(0);
+    let least = Infinity;
     for (const { table, way } of rated) {
-      const corrected =
+      const one =
         tableAmps(rules, make, insulationC, table) * stretchFactor(rules, table, way, insulationC, stretch, installed);
-      worst = Math.min(worst, corrected, capAmps(rules, make, insulationC, table, installed));
+      least = Math.min(least, one);
+      cap = Math.min(cap, capAmps(rules, make, insulationC, table, installed));
     }
+    corrected.push(least);
   }
-  if (worst === Infinity) throw new RangeError("a run needs at least one stretch");
-  return amps(worst);
+  if (corrected.length === 0) throw new RangeError("a run needs at least one stretch");
+  return amps(Math.min(cap, leastCounted(rules.shortStretch, corrected, stretches)));
 }

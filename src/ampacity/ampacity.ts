@@ -2,6 +2,7 @@ import {
   cite,
   formula,
   isRecording,
+  printCitation,
   recordStep,
   weakestTrust,
   type Citation,
@@ -12,6 +13,7 @@ import { amps, celsius, ratio, type Amps, type Celsius, type Metres, type Ratio 
 import type { AmpacityRules, CurrentKind, RuleSet } from "../ruleset/index.ts";
 import type { ConductorMake } from "../wire/index.ts";
 import { findAmpacityRow, type RowChoice } from "./find-row.ts";
+import { leastCounted } from "./least-counted.ts";
 import { asUsual, ratedBy, type Installed, type RatedBy } from "./installed.ts";
 import {
   airCounts,
@@ -266,7 +268,9 @@ export function ampacity(input: AmpacityInput): Ampacity {
     if (lowest !== null) ratings.push(lowest);
   }
   const perStretch = ratings.map(({ rated }) => rated);
-  const lowest = Math.min(...perStretch.map((each) => each.amps));
+  const counted = (of: (each: StretchAmpacity) => number): number =>
+    leastCounted(rules.shortStretch, perStretch.map(of), stretches);
+  const lowest = counted((each) => each.amps);
   const decidingStretch = perStretch.findIndex((each) => each.amps === lowest);
   const deciding = ratings[decidingStretch];
   const caps = capsOf(rules, make, all, installed);
@@ -275,7 +279,12 @@ export function ampacity(input: AmpacityInput): Ampacity {
   const uncorrected = Math.min(cap, ...all.map(({ cell }) => cell.value));
   return {
     amps: amps(capped),
-    unbundledAmps: amps(Math.min(cap, ...perStretch.map((each) => each.unbundledAmps))),
+    unbundledAmps: amps(
+      Math.min(
+        cap,
+        counted((each) => each.unbundledAmps),
+      ),
+    ),
     continuousAmps: amps(rules.continuous === null ? capped : Math.min(capped, uncorrected / rules.continuous.factor)),
     decidingStretch,
     perStretch,
@@ -284,7 +293,7 @@ export function ampacity(input: AmpacityInput): Ampacity {
     row: deciding?.how ?? null,
     ratingC: deciding?.ratingC ?? null,
     trust: weakestTrust(...perStretch.map((each) => each.trust), ...caps.map((each) => each.trust)),
-    notes: notesOf(input, rules, ratings),
+    notes: [...notesOf(input, rules, ratings), ...passedOver(rules, perStretch, lowest)],
     refused: lowest > 0 ? null : (perStretch[decidingStretch]?.refused ?? null),
     cannotTell: null,
   };
@@ -313,6 +322,15 @@ function capsOf(
     });
   }
   return caps;
+}
+
+/** What is said where a short stretch that carries less is passed over. */
+function passedOver({ shortStretch }: AmpacityRules, perStretch: readonly StretchAmpacity[], lowest: number): string[] {
+  const least = Math.min(...perStretch.map((each) => each.amps));
+  if (shortStretch === null || least >= lowest) return [];
+  return [
+    `a stretch of no more than ${Number(shortStretch.upTo.toPrecision(2))} m and ${100 * shortStretch.share} % of the run, good for ${Number(least.toPrecision(3))} A by itself, is passed over (${printCitation(shortStretch.source)})`,
+  ];
 }
 
 /** What a reader has to know of a rating. */

@@ -1,3 +1,4 @@
+export { leastCounted } from "./least-counted.ts";
 export { ambientFactor } from "./ambient-factor.ts";
 export { ampacityAmps, capAmps, stretchFactor, tableAmps, worstFactor } from "./ampacity-amps.ts";
 export { ampacity, type Ampacity, type AmpacityCap, type AmpacityInput, type StretchAmpacity } from "./ampacity.ts";

@@ -13,7 +13,7 @@ export interface Stretch {
   /** Current-carrying conductors that lie together there, those of its own circuit included; 1…. */
   readonly bundle: number;
   /** Metres of it; absent: taken as long. */
-  readonly lengthM?: { readonly high: number };
+  readonly lengthM?: { readonly low?: number; readonly high: number };
   /** It lies wholly in thermal insulation. */
   readonly insulated?: boolean;
   /** It lies in the ground, however the rest is laid. */

@@ -44,7 +44,8 @@ export function terminalCap(
   if (terminalsC === null || (own === undefined && terminalsC >= ratingC)) return null;
   const at = findAmpacityColumn(from, terminalsC) ?? 0;
   const column = from.columns[at];
-  const cell = row?.cells[at] ?? null;
+  // Thin sizes have no value in the cooler columns: they may not carry more than the next one that has.
+  const cell = from.rows.slice(found?.index ?? Infinity).find(({ cells }) => cells[at] != null)?.cells[at] ?? null;
   if (column === undefined || cell === null) return null;
   // Terminals cooler than the first column: by the rise that they leave.
   const { baseAmbientC: base } = rules;

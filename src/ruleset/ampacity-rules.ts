@@ -85,6 +85,8 @@ export interface AmpacityRules {
   readonly bundleNotes: readonly BundleNote[];
   /** Conductors that lie together for no more than this are not counted with each other; null: however short. */
   readonly together: { readonly upTo: Metres; readonly source: Citation } | null;
+  /** Stretches that carry less than the rest are passed over where they are no longer than this and than this share of the run together; null: none is. */
+  readonly shortStretch: { readonly upTo: Metres; readonly share: number; readonly source: Citation } | null;
   /** Thermal insulation around; empty: the set has no factor for it. */
   readonly insulated: readonly InsulatedStep[];
   readonly terminals: TerminalRules | null;
@@ -110,6 +112,7 @@ export const plainRules = {
   counts: "conductors",
   bundleNotes: [],
   together: null,
+  shortStretch: null,
   insulated: [],
   terminals: null,
   continuous: null,

@@ -117,6 +117,7 @@ export const necAmpacity: AmpacityRules = {
   engineRefusalSource: nec("310.14(A)(3)"),
   bundle: steps("factor310_15C1"),
   together: { upTo: metres(0.6), source: nec("310.15(C)(1)") },
+  shortStretch: { upTo: metres(3), share: 0.1, source: nec("310.14(A)(2)", "memory") },
   terminals: {
     tables: raceway,
     assumed: [

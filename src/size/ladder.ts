@@ -1,4 +1,4 @@
-import { capAmps, ratedBy, stretchFactor, tableAmps, type RatedBy } from "../ampacity/index.ts";
+import { capAmps, leastCounted, ratedBy, stretchFactor, tableAmps, type RatedBy } from "../ampacity/index.ts";
 import { airOf, findAmpacityColumn, ratingOf } from "../ampacity/stretch.ts";
 import { metres } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
@@ -153,6 +153,7 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
   const lengths = new Float64Array(n);
   const ambients = new Float64Array(n);
   const amps = new Float64Array(rungs).fill(Infinity);
+  const allCaps = new Float64Array(rungs).fill(Infinity);
   const uncorrected = new Float64Array(rungs).fill(Infinity);
   let untold: string | null = null;
   let ratingC: number | null = null;
@@ -175,7 +176,7 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
         const tabulatedAmps = tableAmps[r] ?? 0;
         const cap = caps[r] ?? Infinity;
         here[r] = Math.min(here[r] ?? 0, tabulatedAmps * factor);
-        amps[r] = Math.min(amps[r] ?? 0, tabulatedAmps * factor, cap);
+        allCaps[r] = Math.min(allCaps[r] ?? 0, cap);
         uncorrected[r] = Math.min(uncorrected[r] ?? 0, tabulatedAmps, cap);
       }
     }
@@ -190,6 +191,20 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
     }
     return here;
   });
+  const counted = (r: number): number =>
+    leastCounted(
+      rules.shortStretch,
+      byStretch.map((here) => here[r] ?? 0),
+      run.stretches,
+    );
+  for (let r = 0; r < rungs; r++) amps[r] = Math.min(allCaps[r] ?? 0, counted(r));
+  if (rules.shortStretch !== null && n > 1) {
+    const decides = counted(rungs - 1);
+    worstStretch = Math.max(
+      0,
+      byStretch.findIndex((here) => here[rungs - 1] === decides),
+    );
+  }
   if (n === 0 || untold !== null) amps.fill(0);
   const { continuous } = rules;
   const steadyAmps =

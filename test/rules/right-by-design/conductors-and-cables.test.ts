@@ -123,6 +123,27 @@ const list: readonly Right[] = [
     about: "circuits.W10",
     plan: "parts:\n  PNL: { kind: panel, ways: 12, device: breaker, negative bar: yes, at: [0 m, 0 m, 0 m] }\n  lamp: { kind: light, running: 2 A, at: [3 m, 0 m, 0 m] }\ncircuits:\n  W10: { path: PNL:1 → lamp, legs: [12 m] }",
   },
+  // 36: of a loom only the conductors that carry current are counted, whatever lies in it beside them
+  {
+    says: "a loom of twelve wires of which two are loaded",
+    rule: "conductor/overloaded-conductor",
+    about: "circuits.W10",
+    plan: lamp("kind: load, running: 35 A", "length: 0.5 m, wire: 10 AWG, bundle: 2", "us-small-craft"),
+  },
+  // 37: for 600 mm wires may lie together without being counted
+  {
+    says: "twenty-four loaded wires together through one stud",
+    rule: "conductor/overloaded-conductor",
+    about: "circuits.W10",
+    plan: `zones:\n  stud: { kind: dry }\n${lamp("kind: load, running: 15 A", "length: 3 m, wire: 12 AWG, zones: { stud: 0.4 m, dry: rest }, bundle: { stud: 24 }", "us-cabin")}`,
+  },
+  // 37: a short hot stretch gives its heat to the rest of the run
+  {
+    says: "a metre of sixteen under a hot roof",
+    rule: "conductor/overloaded-conductor",
+    about: "circuits.W10",
+    plan: `zones:\n  attic: { kind: dry, ambient: 76 °C }\n${lamp("kind: load, running: 15 A", "length: 16 m, wire: 12 AWG, zones: { attic: 1 m, dry: rest }", "us-cabin")}`,
+  },
 ];
 
 for (const { says, rule, about, plan } of list) {
