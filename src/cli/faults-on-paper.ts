@@ -323,12 +323,13 @@ function conductorOn(
 }
 
 function devicesOn(compiled: Compiled, study: FaultStudy, label: Label): DeviceFaultOnPaper[] {
-  const studied = new Map(studiedDevices(viewBuild(compiled)).map((d) => [d.index, d]));
+  const build = viewBuild(compiled);
+  const studied = new Map(studiedDevices(build).map((d) => [d.index, d]));
   return study.devices.map((device, index): DeviceFaultOnPaper => {
     const fault = study.deviceFaults[index];
     const own = studied.get(index);
     const asked = toBreak(study, index);
-    const breaks = own === undefined ? "unknown" : breaking(own);
+    const breaks = own === undefined ? "unknown" : breaking(build, own);
     return {
       device: label(index),
       circuit: device.circuit,
