@@ -9,12 +9,13 @@ import type { Splice } from "../plan/text/splice.ts";
 import type { Explained } from "../why/index.ts";
 import type { QuestionText } from "../size/question-text.ts";
 import type { FindingKey, KeyPath, Sized } from "./asked.ts";
+import type { CircuitFaultsAnswer, FaultsAnswer } from "./worker/fault-answers.ts";
 import type { PageDrawing, PagePlan, Completions, Hover } from "./worker/protocol.ts";
 
 export type { FindingKey, KeyPath, Sized };
 
 /** Views in the order of the stack. */
-export type ViewId = "start" | "one-line" | "schedules" | "findings" | "why" | "text" | "wire-desk";
+export type ViewId = "start" | "one-line" | "schedules" | "faults" | "findings" | "why" | "text" | "wire-desk";
 
 /** Something tried and not applied: drawn, told and priced in pencil until it is inked or rubbed out. */
 export interface Pencil {
@@ -125,6 +126,11 @@ export interface Bench {
   readonly wire: (question: WireQuestion, signal?: AbortSignal) => Promise<WireCard | null>;
   readonly wireSheet: (wish: WireSheetWish) => Promise<readonly ShownDrawing[] | null>;
   readonly wireLesson: () => Promise<readonly LessonPageStep[] | null>;
+  /** Faults, devices in series, feeders, banks and heat of the plan as it stands. */
+  readonly faults: (signal?: AbortSignal) => Promise<FaultsAnswer | null>;
+  readonly circuitFaults: (circuit: string, signal?: AbortSignal) => Promise<CircuitFaultsAnswer | null>;
+  /** When the devices of a circuit open, on a sheet of paper. */
+  readonly curvesSheet: (circuit: string) => Promise<ShownDrawing | null>;
   readonly ask: (text: string) => Promise<readonly AskOffer[]>;
   readonly take: (offer: AskOffer) => Promise<Outcome>;
   readonly complete: (offset: number) => Promise<Completions | null>;

@@ -156,7 +156,7 @@ test("the sheets print alone, at the size of their paper", async ({ harness }) =
   await page.getByRole("button", { name: "Print: Wall chart, A3" }).click();
   await expect.poll(() => page.evaluate("globalThis.asked")).toBe(true);
   await page.emulateMedia({ media: "print" });
-  const printed = page.locator(".name-printed svg");
+  const printed = page.locator(".sheet-printed svg");
   await printed.waitFor();
   // A3 lies 420 × 297 mm; a browser's millimetre is 96/25.4 of its pixels.
   const box = await printed.boundingBox();

@@ -14,6 +14,7 @@ export type ViewId =
   | "labels"
   | "test-sheet"
   | "wire-desk"
+  | "faults"
   | "findings"
   | "list"
   | "text"
@@ -38,6 +39,8 @@ export type AskOffer = Said &
     | { readonly kind: "needs"; readonly needs: string; readonly text: string }
     | { readonly kind: "why"; readonly about: KeyPath }
     | { readonly kind: "view"; readonly view: ViewId }
+    /** When the devices of a circuit open. */
+    | { readonly kind: "curves"; readonly about: KeyPath }
     | { readonly kind: "question"; readonly question: QuestionText }
     /** A label of wire, to be read on the wire desk. */
     | { readonly kind: "name"; readonly label: string }

@@ -23,6 +23,8 @@ export function offersForVerb(asking: Asking, said: Said): readonly AskOffer[] {
       return each(asking, rest.replace(/^is\s+/i, ""), isJudged, "which circuit or part?", said, ({ thing }) =>
         whyOffer(thing),
       );
+    case "curves":
+      return curvesOffers(asking, said);
     case "go":
       return rest === ""
         ? [needs("go to a part or circuit", "type its name", `${said.phrase} `)]
@@ -147,6 +149,15 @@ function each(
     return object.near ? { ...offer, says: `did you mean ${shown(object.thing.name)}: ${offer.says}` } : offer;
   });
 }
+
+/** A part is fed by the circuit that ends at it. */
+const curvesOffers = (asking: Asking, said: Said): readonly AskOffer[] =>
+  each(asking, said.rest, isJudged, "of which circuit?", said, ({ thing }) => {
+    const circuit = isCircuit(thing) ? thing.name : feedingOf(asking, thing.name);
+    return circuit === null
+      ? told(`no circuit leads to \`${shown(thing.name)}\``, "name a circuit")
+      : { kind: "curves", about: `circuits.${circuit}`, says: `curves of ${shown(circuit)}`, more: thing.more };
+  });
 
 function feedOffers(asking: Asking, said: Said): readonly AskOffer[] {
   const [, what = said.rest, from] = /^(.*?)(?:^|\s+)from\s+(.*)$/i.exec(said.rest) ?? [];

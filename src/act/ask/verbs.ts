@@ -1,6 +1,7 @@
 /** Verbs of the ask field that there is something behind now. */
 export type Verb =
   | "why"
+  | "curves"
   | "go"
   | "add"
   | "feed"
@@ -27,6 +28,7 @@ export type Verb =
 
 const VERBS: readonly (readonly [Verb, readonly string[]])[] = [
   ["why", ["why is", "why"]],
+  ["curves", ["curves of", "curves"]],
   ["go", ["go to", "goto", "find", "select", "show me"]],
   ["add", ["add a", "add"]],
   ["feed", ["feed"]],

@@ -1,3 +1,3 @@
 /** How the batteries of a bank share, as a picture. */
-export { bankPicture, type BankPicture, type Given, type PictureUnit } from "./bank-picture.ts";
+export { ampsText, bankPicture, type BankPicture } from "./bank-picture.ts";
 export { drawBankSharing } from "./draw-bank-sharing.ts";

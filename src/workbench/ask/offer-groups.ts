@@ -16,6 +16,7 @@ export function groupOf({ kind }: AskOffer): OfferGroup {
     case "view":
       return "find";
     case "why":
+    case "curves":
     case "question":
     case "name":
       return "ask";

@@ -10,7 +10,7 @@ import { takeOffer } from "./take-offer.ts";
 import type { News, WorkerClient } from "../worker/client.ts";
 import type { PageDrawing, PagePlan } from "../worker/protocol.ts";
 import { splicesBetween } from "../keep/splices-between.ts";
-import { wireQuestions } from "./ask-wire.ts";
+import { viewQuestions } from "./ask-views.ts";
 import { cureSearches } from "./cure-searches.ts";
 import { findingAfter } from "./finding-order.ts";
 
@@ -320,7 +320,7 @@ export function createBench({ workers, keep, units, spokenLength, fetchExample, 
     explain: (subject, changes, signal) =>
       client.ask({ ask: "why", of: state.text, subject, changes }, signal).catch(failed),
     size: (question) => client.ask({ ask: "size", of: "", question }).catch(failed),
-    ...wireQuestions(client, failed),
+    ...viewQuestions(client, () => state, failed),
     async ask(text) {
       const { selection, operatingState, openNote } = state;
       const context = { selected: selection, state: operatingState, finding: openNote };

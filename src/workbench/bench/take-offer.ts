@@ -1,5 +1,6 @@
 import type { AskOffer, ViewId as AskView } from "../../act/index.ts";
 import type { Bench, Outcome, ViewId } from "../contract.ts";
+import { openCurves } from "../faults/place.ts";
 
 const DONE: Outcome = { ok: true };
 
@@ -17,6 +18,9 @@ export async function takeOffer(bench: Bench, offer: AskOffer): Promise<Outcome>
       return { ok: false, message: offer.needs, hint: "" };
     case "why":
       bench.why(offer.about.replace(/^(?:circuits|parts)\./, ""));
+      return DONE;
+    case "curves":
+      openCurves(bench, offer.about.replace(/^circuits\./, ""));
       return DONE;
     case "view":
       return show(bench, offer.view);
@@ -44,6 +48,7 @@ const views: Partial<Record<AskView, ViewId>> = {
   "one-line": "one-line",
   circuits: "schedules",
   schedules: "schedules",
+  faults: "faults",
   findings: "findings",
   text: "text",
   start: "start",

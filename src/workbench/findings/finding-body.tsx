@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import "./findings.css";
 import type { Finding } from "../../rules/index.ts";
 import type { Bench, FindingKey } from "../contract.ts";
+import { circuitOf, openCurves } from "../faults/place.ts";
 import { StatusShape, statusOf, statusWords } from "../look/status-shape.tsx";
 import { useBench } from "../use-bench.ts";
 import { changesOf, effectOf } from "./cure-words.ts";
@@ -17,7 +18,8 @@ import { WaiveForm } from "./waive-form.tsx";
  * search up and rubs its pencil out.
  */
 export function FindingBody({ bench, finding }: { readonly bench: Bench; readonly finding: Finding }) {
-  const { text, units, readOnly } = useBench(bench);
+  const { text, units, readOnly, plan } = useBench(bench);
+  const inTime = plan !== null && finding.rule.startsWith("protection/") ? circuitOf(plan, finding.about) : null;
   const status = statusOf(finding);
   const line = lineOf(text, finding);
   const clause = clauseText(finding);
@@ -34,6 +36,17 @@ export function FindingBody({ bench, finding }: { readonly bench: Bench; readonl
       >
         Why
       </button>
+      {inTime === null ? null : (
+        <button
+          type="button"
+          class="link"
+          onClick={() => {
+            openCurves(bench, inTime);
+          }}
+        >
+          In time<span class="unseen">: curves of {inTime}</span>
+        </button>
+      )}
       {readOnly || isWaiving ? null : (
         <button
           type="button"

@@ -83,7 +83,7 @@ function Card({
           if (column.onCard !== true || cell === undefined) return null;
           const { edit } = cell;
           return (
-            <div key={column.id} class={column.id === "status" ? "is-wide" : ""}>
+            <div key={column.id} class={column.id === "status" || column.isWide === true ? "is-wide" : ""}>
               <dt>{column.head}</dt>
               <dd>
                 {edit === undefined || onEdit === null ? (

@@ -1,3 +1,4 @@
+import { OutcomeMark } from "../look/outcome-mark.tsx";
 import { StatusShape } from "../look/status-shape.tsx";
 import type { Cell } from "./table.ts";
 
@@ -7,6 +8,7 @@ export function CellText({ cell, then }: { readonly cell: Cell; readonly then?: 
   return (
     <>
       {cell.status === undefined ? null : <StatusShape status={cell.status} size={16} />}
+      {cell.outcome === undefined ? null : <OutcomeMark outcome={cell.outcome} />}
       <span class={changes ? "schedules-now" : ""}>{cell.text}</span>
       {changes ? (
         <span class="schedules-then">
@@ -15,7 +17,7 @@ export function CellText({ cell, then }: { readonly cell: Cell; readonly then?: 
           {then.text}
         </span>
       ) : null}
-      {cell.more === undefined ? null : <small class="schedules-more">{cell.more}</small>}
+      {cell.more === undefined || cell.more === "" ? null : <small class="schedules-more">{cell.more}</small>}
     </>
   );
 }

@@ -1,6 +1,7 @@
 import { useMemo, useState } from "preact/hooks";
 import "./schedules.css";
 import type { Bench } from "../contract.ts";
+import { Tabs } from "../look/tabs.tsx";
 import { useBench } from "../use-bench.ts";
 import { Cards } from "./cards.tsx";
 import { printDelimited } from "./delimited-text.ts";
@@ -47,7 +48,7 @@ export function SchedulesView({ bench }: { readonly bench: Bench }) {
   return (
     <section class={`schedules${working ? " is-late" : ""}`} aria-labelledby="schedules-title">
       <h2 id="schedules-title">Schedules</h2>
-      <Tabs which={which} onChoose={setWhich} />
+      <Tabs name="schedules" ids={scheduleIds} titles={scheduleTitles} which={which} onChoose={setWhich} />
       <div
         class="schedules-panel"
         role="tabpanel"
@@ -145,36 +146,3 @@ function Shown({ isNarrow, ...props }: Parameters<typeof Grid>[0] & { readonly i
 }
 
 const countRows = (n: number): string => `${n} ${n === 1 ? "row" : "rows"}`;
-
-function Tabs({ which, onChoose }: { readonly which: ScheduleId; readonly onChoose: (id: ScheduleId) => void }) {
-  const step = (event: KeyboardEvent & { readonly currentTarget: HTMLElement }): void => {
-    const by = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
-    if (by === 0) return;
-    event.preventDefault();
-    event.stopPropagation();
-    const next = scheduleIds.at((scheduleIds.indexOf(which) + by) % scheduleIds.length);
-    if (next === undefined) return;
-    onChoose(next);
-    event.currentTarget.querySelector<HTMLElement>(`#schedules-tab-${next}`)?.focus();
-  };
-  return (
-    <div class="schedules-tabs" role="tablist" aria-labelledby="schedules-title" onKeyDown={step}>
-      {scheduleIds.map((id) => (
-        <button
-          key={id}
-          type="button"
-          role="tab"
-          id={`schedules-tab-${id}`}
-          aria-selected={id === which}
-          aria-controls="schedules-panel"
-          tabIndex={id === which ? 0 : -1}
-          onClick={() => {
-            onChoose(id);
-          }}
-        >
-          {scheduleTitles[id]}
-        </button>
-      ))}
-    </div>
-  );
-}

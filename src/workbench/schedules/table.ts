@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import type { KeyPath } from "../contract.ts";
+import type { Outcome } from "../../fault/index.ts";
 import type { Status } from "../look/status-shape.tsx";
 
 /** What a cell says, and what it is sorted by. Null sorts last, whichever way. */
@@ -8,6 +9,8 @@ export interface Cell {
   readonly by: number | string | null;
   /** Shape before the text; its words are in the text. */
   readonly status?: Status;
+  /** The same for how a fault ends. */
+  readonly outcome?: Outcome;
   /** What a person types over, and where it goes; left out: the cell cannot be edited. */
   readonly edit?: CellEdit;
   /** Told of this cell when a person rests on it, and read after it. */
@@ -36,6 +39,8 @@ export interface ColumnHead {
   readonly isName?: boolean;
   /** Printed in full on a card under its own head; the first two stand at its top. */
   readonly onCard?: boolean;
+  /** On a card it has a line of its own. */
+  readonly isWide?: boolean;
 }
 
 export interface TableRow {
@@ -51,7 +56,7 @@ export interface TableRow {
 
 /** A schedule as it is shown, sorted, filtered and copied. Plain data but for its remarks. */
 export interface Table {
-  readonly id: ScheduleId;
+  readonly id: string;
   readonly title: string;
   readonly columns: readonly ColumnHead[];
   readonly rows: readonly TableRow[];

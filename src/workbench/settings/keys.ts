@@ -6,6 +6,7 @@ export type KeyCommand =
   | "keys"
   | "go-one-line"
   | "go-schedules"
+  | "go-faults"
   | "go-findings"
   | "go-wire-desk"
   | "undo"
@@ -63,10 +64,10 @@ export interface KeyRow {
   readonly verb: string;
 }
 
-const SHEETS = ["one-line", "schedules", "findings", "why", "text", "wire-desk"] as const;
+const SHEETS = ["one-line", "schedules", "faults", "findings", "why", "text", "wire-desk"] as const;
 const DRAWN = ["one-line"] as const;
 const WITH_NOTES = ["one-line", "findings"] as const;
-const WITH_THINGS = ["one-line", "schedules", "findings"] as const;
+const WITH_THINGS = ["one-line", "schedules", "faults", "findings"] as const;
 
 /** Every key of the page. One list: the page acts by it, and the help is printed from it. */
 export const keys: readonly KeyRow[] = [
@@ -80,6 +81,7 @@ export const keys: readonly KeyRow[] = [
   { key: "3", in: ["start"], does: "lay-out", by: "part", verb: "lay out your own" },
   { key: "1", in: SHEETS, does: "go-one-line", by: "shell", verb: "one-line" },
   { key: "6", in: SHEETS, does: "go-schedules", by: "shell", verb: "schedules" },
+  { key: "v", in: SHEETS, does: "go-faults", by: "shell", verb: "faults, and curves of what is selected" },
   { key: "0", in: SHEETS, does: "go-findings", by: "shell", verb: "findings" },
   { key: "q", in: [...SHEETS, "start"], does: "go-wire-desk", by: "shell", verb: "wire desk" },
   { key: "z", ctrl: true, in: SHEETS, does: "undo", by: "shell", verb: "undo" },

@@ -11,6 +11,8 @@ interface Verb {
 }
 
 const WHY: Verb = { does: "why", says: "Why", key: "W" };
+/** When the devices that feed it open. */
+const CURVES: Verb = { does: "go-faults", says: "Curves", key: "V" };
 const REMOVE: Verb = { does: "remove", says: "Remove", key: "Del" };
 
 /** What can be done to a wire; where its size is pinned, that it is left to be chosen again. */
@@ -19,6 +21,7 @@ const ofCircuit = (pinned: boolean): readonly Verb[] => [
   { does: "length", says: "Length", key: "L" },
   pinned ? { does: "unpin", says: "Unpin", key: "Shift P" } : { does: "pin", says: "Pin the size", key: "P" },
   { does: "insert-device", says: "Insert a device", key: "I" },
+  CURVES,
   REMOVE,
 ];
 
@@ -51,7 +54,7 @@ export function SelectionVerbs({ bench }: { readonly bench: Bench }) {
     <div class="verbs" role="toolbar" aria-label={`What can be done to ${id}`}>
       <strong class="verbs-name">{id}</strong>
       {verbs
-        .filter(({ does }) => does === "why" || !readOnly)
+        .filter(({ does }) => does === "why" || does === "go-faults" || !readOnly)
         .map(({ does, says, key }) => (
           <button
             key={does}

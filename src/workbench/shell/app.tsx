@@ -19,6 +19,7 @@ import { lazyView } from "./lazy-view.tsx";
 import "./app.css";
 
 const SchedulesView = lazyView(async () => (await import("../schedules/schedules-view.tsx")).SchedulesView);
+const FaultsView = lazyView(async () => (await import("../faults/faults-view.tsx")).FaultsView);
 const FindingsView = lazyView(async () => (await import("../findings/findings-view.tsx")).FindingsView);
 const WhyView = lazyView(async () => (await import("../why/why-view.tsx")).WhyView);
 const TextView = lazyView(async () => (await import("../text/text-view.tsx")).TextView);
@@ -26,7 +27,7 @@ const WireDeskView = lazyView(async () => (await import("../wire-desk/wire-desk-
 
 /** Fetches the views that are not needed for the first picture, so that none is waited for when it is wanted. */
 export function fetchViewsAhead(): void {
-  for (const { ahead } of [SchedulesView, FindingsView, WhyView, TextView, WireDeskView])
+  for (const { ahead } of [SchedulesView, FaultsView, FindingsView, WhyView, TextView, WireDeskView])
     ahead().catch(() => undefined); // it is told when the view is opened
 }
 
@@ -97,6 +98,12 @@ function View({ bench, view, isPhone }: { readonly bench: Bench; readonly view: 
       return (
         <Main>
           <SchedulesView.View bench={bench} />
+        </Main>
+      );
+    case "faults":
+      return (
+        <Main>
+          <FaultsView.View bench={bench} />
         </Main>
       );
     case "findings":

@@ -1,4 +1,5 @@
 import type { Bench, BenchState } from "../contract.ts";
+import { circuitOf, openCurves } from "../faults/place.ts";
 import type { KeyCommand } from "../settings/keys.ts";
 import { orderDrawing } from "../sheet/order-drawing.ts";
 
@@ -12,6 +13,8 @@ export function carryOut(bench: Bench, does: KeyCommand, byHand = true): boolean
     case "go-schedules":
       bench.go("schedules");
       return true;
+    case "go-faults":
+      return showFaults(bench);
     case "go-findings":
       bench.go("findings");
       return true;
@@ -100,6 +103,15 @@ export function carryOut(bench: Bench, does: KeyCommand, byHand = true): boolean
     default:
       return false;
   }
+}
+
+/** With a circuit chosen on the drawing, when its devices open; else the map of all. */
+function showFaults(bench: Bench): true {
+  const { selection, plan, view } = bench.state;
+  const circuit = plan === null || selection === null || view !== "one-line" ? null : circuitOf(plan, selection);
+  if (circuit === null) bench.go("faults");
+  else openCurves(bench, circuit);
+  return true;
 }
 
 /** A load has no length; the wire that feeds it has. */

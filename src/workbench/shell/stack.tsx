@@ -6,6 +6,7 @@ import "./stack.css";
 export const stacked: readonly { readonly id: ViewId; readonly key: string; readonly name: string }[] = [
   { id: "one-line", key: "1", name: "One-line" },
   { id: "schedules", key: "6", name: "Schedules" },
+  { id: "faults", key: "V", name: "Faults" },
   { id: "findings", key: "0", name: "Findings" },
   { id: "why", key: "W", name: "Why" },
   { id: "text", key: "T", name: "Text" },

@@ -195,6 +195,10 @@ async function answer(id: number, question: (ToWorker & { readonly is: "ask" })[
       const { answerWire } = await import("./answer-wire.ts");
       // A later name that came while the parts were fetched has let this one go.
       if (!cancelled.has(id)) scope.postMessage({ is: "answer", id, value: answerWire(question) });
+    } else if (question.ask === "faults" || question.ask === "circuit-faults" || question.ask === "curves-sheet") {
+      const [{ answerFaults }] = await Promise.all([import("./answer-faults.ts"), judging]);
+      if (!cancelled.has(id))
+        scope.postMessage({ is: "answer", id, value: answerFaults(standOf(question.of).compiled, question) });
     } else await answerInSteps(id, question);
   } catch (defect) {
     scope.postMessage({ is: "failed", id, says: wordsOf(defect) });
@@ -238,4 +242,5 @@ setTimeout(() => {
   import("./answer-question.ts").catch(() => undefined);
   import("./pencil.ts").catch(() => undefined);
   import("./answer-wire.ts").catch(() => undefined);
+  import("./answer-faults.ts").catch(() => undefined);
 }, 1000);

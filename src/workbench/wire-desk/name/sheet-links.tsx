@@ -1,6 +1,6 @@
 import type { ShownDrawing, WireSheetWish } from "../../../act/wire-card/index.ts";
 import type { Bench, Units } from "../../contract.ts";
-import { printSheet } from "./print-sheet.ts";
+import { printSheet } from "../../look/print-sheet.ts";
 
 /** Sheets by whose sizes stand first, with the paper that they are drawn for. */
 const sheets: Readonly<
