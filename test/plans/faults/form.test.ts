@@ -2,7 +2,15 @@ import assert from "node:assert/strict";
 import { test } from "vitest";
 import { readPlan } from "../../../src/plan/index.ts";
 import { kinds, resolveSystem } from "../../../src/system/index.ts";
-import { builds, planted, waiting, type ExpectedFinding, type PlantedFault } from "./planted.ts";
+import {
+  builds,
+  planted,
+  rulings,
+  waiting,
+  type ExpectedFigure,
+  type ExpectedFinding,
+  type PlantedFault,
+} from "./planted.ts";
 
 // Only the form of what is expected: edits that fit, plans that can be read, things that the plan names, each with its reason.
 
@@ -11,6 +19,7 @@ const known: Record<string, readonly string[]> = {
   must: ["rule", "about", "or", "outcome", "severity", "figures"],
   figure: ["of", "value", "unit", "within"],
   spoken: ["rule", "about", "why"],
+  ruling: ["in", "is", "what", "figures", "because"],
 };
 
 function checkKeys(what: string, record: object, said: string): void {
@@ -33,7 +42,11 @@ function checkExpected(expected: ExpectedFinding, text: string): void {
   assert.match(expected.outcome, /^(fail|cannot tell)$/, said);
   assert.match(expected.severity, /^(must|should|note)$/, said);
   for (const about of [expected.about, ...(expected.or ?? [])]) checkAbout(about, text, said);
-  for (const figure of expected.figures ?? []) {
+  checkFigures(expected.figures ?? [], said);
+}
+
+function checkFigures(figures: readonly ExpectedFigure[], said: string): void {
+  for (const figure of figures) {
     checkKeys("figure", figure, said);
     assert.match(figure.of, /^(measured|limit)$/, said);
     assert.ok(Number.isFinite(figure.value), said);
@@ -90,6 +103,17 @@ for (const build of builds) {
     });
   }
 }
+
+test("a ruling names what it holds for, and one on a figure says which is right", () => {
+  const names = builds.flatMap(({ base, faults }) => [base, ...faults.map(({ name }) => name)]);
+  for (const ruling of rulings) {
+    checkKeys("ruling", ruling, ruling.what);
+    for (const name of ruling.in ?? []) assert.ok(names.includes(name), `${ruling.what}: ${name}`);
+    assert.equal((ruling.figures ?? []).length > 0, ruling.is === "figure", ruling.what);
+    checkFigures(ruling.figures ?? [], ruling.what);
+    assert.ok(ruling.because.length > 15, ruling.what);
+  }
+});
 
 test("there are at least forty faults, and each bears a name of its own", () => {
   const names = builds.flatMap(({ faults }) => faults.map(({ name }) => name));

@@ -70,6 +70,8 @@ export interface Ruling {
   readonly is: "missing" | "extra" | "figure" | "severity" | "noisy";
   /** Rule, outcome and thing; `*` stands for any run of characters. */
   readonly what: string;
+  /** Of a figure: what it comes to by the right sum. It is held to this as it would have been to what was expected. */
+  readonly figures?: readonly ExpectedFigure[];
   readonly because: string;
 }
 
