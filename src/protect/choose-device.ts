@@ -1,6 +1,7 @@
 import {
   deviceFamily,
   deviceResistance,
+  gatesOf,
   greatestVolts,
   interruptRating,
   leastRatingForStart,
@@ -104,8 +105,9 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
     if (need.start !== null && leastForStart === null) continue;
     // Rounding in the ninth digit must not ask for the next size of fuse.
     const least = Math.max(leastForSteady * (1 - 1e-9), leastForStart ?? 0);
+    const told = leastTold(id);
     const rating = family.standardRatings.find(
-      (r) => r >= least && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),
+      (r) => r >= least && r >= told && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),
     );
     if (rating === undefined) continue;
     const found = { family: id, rating, ohms: deviceResistance(id, rating).hot, leastForSteady, leastForStart };
@@ -114,6 +116,13 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
   }
   return larger;
 }
+
+/**
+ * The least rating of a family of which it is published when it opens; 0 where that is published of none. Below it nobody can tell what opens first, and the thin
+ * element of so small a fuse loses more volts than its wire.
+ */
+const leastTold = (family: DeviceFamilyId): number =>
+  deviceFamily(family).standardRatings.find((rating) => gatesOf(family, rating).length > 0) ?? 0;
 
 function breaks(family: DeviceFamilyId, volts: number, rating: number, faultAmps: number): boolean {
   const { state, current } = interruptRating(family, volts, { rating });

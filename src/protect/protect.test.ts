@@ -70,6 +70,14 @@ test("the device is the least that carries hours at 80 % and the start", () => {
   assert.equal(chooseDevice(way, { steadyAmps: 2.4, start: { amps: 20, seconds: 0.5 }, volts: 14.6 })?.rating, 5);
 });
 
+test("no fuse is proposed of which nobody publishes when it opens", () => {
+  // SAE J1284 begins at 3 A.
+  for (const steadyAmps of [0.01, 0.4, 1.5, 2.4]) {
+    assert.equal(chooseDevice({ at: "way", device: "fuse" }, { steadyAmps, start: null, volts: 14.6 })?.rating, 3);
+  }
+  assert.equal(chooseDevice({ at: "way", device: "fuse" }, { steadyAmps: 2.5, start: null, volts: 14.6 })?.rating, 4);
+});
+
 test("on a battery the family must break what the others can push", () => {
   const need = { steadyAmps: 60, start: null, volts: 14.6 };
   // A strip fuse breaks 2 kA, a battery-post fuse 5 kA above 14 V.
@@ -86,7 +94,10 @@ test("anywhere the family must break what flows there, and a kind made for far l
   assert.equal(chooseDevice({ at: "elsewhere" }, need)?.family, "blade_type_C");
   const strong = chooseDevice({ at: "elsewhere", faultAmps: 4800 }, need);
   assert.deepEqual([strong?.family, strong?.rating], ["ul_class_T", 6]);
-  assert.equal(chooseDevice({ at: "elsewhere", faultAmps: 4800 }, { ...need, steadyAmps: 60 })?.family, "terminal_post");
+  assert.equal(
+    chooseDevice({ at: "elsewhere", faultAmps: 4800 }, { ...need, steadyAmps: 60 })?.family,
+    "terminal_post",
+  );
   // What stands in the ways of a panel is the panel's own kind.
   assert.equal(chooseDevice({ at: "way", device: "breaker", faultAmps: 4800 }, need)?.family, "thermal_breaker");
 });
