@@ -3,7 +3,7 @@ import type { Change, Explanation, LadderRung, WayElement, WorkedSection, Worked
 import { decimalText } from "../quantity/decimal-text.ts";
 import { printTable } from "./table.ts";
 import type { Paint } from "./terminal.ts";
-import { clip, wrap } from "./text-width.ts";
+import { clip, textWidth, wrap } from "./text-width.ts";
 
 /** Names of steps stand in a column of their own, no wider than this. */
 const NAMES = 34;
@@ -64,7 +64,7 @@ function printLadder(ladder: readonly LadderRung[], width: number, paint: Paint)
 }
 
 function printSection({ title, says, steps, way }: WorkedSection, width: number, paint: Paint): string[] {
-  const widest = Math.min(NAMES, Math.max(0, ...steps.map(({ name }) => name.length)));
+  const widest = Math.min(NAMES, Math.max(0, ...steps.map(({ name }) => textWidth(name))));
   return [
     ...wrap(title, width).map((line) => paint("bold", line)),
     ...(says === "" ? [] : wrap(says, width)),
@@ -106,7 +106,7 @@ function printStep(step: WorkedStep, names: number, width: number): string[] {
   ];
   const heads = wrap(step.name, names).map((line) => clip(line, names));
   return Array.from({ length: Math.max(lines.length, heads.length) }, (_, i) =>
-    `${(heads[i] ?? "").padEnd(names)}  ${lines[i] ?? ""}`.trimEnd(),
+    `${heads[i] ?? ""}${" ".repeat(Math.max(0, names - textWidth(heads[i] ?? "")))}  ${lines[i] ?? ""}`.trimEnd(),
   );
 }
 

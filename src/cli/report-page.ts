@@ -7,6 +7,8 @@ import type { Finding } from "../rules/index.ts";
 import type { CircuitDesign } from "../size/index.ts";
 import { missingSays } from "../system/index.ts";
 import { escapeHtml, tag } from "./html.ts";
+import { curveScenes } from "./curve-scenes.ts";
+import { faultSchedule, faultScheduleColumns } from "./fault-schedule.ts";
 import { cautions } from "./print-basis.ts";
 import { clauseOf, printJudged, waiverOf } from "./print-findings.ts";
 import { scheduleColumns } from "./print-schedule.ts";
@@ -46,7 +48,7 @@ export function reportPage(
     tag("h1", `${title}${revision}`),
     tag("p", `${file}: ${printJudged(judgement.tally)}`),
     "</header>",
-    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
+    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#faults">Faults</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
     "<main>",
     ...cautions.map((text) => tag("p", text, "caution")),
     '<section id="findings"><h2>Findings</h2>',
@@ -82,6 +84,7 @@ export function reportPage(
       "small",
     ),
     "</section>",
+    ...faultsSection(compiled),
     '<section id="states"><h2>Volts at the loads, state by state</h2>',
     table(
       ["load", "wire", ...design.states.map((s) => s.id)],
@@ -106,6 +109,33 @@ export function reportPage(
     "</body></html>",
     "",
   ].join("\n");
+}
+
+/** What governs each circuit and what shorts do, with the curves of the devices that feed others. */
+function faultsSection(compiled: Compiled): string[] {
+  const rows = faultSchedule(compiled);
+  const curves = curveScenes(compiled);
+  return [
+    '<section id="faults"><h2>Faults and devices</h2>',
+    rows.length === 0
+      ? tag("p", "No circuit of direct current can be studied.")
+      : table(
+          faultScheduleColumns.map(({ head }) => (typeof head === "string" ? head : head.join(" "))),
+          rows.map((row) =>
+            faultScheduleColumns.map((column) => {
+              const cell = column.cell(row);
+              return { text: typeof cell === "string" ? [cell] : cell, isNumber: column.align === "number" };
+            }),
+          ),
+        ),
+    tag(
+      "p",
+      "Margin: room to the limit of what governs. Least fault: one battery alone, empty and cold; greatest: everything that can push. Cleared by: at the worst; bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears. Never test a short.",
+      "small",
+    ),
+    ...curves.flatMap((scene) => [tag("h3", scene.title), `<figure>${writeSvg(scene)}</figure>`]),
+    "</section>",
+  ];
 }
 
 /** The drawings name the font; here it is, once for all of them. */

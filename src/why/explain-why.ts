@@ -4,9 +4,12 @@ import type { Explanation } from "./explanation.ts";
 import { ofPart } from "./leans-on.ts";
 import { readSubject, type Judged, type Subject } from "./subject.ts";
 import { explainAssumption, explainCopper } from "./why-build.ts";
-import { explainCircuit, type ExplainOptions } from "./why-circuit.ts";
+import { explainBank } from "./why-bank.ts";
+import { circuitTopics, explainCircuit, type ExplainOptions } from "./why-circuit.ts";
+import { explainFault } from "./why-fault.ts";
 import { whyFinding } from "./why-finding.ts";
 import { explainInState, explainLoad } from "./why-part.ts";
+import { explainStudy, studyTopics } from "./why-study.ts";
 
 /** An explanation, or why there is none. */
 export type Explained =
@@ -18,7 +21,7 @@ export type Explained =
  * functions are run once more while their steps are kept; nothing of it is worked out until it is asked.
  *
  * @param built a compiled plan
- * @param asked as a person writes it: `W12`, `W12.drop`, `W12 fuse`, `fridge`, `fridge@at anchor`, `B1`, `copper`, an assumption's id
+ * @param asked as a person writes it: `W12`, `W12.drop`, `W12 fuse`, `W12 fault`, `fridge`, `fridge@at anchor`, `B1`, `copper`, an assumption's id
  * @returns the explanation; for a name that is not there what is near it
  * @source the rule set's and the method's, with each step
  */
@@ -36,9 +39,15 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
   switch (subject.kind) {
     case "circuit": {
       const at = circuitAt(built, subject.id);
-      return at === null ? null : explainCircuit(built, at, subject.topic, options);
+      if (at === null) return null;
+      const { topic } = subject;
+      const study = studyTopics.find((t) => t === topic);
+      if (study !== undefined) return explainStudy(built, at, study);
+      const own = circuitTopics.find((t) => t === topic);
+      return own === undefined ? null : explainCircuit(built, at, own, options);
     }
     case "part":
+      if (subject.topic === "fault") return explainBank(built, subject.id) ?? explainFaultAt(built, subject.id);
       return explainLoad(built, subject.id, subject.topic) ?? explainPart(built, subject.id);
     case "state":
       return explainInState(built, subject.id, subject.state) ?? absent(built, subject.id, subject.state);
@@ -49,6 +58,24 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
     case "finding":
       return whyFinding(subject.finding, built);
   }
+}
+
+/** A short at a part: in the circuit that leads to it. */
+function explainFaultAt(built: Judged, part: string): Explanation {
+  const leads = built.system.circuits.filter((c) => c.current === "DC" && [c.to.part, c.from.part].includes(part));
+  const own = leads.find((c) => c.to.part === part) ?? leads[0];
+  const at = own === undefined ? null : circuitAt(built, own.id);
+  return at === null
+    ? finish(
+        built,
+        emptyExplanation(
+          `${part}.fault`,
+          `What does a short at ${part} draw?`,
+          `A short at ${part} cannot be told: no circuit of direct current leads to it.`,
+        ),
+        [ofPart(part)],
+      )
+    : explainFault(built, at, part);
 }
 
 /** A part that is not judged is told by the state in which it gives or takes most. */

@@ -97,7 +97,7 @@ export interface TablePlace {
 export interface WayElement {
   /** `W12+`, `SW1`, `W12+ device`. */
   readonly element: string;
-  readonly what: "wire" | "joints" | "device" | "contact";
+  readonly what: "wire" | "joints" | "device" | "contact" | "source";
   readonly pole: "out" | "back";
   /** Through it in this case, A. */
   readonly amps: number;

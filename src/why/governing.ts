@@ -5,6 +5,11 @@ export interface Governing {
   readonly id: string;
   /** Room to its limit as a share of the limit, 0.2: a fifth is free; negative: beyond it; null: it has no figure of this kind. */
   readonly margin: number | null;
+  /** What it is and what it may be, in the unit of the constraint: A, V, a share. */
+  readonly is: number | null;
+  readonly limit: number | null;
+  /** The load at which it is so; empty: the circuit itself. */
+  readonly about: string;
 }
 
 /**
@@ -14,45 +19,40 @@ export interface Governing {
  */
 export function governingOf(circuit: CircuitDesign, bearsShare: number | null): Governing {
   const { decidedBy, constraints } = circuit;
-  if (decidedBy !== null) return { id: decidedBy, margin: marginOf(circuit, decidedBy, bearsShare) };
-  let tightest: Governing = { id: circuit.outcome, margin: null };
+  if (decidedBy !== null) return marginOf(circuit, decidedBy, bearsShare);
+  let tightest = nothing(circuit.outcome);
   for (const { id, outcome } of constraints) {
     if (outcome !== "met" && outcome !== "not met") continue;
-    const margin = marginOf(circuit, id, bearsShare);
-    if (margin !== null && (tightest.margin === null || margin < tightest.margin)) tightest = { id, margin };
+    const own = marginOf(circuit, id, bearsShare);
+    if (own.margin !== null && (tightest.margin === null || own.margin < tightest.margin)) tightest = own;
   }
   return tightest;
 }
 
-function marginOf(circuit: CircuitDesign, id: string, bearsShare: number | null): number | null {
+const nothing = (id: string): Governing => ({ id, margin: null, is: null, limit: null, about: "" });
+
+function marginOf(circuit: CircuitDesign, id: string, bearsShare: number | null): Governing {
   const { steadyA, ampacityA, dropShare, dropLimitShare, devices, loads } = circuit;
-  const least = (list: readonly number[]): number | null => (list.length === 0 ? null : Math.min(...list));
+  const below = (is: number | null, limit: number | null): Governing =>
+    is === null || limit === null || limit <= 0 ? nothing(id) : { id, margin: 1 - is / limit, is, limit, about: "" };
+  const above = (is: number | null, limit: number | null, about: string): Governing =>
+    is === null || limit === null || limit <= 0 ? nothing(id) : { id, margin: is / limit - 1, is, limit, about };
+  const tightest = (list: readonly Governing[]): Governing =>
+    list.reduce((a, b) => (b.margin !== null && (a.margin === null || b.margin < a.margin) ? b : a), nothing(id));
   switch (id) {
     case "ampacity":
-      return steadyA === null || ampacityA === null || ampacityA <= 0 ? null : 1 - steadyA / ampacityA;
+      return below(steadyA, ampacityA);
     case "drop":
-      return dropShare === null || dropLimitShare === null ? null : 1 - dropShare / dropLimitShare;
+      return below(dropShare, dropLimitShare);
     case "device":
-      return least(
-        devices.flatMap(({ ratingA, mostA }) =>
-          ratingA === null || mostA === null || mostA <= 0 ? [] : [1 - ratingA / mostA],
-        ),
-      );
+      return tightest(devices.map(({ ratingA, mostA }) => below(ratingA, mostA)));
     case "start":
-      return least(
-        loads.flatMap(({ startVolts, startsAbove }) =>
-          startVolts === null || startsAbove === null || startsAbove <= 0 ? [] : [startVolts / startsAbove - 1],
-        ),
-      );
+      return tightest(loads.map(({ part, startVolts, startsAbove }) => above(startVolts, startsAbove, part)));
     case "least-volts":
-      return least(
-        loads.flatMap(({ leastVolts, runsAbove }) =>
-          runsAbove === null || runsAbove <= 0 ? [] : [leastVolts / runsAbove - 1],
-        ),
-      );
+      return tightest(loads.map(({ part, leastVolts, runsAbove }) => above(leastVolts, runsAbove, part)));
     case "withstand":
-      return bearsShare === null ? null : 1 - bearsShare;
+      return below(bearsShare, 1);
     default:
-      return null;
+      return nothing(id);
   }
 }

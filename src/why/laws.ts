@@ -156,3 +156,80 @@ export const copperOfCircuit = formula(
   },
   ({ areaMm2, metres }: { readonly areaMm2: number; readonly metres: number }) => areaMm2 * metres,
 );
+
+/** What a short lets through, of what a conductor bears. */
+export const shareBorne = formula(
+  {
+    id: "share-borne",
+    equation: "p = 100 · Q / Qmax",
+    source: arithmetic,
+    symbols: {
+      through: { symbol: "Q", unit: "A²s", meaning: "∫ I² dt that flows through it" },
+      limit: { symbol: "Qmax", unit: "A²s", meaning: "k² S² that it bears" },
+    },
+    unit: "%",
+  },
+  ({ through, limit }: { readonly through: number; readonly limit: number }) => (100 * through) / limit,
+);
+
+/** What is used of a limit, or had of what is asked for. */
+export const shareOfLimit = formula(
+  {
+    id: "share-of-limit",
+    equation: "p = 100 · x / X",
+    source: arithmetic,
+    symbols: {
+      is: { symbol: "x", unit: "", meaning: "what it is" },
+      limit: { symbol: "X", unit: "", meaning: "what it may be at most, or has to be at least" },
+    },
+    unit: "%",
+  },
+  ({ is, limit }: { readonly is: number; readonly limit: number }) => (100 * is) / limit,
+);
+
+/** A short at a device's terminals as it comes through the device, itself a plain link. */
+export const throughPlainLink = formula(
+  {
+    id: "through-plain-link",
+    equation: "I = U / (U / I1 − R)",
+    source: laws,
+    symbols: {
+      volts: { symbol: "U", unit: "V", meaning: "highest volts of its system" },
+      amps: { symbol: "I1", unit: "A", meaning: "greatest through it, its own resistance counted" },
+      ohms: { symbol: "R", unit: "Ω", meaning: "its own resistance, cold" },
+    },
+    unit: "A",
+  },
+  ({ volts, amps, ohms }: { readonly volts: number; readonly amps: number; readonly ohms: number }) =>
+    volts / (volts / amps - ohms),
+);
+
+/** A share of a bank's current. */
+export const shareOfBank = formula(
+  {
+    id: "share-of-bank",
+    equation: "p = 100 · I1 / I",
+    source: arithmetic,
+    symbols: {
+      one: { symbol: "I1", unit: "A", meaning: "what one battery gives" },
+      all: { symbol: "I", unit: "A", meaning: "what the bank gives" },
+    },
+    unit: "%",
+  },
+  ({ one, all }: { readonly one: number; readonly all: number }) => (100 * one) / all,
+);
+
+/** The model beside the table. */
+export const modelOverTable = formula(
+  {
+    id: "model-over-table",
+    equation: "r = Im / It",
+    source: arithmetic,
+    symbols: {
+      model: { symbol: "Im", unit: "A", meaning: "ampacity by the balance of heat" },
+      table: { symbol: "It", unit: "A", meaning: "ampacity by the table and its factors" },
+    },
+    unit: "",
+  },
+  ({ model, table }: { readonly model: number; readonly table: number }) => model / table,
+);

@@ -1,4 +1,5 @@
 import { printCitation, type Datum, type FormulaStep, type Step } from "../explain/index.ts";
+import { ADIABATIC } from "../ampacity/thermal/adiabatic.ts";
 import { metals } from "../wire/index.ts";
 import type { WorkedStep } from "./explanation.ts";
 import { withUnit } from "./print-number.ts";
@@ -10,8 +11,8 @@ const OF_METAL: Readonly<Record<string, readonly ["alpha20" | "alpha75" | "rho20
   ρ20: ["rho20", "Ω·mm²/m"],
 };
 
-/** A symbol, a function or a bare number of an equation. */
-const WORD = /\p{L}[\p{L}\p{N}]*/gu;
+/** A symbol, a function or a bare number of an equation; a square stands behind it. */
+const WORD = /\p{L}[\p{L}\p{Nd}]*/gu;
 
 /**
  * A recorded step with its numbers put into the right side of its equation, so that a reader can do the sum again.
@@ -64,13 +65,19 @@ function rightSide({ equation, given, symbols }: FormulaStep): string {
     for (const [symbol, [constant, unit]] of Object.entries(OF_METAL)) {
       if (!printed.has(symbol)) printed.set(symbol, withUnit(metals[metal][constant], unit));
     }
+    const { k, beta } = ADIABATIC[metal];
+    if (!printed.has("β")) printed.set("β", withUnit(beta, "°C")).set("K", withUnit(k, "A·√s/mm²"));
   }
   // Symbols of several words first, so that none of their words is taken for a symbol of its own.
   const phrases = [...printed.keys()].filter((symbol) => symbol.includes(" "));
   let text = right;
   phrases.forEach((phrase, i) => (text = text.replaceAll(phrase, `\u0000${i}\u0000`)));
   return text
-    .replace(WORD, (word) => printed.get(word) ?? word)
+    .replace(WORD, (word, at: number, all: string) => {
+      const value = printed.get(word);
+      // What is squared is the number with its unit.
+      return value === undefined ? word : all[at + word.length] === "²" ? `(${value})` : value;
+    })
     .replace(/\u0000(\d+)\u0000/g, (_, i: string) => printed.get(phrases[Number(i)] ?? "") ?? "");
 }
 

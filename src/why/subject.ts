@@ -1,15 +1,17 @@
 import { nearestNames } from "../plan/text/index.ts";
 import { printCitation } from "../explain/index.ts";
 import type { Finding } from "../rules/index.ts";
+import { studyFaults } from "../size/study-faults.ts";
 import { judgedAt, type Built } from "./built.ts";
 import { assumedIn } from "./assumed.ts";
 import { circuitTopics, type CircuitTopic } from "./why-circuit.ts";
 import { partTopics, type PartTopic } from "./why-part.ts";
+import { studyTopics, type StudyTopic } from "./why-study.ts";
 
 /** What is asked about, found in the plan. */
 export type Subject =
-  | { readonly kind: "circuit"; readonly id: string; readonly topic: CircuitTopic }
-  | { readonly kind: "part"; readonly id: string; readonly topic: PartTopic }
+  | { readonly kind: "circuit"; readonly id: string; readonly topic: CircuitTopic | StudyTopic }
+  | { readonly kind: "part"; readonly id: string; readonly topic: PartTopic | "fault" }
   | { readonly kind: "state"; readonly id: string; readonly state: string }
   | { readonly kind: "assumption"; readonly id: string }
   | { readonly kind: "copper" }
@@ -23,7 +25,7 @@ export type ReadSubject =
 export type Judged = Built & { readonly judgement?: { readonly findings: readonly Finding[] } };
 
 /** Words that people use for a topic. */
-const topicWords: Readonly<Record<string, CircuitTopic>> = {
+const topicWords: Readonly<Record<string, CircuitTopic | StudyTopic>> = {
   wire: "size",
   conductor: "size",
   ampacity: "ampacity",
@@ -33,15 +35,23 @@ const topicWords: Readonly<Record<string, CircuitTopic>> = {
   breaker: "device",
   voltage: "volts",
   "voltage drop": "drop",
-  heat: "temperature",
+  "short circuit": "fault",
+  short: "fault",
+  withstand: "fault",
+  coordination: "selectivity",
+  "interrupt rating": "interrupt",
   run: "length",
-  ...Object.fromEntries(circuitTopics.map((t) => [t, t])),
+  ...Object.fromEntries([...circuitTopics, ...studyTopics].map((t) => [t, t])),
 };
 
-const partWords: Readonly<Record<string, PartTopic>> = {
+const partWords: Readonly<Record<string, PartTopic | "fault">> = {
   voltage: "volts",
   "voltage drop": "drop",
   start: "volts",
+  "short circuit": "fault",
+  short: "fault",
+  fault: "fault",
+  sharing: "fault",
   ...Object.fromEntries(partTopics.map((t) => [t, t])),
 };
 
@@ -64,7 +74,8 @@ export function readSubject(built: Judged, text: string): ReadSubject {
     wholeName(built, asked) ??
     findingOf(built, asked) ??
     inState(built, asked) ??
-    withTopic(built, asked);
+    withTopic(built, asked) ??
+    withTopic(built, text);
   if (subject !== null) return { ok: true, subject };
   const near = nearestNames(
     asked,
@@ -157,15 +168,24 @@ function withTopic(built: Built, asked: string): Subject | null {
         .slice(at + 1)
         .trim()
         .toLowerCase();
-      const typed = asked.slice(0, at).trim();
-      const circuit = named(circuitIds(built), typed) ?? circuitOfConductor(built, typed);
+      // A name may begin or end with blanks, and then it is listed with them.
+      const typed = [asked.slice(0, at), asked.slice(0, at).trim()];
+      const circuit = firstOf(typed, (name) => named(circuitIds(built), name) ?? circuitOfConductor(built, name));
       if (circuit !== null && Object.hasOwn(topicWords, word)) {
         return { kind: "circuit", id: circuit, topic: topicWords[word] ?? "size" };
       }
-      const part = partIdOf(built, typed);
+      const part = firstOf(typed, (name) => partIdOf(built, name));
       if (part !== null && Object.hasOwn(partWords, word))
         return { kind: "part", id: part, topic: partWords[word] ?? "volts" };
     }
+  }
+  return null;
+}
+
+function firstOf(names: readonly string[], find: (name: string) => string | null): string | null {
+  for (const name of names) {
+    const found = find(name);
+    if (found !== null) return found;
   }
   return null;
 }
@@ -192,6 +212,24 @@ export function listSubjects(built: Judged): Askable[] {
       if (!judged && !sources.has(p.id) && !loads.has(p.id)) return [];
       return [{ subject: p.id, says: sources.has(p.id) ? "what it gives, state by state" : "volts at it" }];
     }),
+    ...design.circuits.flatMap((c) =>
+      c.current === "AC"
+        ? []
+        : [
+            { subject: `${c.id}.fault`, says: "what a short in it draws, what opens, what bears it" },
+            { subject: `${c.id}.heat`, says: "how warm it gets, state by state" },
+            ...(c.devices.length === 0
+              ? []
+              : [
+                  { subject: `${c.id}.selectivity`, says: "which device opens" },
+                  { subject: `${c.id}.interrupt`, says: "what its device may have to break" },
+                ]),
+          ],
+    ),
+    ...studyFaults(built.settled).stores.map(({ part }) => ({
+      subject: `${part}.fault`,
+      says: "what it gives into a short, and how its bank shares",
+    })),
     { subject: "copper", says: "copper in all conductors" },
     ...assumedIn(built).map((a) => ({ subject: a.id, says: a.says })),
     ...(judgement?.findings ?? []).map((f) => ({
@@ -202,4 +240,4 @@ export function listSubjects(built: Judged): Askable[] {
 }
 
 /** How topics and states are asked, in words. */
-export const howToAsk = `A circuit can be asked for one thing: ${circuitTopics.map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;
+export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;

@@ -167,7 +167,10 @@ function sizeOf(
       ladder: ladder.rungs,
       sections: [...(options.changes === true ? conflictSections(built, index) : []), ...sorted.map((p) => p.section)],
       changes: options.changes === true && circuit.size === undefined ? findChanges(built, index) : [],
-      further: [...circuitTopics.slice(1).map((t) => `${circuit.id}.${t}`), ...c.judged.map((j) => j.part)],
+      further: [
+        ...[...circuitTopics.slice(1), "fault", "selectivity", "heat", "margin"].map((t) => `${circuit.id}.${t}`),
+        ...c.judged.map((j) => j.part),
+      ],
     },
     [ofCircuit(circuit.id), ...things],
   );

@@ -7,6 +7,8 @@ const units: Readonly<Record<string, number>> = {
   "Ω·mm²/km": 1e-3,
   "Ω·mm²/m": 1,
   "mm²·m": 1,
+  "A·√s/mm²": 1,
+  "A²s": 1,
   "mΩ/m": 1e-3,
   "Ω/km": 1e-3,
   "Ω/kft": 1,
@@ -77,7 +79,7 @@ function tokenise(
   while (at < text.length) {
     const rest = text.slice(at);
     const figure = /^\d+(?:\.\d+)?/.exec(rest)?.[0];
-    const word = /^(?:max|min|√)/.exec(rest)?.[0];
+    const word = /^(?:max|min|√|ln)/.exec(rest)?.[0];
     if (rest.startsWith(" ")) at++;
     else if (figure !== undefined) {
       at += figure.length;
@@ -127,7 +129,10 @@ function evaluate(tokens: readonly Token[], numbers: readonly number[]): number 
       x = Math[sign](...list());
     } else if (sign === "√") {
       at++;
-      x = Math.sqrt(list()[0] ?? NaN);
+      x = Math.sqrt(power());
+    } else if (sign === "ln") {
+      at++;
+      x = Math.log(list()[0] ?? NaN);
     } else {
       const token = tokens[at];
       if (token === undefined || token.number < 0)
