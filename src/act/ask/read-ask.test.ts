@@ -10,6 +10,12 @@ const here: AskContext = { selected: "circuits.W13", state: "at anchor" };
 const best = (text: string, context: AskContext = here): AskOffer | undefined =>
   readAsk(text, compiledExample("sloop").compiled, context)[0];
 
+/** Line of the example that begins so. */
+const lineOf = (begins: string): number =>
+  compiledExample("sloop")
+    .text.split("\n")
+    .findIndex((line) => line.startsWith(begins)) + 1;
+
 /** The first offer as one line. */
 function told(text: string, context: AskContext = here): string {
   const offer = best(text, context);
@@ -43,7 +49,7 @@ test("a name goes there, a verb does, a figure without a name asks", () => {
     ["main switch", "go parts.SW1"],
     ["on passage", "go states.on passage"],
     ["go to bilge", "go parts.bilge pump"],
-    ["line 84", "go circuits.W01"],
+    [`line ${lineOf("  W01:")}`, "go circuits.W01"],
     ["why W12", "why circuits.W12"],
     ["why is W12", "why circuits.W12"],
     ["why", "why circuits.W13"],
@@ -78,6 +84,10 @@ test("a name goes there, a verb does, a figure without a name asks", () => {
     ["engine on", 'what if {"state":"at anchor","engine":true}'],
     ["open states", "view states"],
     ["units", "view units"],
+    ["faults", "view faults"],
+    ["curves", "curves of W13"],
+    ["curves W12", "curves of W12"],
+    ["curves of windlass", "curves of W12"],
     ["list", "view list"],
     ["save to", "page save-as"],
     ["undo", "page undo"],

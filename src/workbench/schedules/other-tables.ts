@@ -1,13 +1,17 @@
 import { printTrust } from "../../explain/trust.ts";
 import type { PagePlan, PageThing } from "../worker/protocol.ts";
 import type { Units } from "../contract.ts";
-import { printAmps, printTemperature, printVolts } from "../look/print-in-units.ts";
+import { endsWords, printFault } from "../faults/fault-words.ts";
+import { printAmps, printShare, printTemperature, printVolts } from "../look/print-in-units.ts";
+import type { FaultsAnswer } from "../worker/fault-answers.ts";
 import { statusOf, statusWords } from "../look/status-shape.tsx";
 import { deviceEdit, devicePlace, lengthCell, number, sizeCell, words } from "./cells.ts";
 import type { Cell, ColumnHead, Table, TableRow } from "./table.ts";
 
-/** Every conductor by its designation. */
-export function conductorsTable({ design }: PagePlan, units: Units): Table {
+/** Every conductor by its designation. @param studied its heat and faults; null: they are not there yet */
+export function conductorsTable({ design }: PagePlan, units: Units, studied: Studied | null): Table {
+  const faults = new Map(studied?.conductors.map((row) => [row.conductor, row]));
+  const heat = new Map(studied?.heat.map((row) => [row.id, row]));
   return {
     id: "conductors",
     title: "Conductors",
@@ -22,6 +26,22 @@ export function conductorsTable({ design }: PagePlan, units: Units): Table {
       { id: "strands", head: "strands" },
       { id: "insulation", head: "insulation", isNumber: true },
       { id: "hot", head: "gets", says: "temperature of the metal at its hottest", isNumber: true },
+      { id: "beside", head: "among others", says: "temperature among its neighbours in the state in which it is hottest, by the balance of heat", isNumber: true, onCard: true }, // prettier-ignore
+      {
+        id: "most",
+        head: "fault, most",
+        says: "greatest current of a fault anywhere in it",
+        isNumber: true,
+        onCard: true,
+      },
+      { id: "least", head: "least", says: "least current of a fault anywhere in it", isNumber: true, onCard: true },
+      { id: "ends", head: "ends", says: "how the least fault of it ends", least: 11, onCard: true },
+      {
+        id: "share",
+        head: "of what it bears",
+        says: "heat that the hardest fault lets through, as a share of what it bears",
+        isNumber: true,
+      },
     ],
     rows: design.circuits.flatMap((c) =>
       c.conductors.map((id): TableRow => ({
@@ -39,12 +59,42 @@ export function conductorsTable({ design }: PagePlan, units: Units): Table {
           words(c.make.strands),
           number(printTemperature(c.make.insulationC, units), c.make.insulationC),
           number(printTemperature(c.conductorC, units), c.conductorC),
+          heatCell(heat.get(c.id), units),
+          ...faultCells(faults.get(id), units),
         ],
       })),
     ),
     empty: "No conductor yet. They follow the circuits.",
-    notes: ["A length or a wire that is typed here holds for all conductors of the circuit."],
+    notes: [
+      "A length or a wire that is typed here holds for all conductors of the circuit.",
+      studied === null
+        ? "Heat among others and faults are being worked out …"
+        : "Faults are of direct current, over every position of the switches.",
+    ],
   };
+}
+
+/** What is asked of the worker for this table. */
+export type Studied = Pick<FaultsAnswer, "conductors" | "heat">;
+
+function heatCell(row: Studied["heat"][number] | undefined, units: Units): Cell {
+  if (row === undefined) return words("");
+  const at = row.worst ?? row.atDesign;
+  return {
+    ...number(printTemperature(at.highC, units), at.highC),
+    more: row.worst === null ? "at its design current" : row.worst.state,
+  };
+}
+
+function faultCells(row: Studied["conductors"][number] | undefined, units: Units): readonly Cell[] {
+  if (row === undefined) return [words(""), words(""), words(""), words("")];
+  const { greatest, least, outcome, seconds, share } = row;
+  return [
+    number(printFault(greatest?.high, units), greatest?.high),
+    number(printFault(least?.low, units), least?.low),
+    { text: endsWords(outcome, seconds, units), by: outcome, outcome },
+    number(printShare(share, units), share),
+  ];
 }
 
 /** Every fuse and breaker in a circuit. */

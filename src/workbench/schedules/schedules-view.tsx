@@ -2,6 +2,7 @@ import { useMemo, useState } from "preact/hooks";
 import "./schedules.css";
 import type { Bench } from "../contract.ts";
 import { Tabs } from "../look/tabs.tsx";
+import { useFaults } from "../faults/use-faults.ts";
 import { useBench } from "../use-bench.ts";
 import { Cards } from "./cards.tsx";
 import { printDelimited } from "./delimited-text.ts";
@@ -19,14 +20,20 @@ export function SchedulesView({ bench }: { readonly bench: Bench }) {
   const [filter, setFilter] = useState("");
   const isNarrow = useNarrow();
   const order = orders[which] ?? null;
+  // Figures of an older text are not shown beside those of this one.
+  const { answer, fresh } = useFaults(bench);
+  const studied = fresh ? answer : null;
 
-  const table = useMemo(() => (plan === null ? null : makeTable(which, plan, units)), [which, plan, units]);
+  const table = useMemo(
+    () => (plan === null ? null : makeTable(which, plan, units, studied)),
+    [which, plan, units, studied],
+  );
   const inPencil = useMemo(
     () =>
       pencil === null || pencil.plan === null
         ? null
-        : new Map(makeTable(which, pencil.plan, units).rows.map((r) => [r.id, r])),
-    [which, pencil, units],
+        : new Map(makeTable(which, pencil.plan, units, studied).rows.map((r) => [r.id, r])),
+    [which, pencil, units, studied],
   );
   const rows = useMemo(
     () => (table === null ? [] : filterRows(sortRows(table.rows, order), filter)),
