@@ -71,21 +71,46 @@ const known = new WeakMap<Settled, Coordination>();
  */
 export function coordinate(settled: Settled): Coordination {
   let found = known.get(settled);
-  if (found === undefined) known.set(settled, (found = makeCoordination(settled, studyFaults(settled))));
+  if (found === undefined) known.set(settled, (found = makeCoordination(settled)));
   return found;
 }
 
-function makeCoordination(settled: Settled, study: FaultStudy): Coordination {
+/** The pairs in series alone, for who asks of few of them what goes dark. */
+export interface SeriesPairs {
+  readonly pairs: readonly Omit<PairInSeries, "lostToo">[];
+  /** Loads that lose their supply for nothing when the upstream device of a pair opens too. */
+  readonly lostToo: (pair: Pick<PairInSeries, "upstream" | "downstream">) => readonly string[];
+}
+
+/** What is worked out on the way to the pairs. */
+interface Placed extends SeriesPairs {
+  readonly devices: readonly FaultDevice[];
+  readonly places: readonly {
+    readonly end: EndFault;
+    readonly whole: readonly number[];
+    readonly parts: readonly number[];
+  }[];
+  /** Loads without supply once some devices are open and a conductor carries nothing. */
+  readonly darkWith: (opened: readonly number[], conductor?: string) => readonly string[];
+}
+
+const placed = new WeakMap<Settled, Placed>();
+
+/** The pairs that `coordinate` tells of, without what each fault leaves dark. */
+export const seriesPairs = (settled: Settled): SeriesPairs => placePairs(settled);
+
+function placePairs(settled: Settled): Placed {
+  let found = placed.get(settled);
+  if (found === undefined) placed.set(settled, (found = findPairs(settled, studyFaults(settled))));
+  return found;
+}
+
+function findPairs(settled: Settled, study: FaultStudy): Placed {
   const { grid } = settled.model;
   const { devices } = study;
-  const already = new Set(darkLoads(grid, () => false));
-  const darkWith = (opened: readonly number[], conductor: string): string[] => {
-    const open = new Set(opened.map((d) => devices[d]?.edge ?? -1));
-    return darkLoads(grid, (e) => open.has(e) || grid.edges[e]?.id === conductor).filter((part) => !already.has(part));
-  };
   const seriesOf = seriesIn(grid, devices);
-  const worst = new Map<string, Omit<PairInSeries, "judgement" | "lostToo">>();
-  const places: { readonly end: EndFault; readonly whole: readonly number[]; readonly parts: readonly number[] }[] = [];
+  const worst = new Map<number, Omit<PairInSeries, "judgement" | "lostToo">>();
+  const places: Placed["places"][number][] = [];
   for (const end of study.circuits.flatMap((c) => c?.ends ?? [])) {
     if (end.greatest === null) continue;
     const { whole, parts } = seriesOf(end, end.greatest);
@@ -94,7 +119,7 @@ function makeCoordination(settled: Settled, study: FaultStudy): Coordination {
     const [first, ...behind] = whole;
     if (first === undefined) continue;
     for (const [i, seen] of [...behind, ...parts].entries()) {
-      const key = `${seen.device} ${first.device}`;
+      const key = seen.device * devices.length + first.device;
       if ((worst.get(key)?.greatest ?? -1) >= first.amps) continue;
       worst.set(key, {
         upstream: seen.device,
@@ -108,16 +133,27 @@ function makeCoordination(settled: Settled, study: FaultStudy): Coordination {
     }
   }
   const pairs = [...worst.values()]
-    .map((pair): PairInSeries => {
-      const [up, down] = [devices[pair.upstream], devices[pair.downstream]];
-      const without = new Set(down === undefined ? [] : darkWith([pair.downstream], ""));
-      return {
-        ...pair,
-        judgement: judged(up, down, pair.greatest),
-        lostToo: darkWith([pair.upstream, pair.downstream], "").filter((part) => !without.has(part)),
-      };
-    })
+    .map((pair) => ({ ...pair, judgement: judged(devices[pair.upstream], devices[pair.downstream], pair.greatest) }))
     .sort((a, b) => a.downstream - b.downstream || a.upstream - b.upstream);
+  const dark = darkLoads(grid);
+  const edgeOf = new Map(grid.edges.map((edge, e) => [edge.id, e]));
+  const darkWith: Placed["darkWith"] = (opened, conductor = "") =>
+    dark([...opened.map((d) => devices[d]?.edge ?? -1), edgeOf.get(conductor) ?? -1]);
+  const lostToo: Placed["lostToo"] = ({ upstream, downstream }) =>
+    without(darkWith([upstream, downstream]), darkWith([downstream]));
+  return { devices, places, pairs, darkWith, lostToo };
+}
+
+/** What is in a list and not in another. */
+function without(all: readonly string[], some: readonly string[]): readonly string[] {
+  if (all === some) return [];
+  const known = new Set(some);
+  return all.filter((part) => !known.has(part));
+}
+
+function makeCoordination(settled: Settled): Coordination {
+  const { devices, places, darkWith, ...found } = placePairs(settled);
+  const pairs = found.pairs.map((pair): PairInSeries => ({ ...pair, lostToo: found.lostToo(pair) }));
   const verdictOf = new Map(pairs.map((p) => [`${p.upstream} ${p.downstream}`, p.judgement]));
   const faults = places.map(({ end, whole, parts }): FaultDark => {
     const { circuit, conductor, end: at, greatest } = end;
@@ -128,8 +164,7 @@ function makeCoordination(settled: Settled, study: FaultStudy): Coordination {
     const dark = darkWith(first === undefined ? parts : [first], conductor);
     const all = first === undefined ? dark : darkWith([first, ...mayOpen], conductor);
     const outcome = greatest?.course.outcome ?? "none";
-    const mayBeDark = all.filter((part) => !dark.includes(part));
-    return { circuit, conductor, end: at, outcome, whole, dark, mayOpen, mayBeDark };
+    return { circuit, conductor, end: at, outcome, whole, dark, mayOpen, mayBeDark: without(all, dark) };
   });
   return { devices, pairs, faults, feeders: feedersOf(settled, devices, pairs) };
 }

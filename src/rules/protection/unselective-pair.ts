@@ -1,4 +1,4 @@
-import { coordinate, type PairInSeries } from "../../coordinate/index.ts";
+import { seriesPairs, type SeriesPairs } from "../../coordinate/index.ts";
 import { cite } from "../../explain/index.ts";
 import { nameSome } from "../battery/name-some.ts";
 import type { Build } from "../build.ts";
@@ -59,10 +59,11 @@ export const unselectivePair = defineRule({
     const studied = new Map(studiedDevices(build).map((s) => [s.index, s]));
     const asked = new Map<StudiedDevice, Needed[]>();
     const known = new Set<StudiedDevice>();
-    for (const pair of coordinate(build.settled).pairs) {
+    const { pairs, lostToo } = seriesPairs(build.settled);
+    for (const pair of pairs) {
       const up = studied.get(pair.upstream);
       const down = studied.get(pair.downstream);
-      if (up !== undefined && down !== undefined) judgePairOf(build, pair, up, down, { asked, known }, report);
+      if (up !== undefined && down !== undefined) judgePairOf(build, pair, up, down, lostToo, { asked, known }, report);
     }
     for (const [up, needs] of asked) {
       const [first] = needs;
@@ -74,23 +75,31 @@ export const unselectivePair = defineRule({
 
 function judgePairOf(
   build: Build,
-  { judgement, lostToo, isNext, greatest }: PairInSeries,
+  pair: SeriesPairs["pairs"][number],
   up: StudiedDevice,
   down: StudiedDevice,
+  lostToo: SeriesPairs["lostToo"],
   { asked, known }: { asked: Map<StudiedDevice, Needed[]>; known: Set<StudiedDevice> },
   report: Report<"both">,
 ): void {
   const { subject } = down;
+  const { judgement, isNext, greatest } = pair;
   const { verdict, missing, because, trust } = judgement;
-  const critical = lostToo.filter((part) => build.part(part)?.part.critical === true);
+  if (verdict === "selective") {
+    report.pass(subject);
+    return;
+  }
+  if (greatest <= (down.device.rating ?? 0)) {
+    report.notApplicable(subject, "no short behind it draws more than its rating");
+    return;
+  }
+  const dark = lostToo(pair);
+  const critical = dark.filter((part) => build.part(part)?.part.critical === true);
   const isKnown =
     missing === null && (verdict === "not selective" || (verdict === "selective up to" && critical.length > 0));
-  if (verdict === "selective") report.pass(subject);
-  else if (greatest <= (down.device.rating ?? 0))
-    report.notApplicable(subject, "no short behind it draws more than its rating");
-  else if (lostToo.length === 0) report.notApplicable(subject, "nothing else goes dark with the device ahead of it");
+  if (dark.length === 0) report.notApplicable(subject, "nothing else goes dark with the device ahead of it");
   else if (isKnown) {
-    const lost = critical.length > 0 ? critical : lostToo;
+    const lost = critical.length > 0 ? critical : dark;
     known.add(up);
     report.fail(subject, "both", {
       severity: critical.length > 0 ? "should" : "note",
