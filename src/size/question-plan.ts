@@ -87,6 +87,8 @@ export function planOfQuestion(question: Question, device: QuestionDevice | null
       ["length", of(q.oneWayM, "m")],
       ["zone", q.engineSpace ? "engine space" : null],
       ["bundle", q.bundle === null ? null : String(q.bundle)],
+      ["method", q.method],
+      ["terminals", of(q.terminalsC, "°C")],
       ["sheathed", q.sheathed ? "yes" : null],
       ["drop", q.dropShare === null ? null : `${figures(100 * q.dropShare)} %`],
       ["wire", wire ?? null],

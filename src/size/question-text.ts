@@ -18,7 +18,7 @@ export interface QuestionText {
   readonly loop?: string;
   /** Greatest voltage drop in percent of the nominal volts; else what the rule set allows a load of no special kind. */
   readonly drop?: string;
-  /** Rule set, and its edition where one is meant; else iso-small-craft. */
+  /** Rule set, any of the eight, and its edition where one is meant; else iso-small-craft. */
   readonly rules?: string;
   /** Air temperature along the run; else 30 °C, in an engine space 50 °C. */
   readonly ambient?: string;
@@ -28,7 +28,11 @@ export interface QuestionText {
   readonly bundle?: string;
   /** Temperature rating of the insulation; else 90 °C. */
   readonly insulation?: string;
-  /** Size system that is bought: `mm²`, `AWG` or `SAE`; else mm², and AWG under us-small-craft. */
+  /** How it is installed, where the rule set's tables ask: `raceway`, `cable`, `free air`, `cord`, or a method of IEC 60364-5-52 by its letter. */
+  readonly method?: string;
+  /** Temperature marked on the terminals at its ends, the lowest of them; else as the rule set takes unmarked ones. */
+  readonly terminals?: string;
+  /** Size system that is bought: `mm²`, `AWG` or `SAE`; else mm², and AWG under American sets. */
   readonly stock?: string;
   /** `tinned copper`, `copper` or `aluminium`; else tinned copper. */
   readonly metal?: string;
@@ -60,6 +64,8 @@ export const questionFields = [
   "engineSpace",
   "bundle",
   "insulation",
+  "method",
+  "terminals",
   "stock",
   "metal",
   "strands",

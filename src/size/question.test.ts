@@ -1,6 +1,9 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
+import { compile } from "../compile.ts";
+import { ruleSets } from "../ruleset/index.ts";
+import { answerQuestion } from "./answer.ts";
 import { readQuestion, type Question } from "./question.ts";
 
 const read = (input: unknown): Question => {
@@ -92,4 +95,22 @@ test("whatever is sent, there is an answer and nothing is thrown", () => {
       },
     ),
   );
+});
+
+test("every rule set answers, and how it is installed counts where its tables ask", () => {
+  for (const { id } of ruleSets) {
+    const read = readQuestion({ load: "10 A", run: "5 m", rules: id });
+    assert.ok(read.ok, id);
+    assert.equal(read.question.stock, id.startsWith("us-") ? "AWG" : "mm²");
+    assert.equal(answerQuestion(read.question, compile).outcome, "chosen", id);
+  }
+  const ampacityOf = (more: object): number => {
+    const read = readQuestion({ load: "20 A", run: "2 m", rules: "iec-cabin", ...more });
+    assert.ok(read.ok);
+    return answerQuestion(read.question, compile).ampacity ?? 0;
+  };
+  // IEC 60364-5-52: a cable clipped to a surface carries more than single cores in a conduit in an insulated wall.
+  assert.ok(ampacityOf({ method: "C" }) > ampacityOf({ method: "A1" }));
+  const wrong = readQuestion({ load: "1 A", run: "1 m", method: "glued" });
+  assert.ok(!wrong.ok && wrong.problems[0]?.field === "method");
 });

@@ -1,6 +1,6 @@
 import { nearestNames } from "../plan/index.ts";
 import { printAmount, readQuantity, type Dimension, type ReadOptions } from "../quantity/index.ts";
-import { findRuleSet, ruleSets } from "../ruleset/index.ts";
+import { findRuleSet, installMethods, ruleSets, type InstallMethod } from "../ruleset/index.ts";
 import { fieldsOf, type QuestionField } from "./question-text.ts";
 
 /** A question with every figure read: SI, °C; of a range the end that hurts. */
@@ -21,6 +21,9 @@ export interface Question {
   readonly engineSpace: boolean;
   readonly bundle: number | null;
   readonly insulationC: number | null;
+  /** As the plan language has it; null: as the rule set usually finds it. */
+  readonly method: InstallMethod | null;
+  readonly terminalsC: number | null;
   readonly stock: "mm²" | "AWG" | "SAE";
   readonly metal: string | null;
   readonly strands: string | null;
@@ -162,6 +165,7 @@ export function readQuestion(input: unknown): ReadQuestion {
   const ambientC = measure("ambient", "temperature", "high", { min: -60, max: 200 })?.value ?? null;
   const bundle = measure("bundle", "count", "high", { min: 1, max: 500 })?.value ?? null;
   const insulationC = measure("insulation", "temperature", "low", { min: 60, max: 250 })?.value ?? null;
+  const terminalsC = measure("terminals", "temperature", "low", { min: 40, max: 200 })?.value ?? null;
   const leastVolts = measure("leastVolts", "voltage", "high", { min: 0, max: 1000 })?.value ?? null;
   const startsAbove = measure("startsAbove", "voltage", "high", { min: 0, max: 1000 })?.value ?? null;
   const source = above("sourceVolts", measure("sourceVolts", "voltage", "low", { max: 1000 })?.value ?? null);
@@ -173,6 +177,7 @@ export function readQuestion(input: unknown): ReadQuestion {
     );
   }
 
+  const method = word("method", { values: installMethods, also: { conduit: "raceway", trunking: "raceway" } } as const);
   const stock = word("stock", choices.stock);
   const metal = word("metal", choices.metal);
   const strands = word("strands", choices.strands);
@@ -198,7 +203,9 @@ export function readQuestion(input: unknown): ReadQuestion {
       engineSpace,
       bundle,
       insulationC,
-      stock: stock ?? (rules.id === "us-small-craft" ? "AWG" : "mm²"),
+      method,
+      terminalsC,
+      stock: stock ?? (rules.id.startsWith("us-") ? "AWG" : "mm²"),
       metal,
       strands,
       sheathed,
