@@ -55,6 +55,8 @@ export interface Rungs {
   readonly byStretch: readonly Float64Array[];
   /** Ampacity of each rung at its worst stretch, no more than its terminals allow, A. */
   readonly amps: Float64Array;
+  /** What its terminals let each rung carry, A; Infinity where they ask for nothing. */
+  readonly terminalAmps: Float64Array;
   /** What may flow in each rung for hours on end, A: no more than `amps`. */
   readonly steadyAmps: Float64Array;
   /** By stretch, m. */
@@ -227,6 +229,7 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, 
     factors,
     byStretch,
     amps,
+    terminalAmps: allCaps,
     steadyAmps,
     lengths,
     ambients,

@@ -21,6 +21,7 @@ export function lesserRungs(sets: readonly [SetRungs, ...SetRungs[]]): Rungs {
   return {
     ...heat,
     amps: lesser((rungs) => rungs.amps),
+    terminalAmps: lesser((rungs) => rungs.terminalAmps),
     steadyAmps: lesser((rungs) => rungs.steadyAmps),
     least: Math.max(...all.map((rungs) => rungs.least)),
     leastByRule: thickest.leastByRule,

@@ -77,7 +77,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       device: deviceAnswer(),
       mechanical: mechanicalAnswer(),
       withstand: NOT_JUDGED,
-      terminal: NOT_JUDGED,
+      terminal: terminalAnswer(),
       "earth-loop": NOT_JUDGED,
       stock: { rung: 0, outcome: "met", source: "stock of the plan", trust: null },
     };
@@ -103,6 +103,21 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
         rung: first((r) => devicesAllow(c, devices, ladder, r)),
         outcome: devicesAllow(c, devices, drawn, here) ? "met" : "not met",
         ...source,
+      };
+    }
+
+    /** A part of what `ampacity` asks: alone it says whether the terminals are what holds the wire down. */
+    function terminalAnswer(): Answer {
+      const capped = (rungs: Rungs, r: number): number => (rungs.terminalAmps[r] ?? Infinity) * rungs.parallel;
+      const strictest = leastBy(sets, ({ rungs }) => capped(rungs, here));
+      const rules = strictest?.ruleSet.ampacity.terminals ?? null;
+      if (rules === null || strictest === undefined || capped(drawn, here) === Infinity) {
+        return { rung: null, outcome: "not stated", ...NO_SOURCE };
+      }
+      return {
+        rung: first((r) => amps <= capped(ladder, r) + 1e-9),
+        outcome: amps <= capped(drawn, here) + 1e-9 ? "met" : "not met",
+        ...by(c, strictest, () => rules.source),
       };
     }
 
