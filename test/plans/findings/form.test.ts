@@ -33,7 +33,7 @@ interface Mutant {
 
 const ruleIds = Object.entries({
   conductor: `overloaded-conductor excess-voltage-drop starved-load failing-start conductor-below-minimum-size solid-wire-where-it-moves
-    misread-size wrong-metal unsuited-insulation impossible-length uneven-parallel-conductors thinly-stranded-conductor`,
+    misread-size wrong-metal unsuited-insulation impossible-length uneven-parallel-conductors thinly-stranded-conductor hot-bundle`,
   protection: `unprotected-conductor distant-device one-ended-two-source-cable oversized-device undersized-device
     device-above-appliance-limit low-voltage-rating ac-only-device-on-dc overdrawn-feeder self-resetting-breaker`,
   battery: `surge-above-management-limit current-above-management-limit overloaded-source uneven-sharing unequal-leads tapped-mid-point
