@@ -19,12 +19,18 @@ export function seriesIn(
   const wiring = wiringOf(grid);
   const steps = stepsIn(wiring);
   const fed = new Map<number, Uint8Array>();
+  // What only a converter or a charger feeds, no battery on its metal, is parted from those.
+  const batteries = grid.stores.map(({ plus }) => plus);
+  const reached = new Uint8Array(grid.nodeCount);
+  for (const plus of batteries) walkCore(wiring, plus, [], reached);
+  const limited = [...grid.feeds, ...grid.converters.map(({ out }) => out)].map(({ plus }) => plus);
+  const seeds = [...batteries, ...limited.filter((plus) => reached[wiring.trees.foot[plus] ?? plus] !== 1)];
   /** Nodes of the core that a battery reaches while an edge of it is open; −1: with none open. */
   const coreWithout = (edge: number): Uint8Array => {
     let nodes = fed.get(edge);
     if (nodes === undefined) {
       fed.set(edge, (nodes = new Uint8Array(grid.nodeCount)));
-      for (const { plus } of grid.stores) walkCore(wiring, plus, [edge], nodes);
+      for (const plus of seeds) walkCore(wiring, plus, [edge], nodes);
     }
     return nodes;
   };
@@ -45,6 +51,7 @@ export function seriesIn(
       const [here, there] = own.at === "a" ? [on.a, on.b] : [on.b, on.a];
       const [a, b] = [steps(place, here), steps(place, there)];
       // On its edge it stands at one end: behind the whole edge where the fault is at the other.
+      if (a < 0 || b < 0) return Infinity;
       return a <= b ? a + 0.25 : b + 0.75;
     };
     /** A fault at an end of the device's own edge lies behind the device: the edge is cut between the two. */
@@ -56,9 +63,13 @@ export function seriesIn(
       // What feeds the fault comes through the device from its own end, and may come from the other one as well.
       return !isFed(own.at === "a" ? edge.b : edge.a, own.edge);
     };
-    const ordered = course.sees.map((seen) => ({ seen, near: near(seen) })).sort((a, b) => a.near - b.near);
+    // What flows on other metal, behind a converter, is no part of it.
+    const ordered = course.sees
+      .map((seen) => ({ seen, near: near(seen) }))
+      .filter((each) => each.near >= 0 && each.near < Infinity)
+      .sort((a, b) => a.near - b.near);
     const whole = ordered.filter(({ seen }) => parts(seen)).map(({ seen }) => seen);
     const isAbove = ({ device, amps }: SeenBy): boolean => amps > (devices[device]?.rating ?? 0);
-    return { whole, parts: course.sees.filter((seen) => !whole.includes(seen) && isAbove(seen)) };
+    return { whole, parts: ordered.flatMap(({ seen }) => (!whole.includes(seen) && isAbove(seen) ? [seen] : [])) };
   };
 }
