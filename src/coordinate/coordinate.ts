@@ -1,7 +1,7 @@
 import { judgePair, type PairJudgement } from "../protect/selectivity/index.ts";
-import type { EndFault, FaultCourse, FaultDevice, FaultStudy } from "../size/fault-study.ts";
+import type { EndFault, FaultCourse, FaultDevice, EndFaults } from "../size/fault-study.ts";
 import type { Settled } from "../size/index.ts";
-import { studyFaults } from "../size/study-faults.ts";
+import { studyEnds } from "../size/study-faults.ts";
 import { darkLoads } from "./dark-loads.ts";
 import { seriesIn } from "./series-in.ts";
 
@@ -101,11 +101,11 @@ export const seriesPairs = (settled: Settled): SeriesPairs => placePairs(settled
 
 function placePairs(settled: Settled): Placed {
   let found = placed.get(settled);
-  if (found === undefined) placed.set(settled, (found = findPairs(settled, studyFaults(settled))));
+  if (found === undefined) placed.set(settled, (found = findPairs(settled, studyEnds(settled))));
   return found;
 }
 
-function findPairs(settled: Settled, study: FaultStudy): Placed {
+function findPairs(settled: Settled, study: EndFaults): Placed {
   const { grid } = settled.model;
   const { devices } = study;
   const seriesOf = seriesIn(grid, devices);

@@ -69,13 +69,13 @@ const ohmsOf = (from: EdgeOhms, on: Uint8Array): Float64Array => from.all.map((r
 
 function layBest(
   { sources: { stores, limited }, prepared }: Setting,
-  edges: FaultEdges,
+  cold: EdgeOhms,
   on: Uint8Array,
   end: "low" | "high",
   runs: (k: number) => boolean,
 ): LaidFaults {
   return prepared.lay({
-    ohms: ohmsOf(edges.cold, on),
+    ohms: ohmsOf(cold, on),
     storeVolts: Float64Array.from(stores, (s) => s.best.volts),
     storeOhms: Float64Array.from(stores, (s) => s.best.volts / s.best.amps[end]),
     limitedVolts: Float64Array.from(limited, (l) => l.volts),
@@ -84,9 +84,9 @@ function layBest(
 }
 
 /** The greatest case alone. */
-export function layGreatest(build: Pick<Settled, "model" | "cases">, edges: FaultEdges): LaidFaults {
+export function layGreatest(build: Pick<Settled, "model" | "cases">, cold: EdgeOhms): LaidFaults {
   const setting = settingOf(build);
-  return layBest(setting, edges, setting.every, "high", () => true);
+  return layBest(setting, cold, setting.every, "high", () => true);
 }
 
 /** Lays every case once. */
@@ -98,7 +98,7 @@ export function layCases(build: Pick<Settled, "model" | "cases">, edges: FaultEd
   const limitedVolts = Float64Array.from(limited, (l) => l.volts);
   const off = new Float64Array(limited.length);
   const best = (on: Uint8Array, end: "low" | "high", runs: (k: number) => boolean): LaidFaults =>
-    layBest(setting, edges, on, end, runs);
+    layBest(setting, edges.cold, on, end, runs);
   const worst = (on: Uint8Array, group: StoreGroup, end: "low" | "high"): LaidFaults =>
     prepared.lay({
       ohms: ohmsOf(edges.hot, on),

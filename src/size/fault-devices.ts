@@ -12,37 +12,36 @@ import { settingOf } from "./device-setting.ts";
 import type { FaultDevice } from "./fault-study.ts";
 import type { Settled } from "./settle.ts";
 
+/** A device and where it stands, without what it breaks. */
+export type StandingDevice = Omit<FaultDevice, "interrupt">;
+
 /** Every device of a build: those in conductors and panel ways, and those that are parts of their own. */
-export function listDevices({ model, devices }: Pick<Settled, "model" | "devices">): FaultDevice[] {
-  const { grid, circuits, system } = model;
-  const { places } = settingOf(model);
-  const list: FaultDevice[] = [];
+export function listDevices(build: Pick<Settled, "model" | "devices">): FaultDevice[] {
+  const { system } = build.model;
   const panels = new Map(system.parts.flatMap((p) => (p.wayInterrupt === undefined ? [] : [[p.id, p.wayInterrupt]])));
   /** What a panel says of the devices in its ways goes before what is usual of their family. */
-  const markedOnPanel = ({ part, way, volts }: Omit<FaultDevice, "interrupt">): FaultDevice["interrupt"] => {
+  const markedOnPanel = ({ part, way, volts }: StandingDevice): FaultDevice["interrupt"] => {
     const marked = way === undefined ? undefined : panels.get(part);
     if (marked === undefined) return null;
     return marked === "unknown"
       ? { state: "not known", current: null, upToVolts: null, trust: "missing" }
       : { state: "rated", current: amps(marked.low), upToVolts: asVolts(volts), trust: "read" };
   };
-  const add = (device: Omit<FaultDevice, "interrupt">): void => {
+  return listStanding(build).map((device) => {
     const { family, rating, volts } = device;
-    const interrupt =
+    const found =
       markedOnPanel(device) ?? (family === null || rating === null ? null : interruptRating(family, volts, { rating }));
-    list.push({
-      ...device,
-      interrupt:
-        interrupt === null
-          ? null
-          : {
-              state: interrupt.state,
-              current: interrupt.current,
-              upToVolts: interrupt.upToVolts,
-              trust: interrupt.trust,
-            },
-    });
-  };
+    if (found === null) return { ...device, interrupt: null };
+    const { state, current, upToVolts, trust } = found;
+    return { ...device, interrupt: { state, current, upToVolts, trust } };
+  });
+}
+
+/** The same without what each breaks: settling asks again and again. */
+export function listStanding({ model, devices }: Pick<Settled, "model" | "devices">): StandingDevice[] {
+  const { grid, circuits, system } = model;
+  const { places } = settingOf(model);
+  const list: StandingDevice[] = [];
   circuits.forEach((c, i) => {
     const place = places[i];
     if (c.circuit.devices === "unknown") {
@@ -52,7 +51,7 @@ export function listDevices({ model, devices }: Pick<Settled, "model" | "devices
         const volts = c.supply?.highestVolts ?? 14.6;
         const nothing = { family: null, rating: null, isPresent: "unknown" } as const;
         if (edge >= 0)
-          add({ circuit: c.circuit.id, part, end, ...nothing, edge, volts, at: end === "from" ? "a" : "b" });
+          list.push({ circuit: c.circuit.id, part, end, ...nothing, edge, volts, at: end === "from" ? "a" : "b" });
       }
       return;
     }
@@ -61,8 +60,9 @@ export function listDevices({ model, devices }: Pick<Settled, "model" | "devices
       if (edge === undefined || edge < 0) continue;
       const volts = c.supply?.highestVolts ?? 14.6;
       const isPresent = "yes" as const;
+      const at = end === "from" ? "a" : "b";
       const common = { circuit: c.circuit.id, part, end, family, rating, edge, volts, isPresent };
-      add({ ...common, ...(way === undefined ? {} : { way }), at: end === "from" ? "a" : "b" });
+      list.push(way === undefined ? { ...common, at } : { ...common, way, at });
     }
   });
   const ofParts = new Map(system.parts.flatMap((p) => (p.device === undefined ? [] : [[p.id, p] as const])));
@@ -74,7 +74,7 @@ export function listDevices({ model, devices }: Pick<Settled, "model" | "devices
     const rating = device.rating === "unknown" ? null : device.rating.high;
     const family = device.family === undefined ? usualFamily(device.kind) : readDeviceFamily(device.family);
     const volts = supplies.get(part.supply ?? "")?.highestVolts ?? 14.6;
-    add({ circuit: null, part: part.id, end: null, family, rating, edge, at: "a", volts, isPresent: "yes" });
+    list.push({ circuit: null, part: part.id, end: null, family, rating, edge, at: "a", volts, isPresent: "yes" });
   });
   return list;
 }

@@ -2,7 +2,7 @@ import { adiabaticK, faultLimit, usualFaultInsulation, withstandI2t } from "../a
 import { deviceResistance } from "../device/index.ts";
 import { celsius, squareMillimetres } from "../quantity/index.ts";
 import { resistancePerMetre20, resistanceRise, type ConductorMake } from "../wire/index.ts";
-import type { FaultDevice } from "./fault-study.ts";
+import type { StandingDevice } from "./fault-devices.ts";
 import { makeOf } from "./ladder.ts";
 import { JOINT_OHMS, type CircuitModel, type Model } from "./model.ts";
 
@@ -37,25 +37,58 @@ export interface FaultBuild {
   readonly chosen: { readonly rungs: Int32Array };
 }
 
-/** Works out the edges once for all cases. */
-export function faultEdges({ model, chosen }: FaultBuild, devices: readonly FaultDevice[]): FaultEdges {
+const emptyOhms = (n: number): EdgeOhms => ({
+  all: new Float64Array(n),
+  beforeA: new Float64Array(n),
+  beforeB: new Float64Array(n),
+});
+
+function add(into: Float64Array, e: number, ohms: number): void {
+  into[e] = (into[e] ?? 0) + ohms;
+}
+
+/** Counts what stands at the ends of each edge into all of it. */
+function closeOhms(ohms: EdgeOhms): EdgeOhms {
+  for (let e = 0; e < ohms.all.length; e++) {
+    const sum = (ohms.all[e] ?? 0) + (ohms.beforeA[e] ?? 0) + (ohms.beforeB[e] ?? 0);
+    ohms.all[e] = Math.max(LEAST_OHMS, sum);
+  }
+  return ohms;
+}
+
+/** The least resistances alone: all that the greatest fault asks for. */
+export function coldEdges({ model, chosen }: FaultBuild, devices: readonly StandingDevice[]): EdgeOhms {
   const { grid, at, circuits } = model;
-  const n = grid.edges.length;
-  const make = (): EdgeOhms => ({
-    all: new Float64Array(n),
-    beforeA: new Float64Array(n),
-    beforeB: new Float64Array(n),
-  });
-  const [cold, hot] = [make(), make()];
-  const metres = new Float64Array(n);
-  const isUnknown = new Uint8Array(n);
-  const limit = new Float64Array(n).fill(Number.NaN);
-  const add = (into: Float64Array, e: number, ohms: number): void => {
-    into[e] = (into[e] ?? 0) + ohms;
-  };
+  const cold = emptyOhms(grid.edges.length);
   grid.edges.forEach(({ circuit, conductor, contact }, e) => {
     if (contact !== null) {
       add(cold.all, e, contact.ohms.low);
+      return;
+    }
+    const position = at[circuit] ?? -1;
+    const c = circuits[position];
+    const length = c?.circuit.conductors[conductor]?.length;
+    if (c === undefined || length === undefined || length.origin === "unknown") return;
+    const found = wireOf(c, chosen.rungs[position] ?? 0);
+    if (found !== null) add(cold.all, e, (found.ohmsPerMetre * length.low) / c.circuit.parallel);
+  });
+  for (const { edge, at: end, family, rating } of devices) {
+    const ohms = family === null || rating === null ? null : deviceResistance(family, rating).cold;
+    if (ohms !== null) add(end === "a" ? cold.beforeA : cold.beforeB, edge, ohms);
+  }
+  return closeOhms(cold);
+}
+
+/** Works out the edges once for all cases. */
+export function faultEdges(build: FaultBuild, devices: readonly StandingDevice[]): FaultEdges {
+  const { grid, at, circuits } = build.model;
+  const n = grid.edges.length;
+  const hot = emptyOhms(n);
+  const metres = new Float64Array(n);
+  const isUnknown = new Uint8Array(n);
+  const limit = new Float64Array(n).fill(Number.NaN);
+  grid.edges.forEach(({ circuit, conductor, contact }, e) => {
+    if (contact !== null) {
       add(hot.all, e, contact.ohms.high);
       return;
     }
@@ -65,13 +98,12 @@ export function faultEdges({ model, chosen }: FaultBuild, devices: readonly Faul
     const c = circuits[position];
     const wire = c?.circuit.conductors[conductor];
     if (c === undefined || wire === undefined) return;
-    const found = wireOf(c, chosen.rungs[position] ?? 0);
+    const found = wireOf(c, build.chosen.rungs[position] ?? 0);
     if (found === null || wire.length.origin === "unknown") isUnknown[e] = 1;
     metres[e] = wire.length.high;
     if (found === null) return;
     const { ohmsPerMetre, make: made } = found;
     const { parallel, insulationC } = c.circuit;
-    add(cold.all, e, wire.length.origin === "unknown" ? 0 : (ohmsPerMetre * wire.length.low) / parallel);
     add(hot.all, e, (ohmsPerMetre * wire.length.high * resistanceRise(made.metal, insulationC.high)) / parallel);
     const area = squareMillimetres(made.size.areaMm2);
     const { finalC } = faultLimit(usualFaultInsulation(insulationC.low), area);
@@ -80,20 +112,11 @@ export function faultEdges({ model, chosen }: FaultBuild, devices: readonly Faul
   });
   for (const { edge, at: end, family, rating } of devices) {
     const isContact = grid.edges[edge]?.contact !== null;
-    const own = family === null || rating === null ? null : deviceResistance(family, rating);
-    const coldOhms = own?.cold ?? 0;
-    const hotOhms = own?.hot ?? 0;
+    const ohms = family === null || rating === null ? 0 : deviceResistance(family, rating).hot;
     // A device set into a conductor has a joint on each side.
-    add(end === "a" ? cold.beforeA : cold.beforeB, edge, coldOhms);
-    add(end === "a" ? hot.beforeA : hot.beforeB, edge, hotOhms + (isContact ? 0 : 2 * JOINT_OHMS));
+    add(end === "a" ? hot.beforeA : hot.beforeB, edge, ohms + (isContact ? 0 : 2 * JOINT_OHMS));
   }
-  for (const ohms of [cold, hot]) {
-    for (let e = 0; e < n; e++) {
-      const sum = (ohms.all[e] ?? 0) + (ohms.beforeA[e] ?? 0) + (ohms.beforeB[e] ?? 0);
-      ohms.all[e] = Math.max(LEAST_OHMS, sum);
-    }
-  }
-  return { cold, hot, metres, isUnknown, limit };
+  return { cold: coldEdges(build, devices), hot: closeOhms(hot), metres, isUnknown, limit };
 }
 
 /** The wire of a circuit at 20 °C: as chosen, or as the plan has it where nothing can be chosen. */

@@ -168,8 +168,8 @@ export interface OpenFault {
   readonly outcome: Outcome;
 }
 
-/** Faults of a whole build. Plain data. */
-export interface FaultStudy {
+/** Faults at the ends of the conductors of a build. Plain data. */
+export interface EndFaults {
   readonly stores: readonly StoreSource[];
   readonly limited: readonly GridLimited[];
   readonly devices: readonly FaultDevice[];
@@ -177,6 +177,10 @@ export interface FaultStudy {
   readonly deviceFaults: readonly DeviceFault[];
   /** By circuit of the system; null: alternating current, or no conductor of its own. */
   readonly circuits: readonly (CircuitFaults | null)[];
+}
+
+/** Faults of a whole build. Plain data. */
+export interface FaultStudy extends EndFaults {
   /** By node of the grid; null: it is of the minus or the structure. */
   readonly terminals: readonly (TerminalFault | null)[];
   readonly open: readonly OpenFault[];

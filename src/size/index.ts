@@ -26,6 +26,7 @@ export type {
   ConductorFault,
   DeviceFault,
   EndFault,
+  EndFaults,
   FaultCourse,
   FaultDevice,
   FaultStudy,
@@ -49,4 +50,4 @@ export { sizesByConstraint, type SizesByConstraint } from "./sizes-by-constraint
 export type { Settled } from "./settle.ts";
 export { studyHeat, type CircuitHeat, type HeatInState, type HeatRange, type HeatStudy } from "./study-heat.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";
-export { studyFaults } from "./study-faults.ts";
+export { studyEnds, studyFaults } from "./study-faults.ts";

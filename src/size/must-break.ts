@@ -1,9 +1,10 @@
 import { faultAmps } from "../fault/index.ts";
 import { layGreatest } from "./fault-cases.ts";
-import { listDevices } from "./fault-devices.ts";
-import { faultEdges } from "./fault-edges.ts";
+import { listStanding } from "./fault-devices.ts";
+import { coldEdges } from "./fault-edges.ts";
 import { otherPoles } from "./fault-places.ts";
-import type { End } from "./placed-device.ts";
+import type { Chosen } from "./choose-sizes.ts";
+import type { Devices, End } from "./placed-device.ts";
 import type { Settled } from "./settle.ts";
 
 /** What the devices at the ends of each circuit have to break, A, by position among the direct-current circuits; 0: none stands there. */
@@ -19,9 +20,9 @@ export function mustBreak(build: Pick<Settled, "model" | "cases" | "devices" | "
   const { model } = build;
   const n = model.circuits.length;
   const most: MustBreak = { from: new Float64Array(n), to: new Float64Array(n) };
-  const devices = listDevices(build);
+  const devices = listStanding(build);
   if (devices.length === 0) return most;
-  const laid = layGreatest(build, faultEdges(build, devices));
+  const laid = layGreatest(build, coldEdges(build, devices));
   const against = otherPoles(model);
   const position = new Map(model.circuits.map((c) => [c.circuit.id, c.position]));
   const known = new Map<number, number>();
@@ -43,6 +44,41 @@ export function mustBreak(build: Pick<Settled, "model" | "cases" | "devices" | "
   }
   return most;
 }
+
+/**
+ * The same for a build on its way to rest, round after round: what neither sizes nor devices have changed is not worked out again.
+ */
+export function askBreaks({
+  model,
+  cases,
+}: Pick<Settled, "model" | "cases">): (devices: Devices, chosen: Chosen) => MustBreak {
+  let last: { readonly devices: Devices; readonly rungs: Int32Array; readonly breaks: MustBreak } | null = null;
+  return (devices, chosen) => {
+    const { rungs } = chosen;
+    if (last === null || !isSameRungs(last.rungs, rungs) || !isSamePlaced(last.devices, devices))
+      last = { devices, rungs: rungs.slice(), breaks: mustBreak({ model, cases, devices, chosen }) };
+    return last.breaks;
+  };
+}
+
+const isSameRungs = (a: Int32Array, b: Int32Array): boolean => a.every((r, i) => r === b[i]);
+
+/** Whether the same devices stand at the same ends. */
+const isSamePlaced = (a: Devices, b: Devices): boolean =>
+  a.circuits.length === b.circuits.length &&
+  a.circuits.every(({ devices: before }, i) => {
+    const now = b.circuits[i]?.devices ?? [];
+    return (
+      before.length === now.length &&
+      before.every((d, k) => {
+        const other = now[k];
+        return (
+          d === other ||
+          (d.end === other?.end && d.way === other.way && d.family === other.family && d.rating === other.rating)
+        );
+      })
+    );
+  });
 
 /** Both amount to the same, but for rounding. */
 export function isSameBreak(a: MustBreak | null, b: MustBreak): boolean {

@@ -7,7 +7,7 @@ import { ampacityAt, steadyAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import { makeModel } from "./make-model.ts";
 import type { CircuitModel, Model } from "./model.ts";
-import { greaterBreak, isSameBreak, mustBreak, type MustBreak } from "./must-break.ts";
+import { askBreaks, greaterBreak, isSameBreak, type MustBreak } from "./must-break.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
 import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
@@ -107,6 +107,7 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
     ohms: new Float64Array(grid.edges.length),
     count: new Uint8Array(grid.edges.length),
   };
+  const breaksOf = askBreaks({ model, cases });
   let breaks: MustBreak | null = null;
   let floor: Int32Array = new Int32Array(circuits.length);
   let answer: Answer = {
@@ -176,7 +177,7 @@ function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: I
       rungs = chosen.rungs;
       lately = [...lately.slice(-1), { rungs, devices }];
       // Wires and devices say how much flows into a fault, and that says which devices can break it.
-      const asks = mustBreak({ model, cases, devices, chosen });
+      const asks = breaksOf(devices, chosen);
       const wanted: MustBreak = late ? greaterBreak(breaks, asks) : asks;
       isBroken = isSameBreak(breaks, wanted);
       breaks = wanted;

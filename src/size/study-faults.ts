@@ -8,6 +8,7 @@ import type {
   ConductorFault,
   DeviceFault,
   EndFault,
+  EndFaults,
   FaultStudy,
   OpenFault,
   TerminalFault,
@@ -16,6 +17,13 @@ import { noteWithstand } from "./note-withstand.ts";
 import type { Settled } from "./settle.ts";
 import { studyEnd, type Studying } from "./study-end.ts";
 
+/** What is worked out at the ends of conductors, and what all of it is studied with. */
+interface EndsStudied {
+  readonly study: Studying;
+  readonly ends: EndFaults;
+}
+
+const knownEnds = new WeakMap<Settled, EndsStudied>();
 const known = new WeakMap<Settled, FaultStudy>();
 
 /**
@@ -36,6 +44,32 @@ export function studyFaults(settled: Settled): FaultStudy {
 }
 
 function makeStudy(settled: Settled): FaultStudy {
+  const { study, ends } = endsOf(settled);
+  const { stores, limited, devices, deviceFaults, circuits } = ends;
+  const terminals = terminalFaults(study, otherPoles(settled.model));
+  const open = circuits.flatMap((c) => c?.ends ?? []).flatMap(openOf);
+  return {
+    stores,
+    limited,
+    devices,
+    deviceFaults,
+    circuits,
+    terminals,
+    open,
+    notStudied: notStudied(settled.model.system),
+  };
+}
+
+/** The part of the study that rules judge by: faults at the ends of conductors, without those at every terminal in every state. */
+export const studyEnds = (settled: Settled): EndFaults => endsOf(settled).ends;
+
+function endsOf(settled: Settled): EndsStudied {
+  let studied = knownEnds.get(settled);
+  if (studied === undefined) knownEnds.set(settled, (studied = makeEnds(settled)));
+  return studied;
+}
+
+function makeEnds(settled: Settled): EndsStudied {
   const { model } = settled;
   const { grid, system } = model;
   const devices = listDevices(settled);
@@ -46,32 +80,24 @@ function makeStudy(settled: Settled): FaultStudy {
   const withstand = noteWithstand(edges.limit);
   const study: Studying = { grid, edges, cases, devices, guards: devices.map(guardOf), at, withstand };
 
-  const endsOf = new Map<string, EndFault[]>();
+  const byCircuit = new Map<string, EndFault[]>();
   for (const place of endPlaces(model)) {
     const { id } = place.c.circuit;
-    const list = endsOf.get(id);
+    const list = byCircuit.get(id);
     const end = studyEnd(study, place);
-    if (list === undefined) endsOf.set(id, [end]);
+    if (list === undefined) byCircuit.set(id, [end]);
     else list.push(end);
   }
   const circuits = system.circuits.map((circuit, index): CircuitFaults | null => {
     const c = model.circuits[model.at[index] ?? -1];
     if (c === undefined) return null;
-    const ends = endsOf.get(circuit.id) ?? [];
+    const ends = byCircuit.get(circuit.id) ?? [];
     const conductors = c.edges.map((e) => conductorFault(study, e, ends));
     return { circuit: circuit.id, ends, conductors };
   });
-  const terminals = terminalFaults(study, otherPoles(model));
-  return {
-    stores: cases.sources.stores,
-    limited: cases.sources.limited,
-    devices,
-    deviceFaults: deviceFaults(study, [...endsOf.values()].flat(), terminals),
-    circuits,
-    terminals,
-    open: [...endsOf.values()].flat().flatMap(openOf),
-    notStudied: notStudied(system),
-  };
+  const { stores, limited } = cases.sources;
+  const found = deviceFaults(study, [...byCircuit.values()].flat(), otherPoles(model));
+  return { study, ends: { stores, limited, devices, deviceFaults: found, circuits } };
 }
 
 function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly EndFault[]): ConductorFault {
@@ -100,9 +126,11 @@ function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly
   };
 }
 
+/** Prospective current between two nodes. */
+const at = (laid: LaidFaults, plus: number, minus: number): number =>
+  Math.abs(faultAmps(laid, { plus: { node: plus }, minus: { node: minus } }));
+
 function terminalFaults({ grid, cases }: Studying, against: Int32Array): (TerminalFault | null)[] {
-  const at = (laid: LaidFaults, plus: number, minus: number): number =>
-    Math.abs(faultAmps(laid, { plus: { node: plus }, minus: { node: minus } }));
   return Array.from(against, (minus, node): TerminalFault | null => {
     if (minus < 0) return null;
     // By positions of the switches; the least is that of whichever battery or string gives least.
@@ -139,9 +167,9 @@ function terminalFaults({ grid, cases }: Studying, against: Int32Array): (Termin
 }
 
 function deviceFaults(
-  { grid, devices }: Studying,
+  { grid, devices, cases }: Studying,
   ends: readonly EndFault[],
-  terminals: readonly (TerminalFault | null)[],
+  against: Int32Array,
 ): DeviceFault[] {
   const greatest: DeviceFault["greatest"][] = devices.map(() => null);
   for (const { conductor, end, greatest: most } of ends) {
@@ -153,14 +181,18 @@ function deviceFaults(
       greatest[device] = { amps: { low, high: amps }, from, at: `${conductor} at ${end}` };
     }
   }
-  return devices.map(({ edge, at, circuit }, device) => {
+  const prospectiveAt = (node: number): number => {
+    const minus = against[node] ?? -1;
+    return minus < 0 ? 0 : at(cases.greatest, node, minus);
+  };
+  return devices.map(({ edge, at: side, circuit }, device) => {
     const sides = grid.edges[edge];
     // A device in a conductor has its line side at the conductor's own end; one that is a part by itself, on either.
-    const nodes = sides === undefined ? [] : circuit === null ? [sides.a, sides.b] : [sides[at]];
+    const nodes = sides === undefined ? [] : circuit === null ? [sides.a, sides.b] : [sides[side]];
     return {
       device,
       greatest: greatest[device] ?? null,
-      prospective: Math.max(0, ...nodes.map((n) => terminals[n]?.greatest ?? 0)),
+      prospective: Math.max(0, ...nodes.map(prospectiveAt)),
     };
   });
 }

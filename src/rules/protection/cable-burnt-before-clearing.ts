@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { studyFaults, type CircuitFaults, type FaultStudy } from "../../size/index.ts";
+import { studyEnds, type CircuitFaults, type EndFaults } from "../../size/index.ts";
 import type { CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, type Report } from "../report.ts";
@@ -54,7 +54,7 @@ export const cableBurntBeforeClearing = defineRule({
     ],
   },
   judge(build, report) {
-    const study = studyFaults(build.settled);
+    const study = studyEnds(build.settled);
     const faultsOf = new Map(study.circuits.flatMap((c) => (c === null ? [] : [[c.circuit, c] as const])));
     for (const view of build.circuits) {
       const why = whyNotAsked(build, view);
@@ -66,7 +66,7 @@ export const cableBurntBeforeClearing = defineRule({
   },
 });
 
-function judgeCircuit(study: FaultStudy, view: CircuitView, faults: CircuitFaults, report: Report<"burnt">): void {
+function judgeCircuit(study: EndFaults, view: CircuitView, faults: CircuitFaults, report: Report<"burnt">): void {
   const { subject, design } = view;
   const limits = faults.conductors.map((c) => c.withstand.limit);
   if (limits.includes(null)) {

@@ -1,5 +1,5 @@
 import { deviceFamily, deviceResistance, readDeviceFamily, type DeviceFamilyId } from "../../device/index.ts";
-import { studyFaults, type FaultDevice, type FaultStudy, type PlacedDevice } from "../../size/index.ts";
+import { studyEnds, type FaultDevice, type EndFaults, type PlacedDevice } from "../../size/index.ts";
 import type { Build, CircuitView, PartView, Subject } from "../build.ts";
 import type { Span } from "./guards.ts";
 
@@ -31,7 +31,7 @@ export function studiedDevices(build: Build): readonly StudiedDevice[] {
 }
 
 function findDevices(build: Build): readonly StudiedDevice[] {
-  return studyFaults(build.settled).devices.flatMap((device, index): StudiedDevice[] => {
+  return studyEnds(build.settled).devices.flatMap((device, index): StudiedDevice[] => {
     const circuit = device.circuit === null ? null : (build.circuit(device.circuit) ?? null);
     const placed =
       circuit?.devices?.devices.find(
@@ -53,7 +53,7 @@ function findDevices(build: Build): readonly StudiedDevice[] {
  * The current that a device may have to break, A: that of a fault at its terminals as it comes through the device, which itself is taken as a plain link;
  * over what its sources may give at best. Null: none flows.
  */
-export function toBreak(study: FaultStudy, index: number): Span | null {
+export function toBreak(study: EndFaults, index: number): Span | null {
   const fault = study.deviceFaults[index];
   const device = study.devices[index];
   if (fault === undefined || device === undefined || !(fault.prospective > 0)) return null;

@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { studyFaults, type CircuitFaults, type FaultStudy, type LeastFault } from "../../size/index.ts";
+import { studyEnds, type CircuitFaults, type EndFaults, type LeastFault } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -50,7 +50,7 @@ export const faultTooSmallToClear = defineRule({
     ],
   },
   judge(build, report) {
-    const study = studyFaults(build.settled);
+    const study = studyEnds(build.settled);
     const faultsOf = new Map(study.circuits.flatMap((c) => (c === null ? [] : [[c.circuit, c] as const])));
     for (const view of build.circuits) {
       const why = whyNotAsked(build, view);
@@ -67,7 +67,7 @@ const worstFirst: readonly Verdict[] = ["small", "unknown", "not seen", "limited
 
 function judgeCircuit(
   build: Build,
-  study: FaultStudy,
+  study: EndFaults,
   view: CircuitView,
   faults: CircuitFaults,
   report: Report<"small">,
@@ -125,7 +125,7 @@ function judgeCircuit(
   }
 }
 
-function verdictOf(study: FaultStudy, { course, amps }: LeastFault, seconds: number): Verdict {
+function verdictOf(study: EndFaults, { course, amps }: LeastFault, seconds: number): Verdict {
   const { outcome } = course;
   if (outcome === "limited" || outcome === "none") return "limited";
   if (outcome === "cleared" && (course.seconds.high ?? Infinity) <= seconds) return "in time";

@@ -1,7 +1,7 @@
 import { deviceFamily, greatestVolts } from "../../device/index.ts";
 import { cite, takeCell } from "../../explain/index.ts";
 import { interruptMinimumByCca } from "../../reference/interrupt-minimum-by-cca.ts";
-import { studyFaults } from "../../size/index.ts";
+import { studyEnds } from "../../size/index.ts";
 import type { Build } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
@@ -86,7 +86,7 @@ type Breaks = { readonly amps: Span; readonly upTo: number } | "nothing" | "unkn
 
 function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | "noVolts">): void {
   const { subject, device, part, index, name } = studied;
-  const study = studyFaults(build.settled);
+  const study = studyEnds(build.settled);
   const amps = toBreak(study, index);
   if (amps === null) {
     report.notApplicable(subject, "no short behind it draws anything");
