@@ -45,7 +45,8 @@ stock: { sizes: mm², metal: tinned copper, strands: class 5, insulation: 90 °C
 climate: { ambient: 35 °C }
 
 parts:
-  B1: { kind: battery, chemistry: LFP, capacity: 150 Ah, short-circuit: 3.0 kA, management: { continuous: 150 A } }
+  B1: { kind: battery, chemistry: LFP, capacity: 150 Ah, short-circuit: 3.0 kA, management: { continuous: 150 A, warns: yes },
+        held down: yes, posts covered: yes, vents: { to: outside } }
   SW1: { kind: switch, name: main switch, rated: 200 A }
   BN: { kind: bus bar, name: negative bus }
   PNL: { kind: panel, ways: 6, device: breaker, negative bar: yes }

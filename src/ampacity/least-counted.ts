@@ -14,7 +14,7 @@ interface Long {
  * @returns the least that counts; Infinity for no stretch
  * @source the rule set's own clause, `shortStretch`
  * @example half a metre of 20 m through a hot attic leaves the 55 A of the rest
- * leastCounted({ upTo: metres(3), share: 0.1, source: cite("nfpa-70-2023", "310.14(A)(2)", "memory") }, [40, 55], [{ lengthM: { high: 0.5 } }, { lengthM: { high: 19.5 } }]) //=> 55
+ * leastCounted({ upTo: 3, share: 0.1 }, [40, 55], [{ lengthM: { high: 0.5 } }, { lengthM: { high: 19.5 } }]) //=> 55
  */
 export function leastCounted(
   rule: AmpacityRules["shortStretch"],

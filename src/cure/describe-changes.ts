@@ -92,10 +92,14 @@ function circuitWords(
     return [before === undefined ? ABSENT : whole(now, before), after === undefined ? ABSENT : whole(then, after)];
   }
   const changed = pairs(before, after).filter(([a, b]) => a !== b);
-  return [
+  const words = [
     join([pathOf(now, before), ...changed.map(([a]) => a), ...was]),
     join([pathOf(then, after), ...changed.map(([, b]) => b), ...is]),
-  ];
+  ] as const;
+  if (words[0] !== words[1]) return words;
+  // It comes to the same size and devices (poles, what stands in a return): then what is written tells the change.
+  const [written, rewritten] = entryTexts(now, then, "circuits", name, [...keys.values()]);
+  return [join([pathOf(now, before), ...written]), join([pathOf(then, after), ...rewritten])];
 }
 
 function entryWords(
