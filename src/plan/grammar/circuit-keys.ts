@@ -142,7 +142,10 @@ export const circuitKeys = {
   },
   "drop class": { value: word(["critical", "rest"]), doc: "Drop class, in place of what the load's kind gives." },
   "in PE": { value: name("a part"), doc: "Part set into the protective conductor, a galvanic isolator." },
-  strings: { value: count(1, 500), doc: "Solar strings that share this run.", idle: true },
+  strings: {
+    value: count(1, 500),
+    doc: "Solar strings that share this run; as many as `parallel`: each on a pair of its own.",
+  },
   tie: { value: text(), doc: "What it ties together when it is a link between two supplies.", idle: true },
   "fit for": {
     value: listOf(word(["wet", "oil", "sun", "buried", "moving"])),

@@ -25,6 +25,7 @@ export const unevenParallelConductors = defineRule({
     ends, are no parallel conductors: each is guarded for all that it may carry alone. Under the American code conductors lie parallel from 1/0 AWG up.`,
   silent: [
     "conductors that no other lies parallel to",
+    "pairs of solar strings that each carry their own (`strings` as many as `parallel`)",
     "two feeders that are each protected at both ends",
     "alternating-current circuits, which are not studied yet",
   ],
@@ -44,6 +45,10 @@ export const unevenParallelConductors = defineRule({
       {
         says: "two alike on one circuit",
         plan: "circuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 30 A, parallel: 2 }",
+      },
+      {
+        says: "two solar strings in a cabin, each on a pair of its own",
+        plan: "rules: { DC: us-cabin }\ncircuits:\n  W04: { path: BP → PNL, length: 1.5 m, demand: 30 A, wire: 8 AWG, parallel: 2, strings: 2 }",
       },
       {
         says: "two circuits alike",
@@ -93,6 +98,7 @@ export const unevenParallelConductors = defineRule({
       const { subject, circuit } = c;
       const group = groups.get(c);
       if (c.model === null) report.notApplicable(subject, "alternating current is not studied yet");
+      else if (hasPairsOfStrings(c)) report.notApplicable(subject, "each solar string has a pair of its own");
       else if (isTooThin(c, group !== undefined))
         report.fail(subject, "small", { words: { size: c.design.size?.label ?? "thinner", least: LEAST_NAME } });
       else if (group === undefined)
@@ -157,6 +163,12 @@ export const unevenParallelConductors = defineRule({
     }
   },
 });
+
+/** Pairs that solar strings do not share are side by side on paper only: each carries its own string. */
+function hasPairsOfStrings({ plan, circuit }: CircuitView): boolean {
+  const strings = plan?.facts.strings?.value;
+  return typeof strings === "number" && circuit.parallel > 1 && strings === circuit.parallel;
+}
 
 /** Whether a conductor lies parallel to others under a set that has a least size for that, and is thinner. */
 const isTooThin = (c: CircuitView, inGroup: boolean): boolean =>

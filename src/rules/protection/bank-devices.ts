@@ -2,6 +2,7 @@ import { banksOf, type Bank } from "../battery/banks.ts";
 import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
+import { factsOf, saysYes } from "../stated.ts";
 import { guardsOf } from "./guards.ts";
 
 /** A bank whose units or strings stand side by side, and the devices at them. */
@@ -37,6 +38,7 @@ function look(build: Build, bank: Bank): SideBySide {
   let each = 0;
   let ampHours: number | null = 0;
   const bare: string[] = [];
+  const doubts: Needed[] = [];
   for (const { element, plus } of top) {
     const { part, strings, unit, shortCircuitAmps } = element;
     count += strings;
@@ -48,10 +50,14 @@ function look(build: Build, bank: Bank): SideBySide {
         : ampHours + (strings * capacityCoulombs.high) / 3600;
     // Units that are drawn as one pair of terminals meet before any device.
     const meets = guards.unguardedSources(plus, -1).some((source) => source !== part && names.has(source));
-    if (strings > 1 || meets) bare.push(part);
+    const view = build.part(part);
+    const isFused = strings > 1 && view !== undefined ? saysYes(factsOf(view), "units fused") : undefined;
+    if (isFused === "unknown")
+      doubts.push(needed(`whether each unit of ${part} has a fuse of its own`, view?.subject ?? part));
+    if ((strings > 1 && isFused !== true) || meets) bare.push(part);
   }
-  const needs = guards.untold
+  const unlooked = guards.untold
     .filter(({ view: { circuit } }) => names.has(circuit.from.part) || names.has(circuit.to.part))
     .map(({ view }) => needed(`the fuse of ${view.id}`, view.subject));
-  return { bank, count, bare, each, ampHours, needs };
+  return { bank, count, bare, each, ampHours, needs: [...doubts, ...unlooked] };
 }

@@ -21,7 +21,7 @@ export const unfusedBatteryString = defineRule({
   why: `Where batteries, or strings of them, stand side by side, one that fails inside is fed by all the others together. Each has a device of its own
     before it meets the others, which opens what they push; that it can break so much is judged by protection/weak-interrupt-rating. With two side
     by side it is advice, with three or more a must, and so it is above 500 Ah on American boats. Units that a plan draws as one behind one pair of
-    terminals have none: draw each with its own.`,
+    terminals have none, unless it says that they are (\`units fused: yes\`).`,
   silent: ["banks of one unit, or of one string"],
   sources: [
     { cite: cite("abyc-e-11", "11.10.1.4.1 (2025)", "article"), sets: ["us-small-craft"] },
@@ -35,6 +35,10 @@ export const unfusedBatteryString = defineRule({
     good: [
       { says: "each with a fuse at its post", plan: second("150 A class T at B2") },
       { says: "one battery", plan: "" },
+      {
+        says: "three in one case, each with its own breaker",
+        plan: three.replace("count: 3,", "count: 3, units fused: yes,"),
+      },
     ],
     bad: [
       { says: "three behind one pair of terminals", plan: three, fails: "bare", about: "parts.B1" },

@@ -37,6 +37,10 @@ export const batteryFitting = {
   "posts covered": { value: yesNo(), doc: "`yes`: no metal can fall across its posts." },
   fuel: { value: fuel, doc: "What of a fuel system is near it." },
   "allowed in engine space": { value: yesNo(), doc: "`yes`: its maker lets it stand beside an engine." },
+  "units fused": {
+    value: yesNo(),
+    doc: "Of several units behind one pair of terminals: `yes`, each has a fuse or breaker of its own before it meets the others.",
+  },
   "most in series": { value: count(1, 40), doc: "How many its maker allows in series." },
   "most in parallel": { value: count(1, 40), doc: "How many its maker allows in parallel." },
   "charging volts": {
