@@ -1,13 +1,13 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { compile } from "../src/compile.ts";
-import { studyFaults } from "../src/size/study-faults.ts";
-import { fillCase, layNetwork, type Settled } from "../src/size/index.ts";
+import { coordinate } from "../src/coordinate/index.ts";
+import { fillCase, layNetwork, studyFaults, studyHeat, type Settled } from "../src/size/index.ts";
 import type { Row } from "./bench.ts";
 import { makePlan } from "./make-plan.ts";
 import { timeWork } from "./time.ts";
 
-/** Every fault of a build in all its states, beside solving the whole network alone in each of those states. */
+/** Faults of a build, what opens for them, and the heat of its wires, beside solving the whole network alone in each of its states. */
 export function faultRows(): Row[] {
   const plans = [
     {
@@ -17,16 +17,29 @@ export function faultRows(): Row[] {
     },
     { name: "400 circuits", text: makePlan(400), goalMs: 100 },
   ] as const;
-  return plans.map(({ name, text, goalMs }): Row => {
-    const { settled } = compile(text);
+  return plans.flatMap(({ name, text, goalMs }): Row[] => {
+    const { settled, runs, design } = compile(text);
     const beside = { what: "solving its network in each state", ms: timeWork(solveStates(settled), 1500).median };
     // What is studied once is kept by the settled build, so each run gets one of its own.
-    return {
-      work: `every fault in every state: ${name}`,
-      ...timeWork(() => void studyFaults({ ...settled }), 2000),
-      goalMs,
-      beside,
+    const heatAll = (): void => {
+      const heat = studyHeat({ ...settled }, runs, design);
+      for (const { position } of settled.model.circuits) heat.circuit(position);
     };
+    return [
+      {
+        work: `every fault in every state: ${name}`,
+        ...timeWork(() => void studyFaults({ ...settled }), 2000),
+        goalMs,
+        beside,
+      },
+      {
+        work: `faults and coordination: ${name}`,
+        ...timeWork(() => void coordinate({ ...settled }), 2000),
+        goalMs: null,
+        beside,
+      },
+      { work: `heat of every conductor in every state: ${name}`, ...timeWork(heatAll, 2000), goalMs: null, beside },
+    ];
   });
 }
 

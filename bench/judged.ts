@@ -17,6 +17,7 @@ export function judgedRows(): Row[] {
       text: readFileSync(join(import.meta.dirname, "..", "examples", "sloop.yaml"), "utf8"),
       goals: [null, 30],
     },
+    { name: "40 circuits", text: makePlan(40), goals: [null, null] },
     { name: "400 circuits", text: makePlan(400), goals: [20, null] },
   ] as const;
   for (const { name, text, goals } of plans) {

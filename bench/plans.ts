@@ -3,7 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseDocument } from "yaml";
 import { compile, createMemory } from "../src/compile.ts";
+import { computeInSteps } from "../src/compute.ts";
 import { createPlanMemory, readPlan } from "../src/plan/index.ts";
+import { runToEnd } from "../src/size/index.ts";
 import { kinds } from "../src/system/index.ts";
 import type { Row } from "./bench.ts";
 import { makePlan } from "./make-plan.ts";
@@ -51,17 +53,20 @@ export function planRows(): Row[] {
       goalMs: null,
       beside,
     });
+    const computing = createPlanMemory();
+    const computed = timeWork((k) => void runToEnd(computeInSteps(edit(k), computing)), budget);
+    rows.push({ work: `edit → design: ${name}`, ...computed, goalMs: null, beside });
     const memory = createMemory();
     compile(text, memory);
     const edited = timeWork((k) => void compile(edit(k), memory), budget);
-    rows.push({ work: `edit → design: ${name}`, ...edited, goalMs, beside });
+    rows.push({ work: `edit → design and findings: ${name}`, ...edited, goalMs, beside });
     if (size >= 40) {
       reads.push({ size, ms: cold.median });
       edits.push({ size, ms: edited.median });
     }
   }
   rows.push({ work: "exponent, reading 40 … 5,000 circuits", value: exponentOf(reads), goal: 1.15 });
-  rows.push({ work: "exponent, edit → design 40 … 5,000 circuits", value: exponentOf(edits), goal: 1.15 });
+  rows.push({ work: "exponent, edit → design and findings 40 … 5,000 circuits", value: exponentOf(edits), goal: 1.15 });
   return rows;
 }
 
