@@ -61,8 +61,8 @@ export function prepareFaults(metal: FaultMetal, ports: FaultPorts): PreparedFau
   for (const e of coreEdges) link(metal.edges[e]?.a ?? 0, metal.edges[e]?.b ?? 0);
   for (const { plus, minus } of [...ports.stores, ...ports.limited]) link(plus, minus);
   const pattern = { from: Int32Array.from(from), to: Int32Array.from(to) };
-  const lay = (one: FaultCase): LaidFaults =>
-    layCase(shape, pattern, prepareLdlt(coreCount, pattern.from, pattern.to), one);
+  const matrix = prepareLdlt(coreCount, pattern.from, pattern.to);
+  const lay = (one: FaultCase): LaidFaults => layCase(shape, pattern, matrix.another(), one);
   return { shape, lay };
 }
 
@@ -138,7 +138,7 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
       const ohms = one.ohms.slice();
       for (const e of edges) ohms[e] = Infinity;
       // Its own factors: those of this case are still asked.
-      laid = layCase(shape, pattern, prepareLdlt(n, pattern.from, pattern.to), { ...one, ohms });
+      laid = layCase(shape, pattern, matrix.another(), { ...one, ohms });
       known.set(key, laid);
     }
     return laid;

@@ -38,6 +38,8 @@ export interface SparseLdlt {
    * that is not positive came up, and there the factorisation stopped: nothing may be solved with it
    */
   factor(): number;
+  /** Another of the same pattern, with numbers of its own, all zero: for two that are asked by turns. */
+  another(): SparseLdlt;
   /** Solves A·x = b in place: `b` holds x afterwards. */
   solve(b: Float64Array): void;
   /**
@@ -169,58 +171,6 @@ export function prepareLdlt(size: number, from: Int32Array, to: Int32Array): Spa
     }
   }
 
-  const diagonal = new Float64Array(n);
-  const beside = new Float64Array(slotCount + 1);
-  const lower = new Float64Array(fill);
-  const pivot = new Float64Array(n);
-  const inverse = new Float64Array(n);
-  const y = new Float64Array(n);
-
-  const factor = (): number => {
-    for (let k = 0; k < n; k++) {
-      let d = diagonal[order[k] ?? 0] ?? 0;
-      for (let p = aboveStart[k] ?? 0, end = aboveStart[k + 1] ?? 0; p < end; p++) y[above[p] ?? 0] = beside[p] ?? 0;
-      for (let q = rowStart[k] ?? 0, last = rowStart[k + 1] ?? 0; q < last; q++) {
-        const i = rowPattern[q] ?? 0;
-        const yi = y[i] ?? 0;
-        const end = rowPlace[q] ?? 0;
-        y[i] = 0;
-        for (let p = start[i] ?? 0; p < end; p++) {
-          const r = lowerRow[p] ?? 0;
-          y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yi;
-        }
-        const l = yi * (inverse[i] ?? 0);
-        d -= l * yi;
-        lower[end] = l;
-      }
-      if (!(d > 0)) return order[k] ?? 0;
-      pivot[k] = d;
-      inverse[k] = 1 / d;
-    }
-    return NONE;
-  };
-
-  const solve = (b: Float64Array): void => {
-    for (let k = 0; k < n; k++) y[k] = b[order[k] ?? 0] ?? 0;
-    for (let k = 0; k < n; k++) {
-      const yk = y[k] ?? 0;
-      if (yk === 0) continue;
-      for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
-        const r = lowerRow[p] ?? 0;
-        y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yk;
-      }
-    }
-    for (let k = n - 1; k >= 0; k--) {
-      let x = (y[k] ?? 0) / (pivot[k] ?? 1);
-      for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
-        x -= (lower[p] ?? 0) * (y[lowerRow[p] ?? 0] ?? 0);
-      }
-      y[k] = x;
-      b[order[k] ?? 0] = x;
-    }
-    y.fill(0);
-  };
-
   // For `pathSolve`: the columns on the way, descendants before ancestors.
   const way = new Int32Array(n);
   const onWay = new Uint8Array(n);
@@ -233,39 +183,95 @@ export function prepareLdlt(size: number, from: Int32Array, to: Int32Array): Spa
     while (length > 0) way[--top] = path[--length] ?? 0;
     return top;
   };
-  const pathSolve: SparseLdlt["pathSolve"] = (rows, values, wanted, into) => {
-    let top = n;
-    for (let r = 0; r < rows.length; r++) top = climb(rows[r] ?? 0, top);
-    const firstTouched = top;
-    for (let w = 0; w < wanted.length; w++) top = climb(wanted[w] ?? 0, top);
-    for (let r = 0; r < rows.length; r++) {
-      const k = rank[rows[r] ?? 0] ?? 0;
-      y[k] = (y[k] ?? 0) + (values[r] ?? 0);
-    }
-    for (let w = firstTouched; w < n; w++) {
-      const k = way[w] ?? 0;
-      const yk = y[k] ?? 0;
-      if (yk === 0) continue;
-      for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
-        const r = lowerRow[p] ?? 0;
-        y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yk;
-      }
-    }
-    for (let w = n - 1; w >= top; w--) {
-      const k = way[w] ?? 0;
-      let x = (y[k] ?? 0) / (pivot[k] ?? 1);
-      for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
-        x -= (lower[p] ?? 0) * (y[lowerRow[p] ?? 0] ?? 0);
-      }
-      y[k] = x;
-    }
-    for (let w = 0; w < wanted.length; w++) into[w] = y[rank[wanted[w] ?? 0] ?? 0] ?? 0;
-    for (let w = top; w < n; w++) {
-      const k = way[w] ?? 0;
-      y[k] = 0;
-      onWay[k] = 0;
-    }
-  };
 
-  return { size: n, diagonal, beside, slots, fill, factor, solve, pathSolve };
+  const withNumbers = (): SparseLdlt => {
+    const diagonal = new Float64Array(n);
+    const beside = new Float64Array(slotCount + 1);
+    const lower = new Float64Array(fill);
+    const pivot = new Float64Array(n);
+    const inverse = new Float64Array(n);
+    const y = new Float64Array(n);
+
+    const factor = (): number => {
+      for (let k = 0; k < n; k++) {
+        let d = diagonal[order[k] ?? 0] ?? 0;
+        for (let p = aboveStart[k] ?? 0, end = aboveStart[k + 1] ?? 0; p < end; p++) y[above[p] ?? 0] = beside[p] ?? 0;
+        for (let q = rowStart[k] ?? 0, last = rowStart[k + 1] ?? 0; q < last; q++) {
+          const i = rowPattern[q] ?? 0;
+          const yi = y[i] ?? 0;
+          const end = rowPlace[q] ?? 0;
+          y[i] = 0;
+          for (let p = start[i] ?? 0; p < end; p++) {
+            const r = lowerRow[p] ?? 0;
+            y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yi;
+          }
+          const l = yi * (inverse[i] ?? 0);
+          d -= l * yi;
+          lower[end] = l;
+        }
+        if (!(d > 0)) return order[k] ?? 0;
+        pivot[k] = d;
+        inverse[k] = 1 / d;
+      }
+      return NONE;
+    };
+
+    const solve = (b: Float64Array): void => {
+      for (let k = 0; k < n; k++) y[k] = b[order[k] ?? 0] ?? 0;
+      for (let k = 0; k < n; k++) {
+        const yk = y[k] ?? 0;
+        if (yk === 0) continue;
+        for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
+          const r = lowerRow[p] ?? 0;
+          y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yk;
+        }
+      }
+      for (let k = n - 1; k >= 0; k--) {
+        let x = (y[k] ?? 0) / (pivot[k] ?? 1);
+        for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
+          x -= (lower[p] ?? 0) * (y[lowerRow[p] ?? 0] ?? 0);
+        }
+        y[k] = x;
+        b[order[k] ?? 0] = x;
+      }
+      y.fill(0);
+    };
+
+    const pathSolve: SparseLdlt["pathSolve"] = (rows, values, wanted, into) => {
+      let top = n;
+      for (let r = 0; r < rows.length; r++) top = climb(rows[r] ?? 0, top);
+      const firstTouched = top;
+      for (let w = 0; w < wanted.length; w++) top = climb(wanted[w] ?? 0, top);
+      for (let r = 0; r < rows.length; r++) {
+        const k = rank[rows[r] ?? 0] ?? 0;
+        y[k] = (y[k] ?? 0) + (values[r] ?? 0);
+      }
+      for (let w = firstTouched; w < n; w++) {
+        const k = way[w] ?? 0;
+        const yk = y[k] ?? 0;
+        if (yk === 0) continue;
+        for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
+          const r = lowerRow[p] ?? 0;
+          y[r] = (y[r] ?? 0) - (lower[p] ?? 0) * yk;
+        }
+      }
+      for (let w = n - 1; w >= top; w--) {
+        const k = way[w] ?? 0;
+        let x = (y[k] ?? 0) / (pivot[k] ?? 1);
+        for (let p = start[k] ?? 0, end = start[k + 1] ?? 0; p < end; p++) {
+          x -= (lower[p] ?? 0) * (y[lowerRow[p] ?? 0] ?? 0);
+        }
+        y[k] = x;
+      }
+      for (let w = 0; w < wanted.length; w++) into[w] = y[rank[wanted[w] ?? 0] ?? 0] ?? 0;
+      for (let w = top; w < n; w++) {
+        const k = way[w] ?? 0;
+        y[k] = 0;
+        onWay[k] = 0;
+      }
+    };
+
+    return { size: n, diagonal, beside, slots, fill, factor, another: withNumbers, solve, pathSolve };
+  };
+  return withNumbers();
 }

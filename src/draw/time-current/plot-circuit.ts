@@ -1,8 +1,8 @@
 import { coordinate, seriesIn } from "../../coordinate/index.ts";
 import { decimalText } from "../../quantity/decimal-text.ts";
-import type { EndFault, FaultDevice, FaultStudy } from "../../size/fault-study.ts";
+import type { EndFault, FaultDevice, EndFaults } from "../../size/fault-study.ts";
 import type { Settled } from "../../size/index.ts";
-import { studyFaults } from "../../size/study-faults.ts";
+import { studyEnds } from "../../size/study-faults.ts";
 import { plotDevice } from "./plot-device.ts";
 import type { PlotConductor, PlotDevice, PlotMarker, PlotPoint, PlotPulse, TimeCurrentPlot } from "./plot.ts";
 
@@ -23,7 +23,7 @@ const print = (value: number): string => decimalText(value, { figures: 3 });
  * @returns null where there is no such circuit, or none of direct current, or no fault current reaches it
  */
 export function plotCircuit(settled: Settled, id: string): TimeCurrentPlot | null {
-  const study = studyFaults(settled);
+  const study = studyEnds(settled);
   const index = settled.model.system.circuits.findIndex((c) => c.id === id);
   const faults = study.circuits[index] ?? null;
   const c = settled.model.circuits.find((m) => m.circuit.id === id);
@@ -100,7 +100,7 @@ function markersOf(near: EndFault | undefined, far: EndFault): PlotMarker[] {
   return markers;
 }
 
-function wiresOf(settled: Settled, study: FaultStudy, ids: readonly string[]): PlotConductor[] {
+function wiresOf(settled: Settled, study: EndFaults, ids: readonly string[]): PlotConductor[] {
   const { system } = settled.model;
   return [...new Set(ids)].flatMap((id): PlotConductor[] => {
     const index = system.circuits.findIndex((c) => c.id === id);
