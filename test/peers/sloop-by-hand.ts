@@ -352,7 +352,9 @@ function chooseDevice(plan: Plan, circuit: Circuit, end: End, ib: number, start:
       if (num(rowOf(families, "family", family), "dc_volts") < volts) continue;
       const opens = (amps: number) =>
         interrupts.find((r) => within(r, family, amps) && r["supply"] === "DC" && num(r, "up_to_volts") >= volts);
-      const isEnough = (amps: number) => amps * SAME_AMPS >= ib / 0.8 && carries(family, amps, start);
+      // None smaller than the first whose opening times are published.
+      const told = ratingsOf(family).find((amps) => gates.some((r) => within(r, family, amps))) ?? 0;
+      const isEnough = (amps: number) => amps * SAME_AMPS >= ib / 0.8 && amps >= told && carries(family, amps, start);
       const least = ratingsOf(family).find(isEnough);
       const rating = ratingsOf(family).find(
         (amps) => isEnough(amps) && (toBreak === 0 || num(opens(amps), "interrupt_A") >= toBreak),
@@ -515,6 +517,8 @@ interface Work {
   placement: Placement;
   /** Row of each node in the matrix; none: a ground. */
   index: Record<string, number>;
+  /** By circuit and end (`W03 from`): what a device there has to break, A. */
+  breaks: Record<string, number>;
 }
 /** Index into the stock, by circuit. */
 type Sizes = Record<string, number>;
@@ -533,8 +537,6 @@ interface Round {
   starts: Record<string, number>;
   /** By state and node. */
   volts: Float64Array[];
-  /** By circuit and end (`W03 from`): greatest fault current at the line side of the device there. */
-  breaks: Record<string, number>;
 }
 interface Result extends Round {
   iz: Record<string, number>;
@@ -548,9 +550,9 @@ interface Result extends Round {
 
 /** Everything that a set of sizes brings about, in rounds until it stands still; `last` is where to start from. */
 function evaluate(
-  { plan, stock, cases, placement, index }: Work,
+  { plan, stock, cases, placement, index, breaks }: Work,
   sizes: Sizes,
-  last: Round = { ib: {}, live: {}, starts: {}, volts: [], breaks: {} },
+  last: Round = { ib: {}, live: {}, starts: {}, volts: [] },
 ): Result {
   const n = Object.keys(index).length;
   const circuits = plan.circuits.map((c) => {
@@ -564,10 +566,10 @@ function evaluate(
     const devices: Devices = Object.fromEntries(
       plan.circuits.map((c) => {
         const ends = ENDS.filter((end) => placement[`${c.id} ${end}`] === "device");
-        const breaks = (end: End) => last.breaks[`${c.id} ${end}`] ?? 0;
+        const toBreak = (end: End) => breaks[`${c.id} ${end}`] ?? 0;
         return [
           c.id,
-          ends.map((end) => chooseDevice(plan, c, end, last.live[c.id] ?? 0, starts[c.id] ?? 0, breaks(end))),
+          ends.map((end) => chooseDevice(plan, c, end, last.live[c.id] ?? 0, starts[c.id] ?? 0, toBreak(end))),
         ];
       }),
     );
@@ -579,7 +581,6 @@ function evaluate(
         ...(c.back ? [{ id: c.id, ends: c.back, ohms: wire, live: false }] : []),
       ];
     });
-    const faults = shortsOf(plan, index, devices, circuits);
     const z = Array.from({ length: n }, () => new Float64Array(n));
     const join = ([a, b]: readonly [string, string], ohms: number) => {
       for (const [near, far] of [
@@ -607,7 +608,6 @@ function evaluate(
       ib: { ...isc },
       live: { ...isc },
       starts: {},
-      breaks: faults,
       volts: cases.map((one, k) => solve(plan, one, z, index, volts[one.over ?? k])),
     };
     const potential = (k: number, node: string) => now.volts[k]?.[index[node] ?? -1] ?? 0;
@@ -624,7 +624,6 @@ function evaluate(
       Object.entries(now.ib).every(([id, amps]) => near(amps, ib[id])) &&
       Object.entries(now.live).every(([id, amps]) => near(amps, last.live[id])) &&
       Object.entries(now.starts).every(([id, amps]) => near(amps, starts[id])) &&
-      Object.entries(now.breaks).every(([id, amps]) => near(amps, last.breaks[id])) &&
       now.volts.every((v, k) => v.every((x, i) => near(x, volts[k]?.[i])));
     last = now;
     if (!still && round < 100) continue;
@@ -640,7 +639,6 @@ function evaluate(
     return { ...now, iz, devices, answers, ...judge(plan, cases, potential) };
   }
 }
-const shorts = new Map<string, Record<string, number>>();
 /** Section 7: greatest fault current at the line side of every device, against the other pole beside it. */
 function shortsOf(
   plan: Plan,
@@ -648,14 +646,6 @@ function shortsOf(
   devices: Devices,
   circuits: readonly { c: Circuit; size: Size }[],
 ): Record<string, number> {
-  const key = JSON.stringify([
-    plan.batteries,
-    plan.chargers,
-    devices,
-    circuits.map(({ c, size }) => [c.run, size.label, size.ohmsPerM]),
-  ]);
-  const before = shorts.get(key);
-  if (before !== undefined) return before;
   const n = Object.keys(index).length;
   const g = Array.from({ length: n }, () => new Float64Array(n));
   const amps = new Float64Array(n);
@@ -708,7 +698,6 @@ function shortsOf(
       const ohms = of(p, p) + of(m, m) - 2 * of(p, m);
       found[`${c.id} ${end}`] = Math.abs(volts(plus) - volts(minus)) / ohms;
     }
-  shorts.set(key, found);
   return found;
 }
 /** Volts of every node in one state, with the amps of constant powers and of the DC-DC by the volts of the round before. */
@@ -820,14 +809,34 @@ function meets(plan: Plan, id: string, constraint: Constraint, r: Result, size: 
 const CORE = ["W01", "W33", "W04", "W03", "W34", "W05", "W07"];
 
 /** `reach`: how many sizes to each side the check apart from the search goes. */
+/** What a device has to break hangs on the wires, and they on the devices: the choice is made again until the devices stay. */
 function design(plan: Plan, reach: number) {
+  let breaks: Work["breaks"] = {};
+  for (let pass = 0; pass < 8; pass++) {
+    const found = designWith(plan, reach, breaks);
+    const { chosen, stock, sizes, index } = found;
+    const circuits = plan.circuits.map((c) => ({ c, size: must(stock[sizes[c.id] ?? -1], c.id) }));
+    breaks = shortsOf(plan, index, chosen.devices, circuits);
+    const stays = plan.circuits.every((c) =>
+      (chosen.devices[c.id] ?? []).every((d) => {
+        const toBreak = breaks[`${c.id} ${d.end}`] ?? 0;
+        const again = chooseDevice(plan, c, d.end, chosen.live[c.id] ?? 0, chosen.starts[c.id] ?? 0, toBreak);
+        return again.family === d.family && again.rating === d.rating;
+      }),
+    );
+    if (stays) return found;
+  }
+  throw new Error("devices and wires do not come to rest");
+}
+
+function designWith(plan: Plan, reach: number, breaks: Work["breaks"]) {
   const stock = stockOf(plan);
   const top = stock.length - 1;
   // Grounds: the negative bus; both ends of the solar input, whose volts are held from outside.
   const nodes = new Set(plan.circuits.flatMap((c) => [...(c.plus ?? []), ...(c.back ?? [])]));
   for (const ground of ["BN", "MI+", "MI-"]) nodes.delete(ground);
   const index = Object.fromEntries([...nodes].map((node, i) => [node, i]));
-  const work: Work = { plan, stock, cases: casesOf(plan), placement: {}, index };
+  const work: Work = { plan, stock, cases: casesOf(plan), placement: {}, index, breaks };
   // Leads of equal batteries that meet at one terminal get one size.
   const leads = plan.circuits.map((c) => c.id).filter((id) => ["W01", "W02"].includes(id));
   const unitOf = (id: string) => (leads.includes(id) ? leads : [id]);
@@ -971,7 +980,7 @@ function design(plan: Plan, reach: number) {
     }
     return ORDER.reduce((a, b) => ((asks.get(b) ?? Infinity) > (asks.get(a) ?? Infinity) ? b : a));
   }
-  return { sizes, chosen, stock, deciding };
+  return { sizes, chosen, stock, deciding, index };
 }
 
 // ── Rows ────────────────────────────────────────────────────────────────────────────────────────────────────────────────────
