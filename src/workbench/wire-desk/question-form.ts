@@ -25,6 +25,8 @@ export interface QuestionForm {
   readonly drop: string;
   readonly rules: string;
   readonly insulation: string;
+  readonly method: string;
+  readonly terminals: string;
   readonly metal: string;
   readonly strands: string;
   readonly stock: string;
@@ -45,6 +47,8 @@ const plain = [
   "drop",
   "rules",
   "insulation",
+  "method",
+  "terminals",
   "metal",
   "strands",
   "stock",
@@ -76,6 +80,8 @@ export function formOf(question: QuestionText): QuestionForm {
     drop: question.drop ?? "",
     rules: question.rules ?? "",
     insulation: question.insulation ?? "",
+    method: question.method ?? "",
+    terminals: question.terminals ?? "",
     metal: question.metal ?? "",
     strands: question.strands ?? "",
     stock: question.stock ?? "",

@@ -15,6 +15,8 @@ const fields: Readonly<Record<QuestionField, "text" | "yes">> = {
   engineSpace: "yes",
   bundle: "text",
   insulation: "text",
+  method: "text",
+  terminals: "text",
   stock: "text",
   metal: "text",
   strands: "text",

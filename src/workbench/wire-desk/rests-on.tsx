@@ -61,6 +61,8 @@ const pinned: Readonly<Partial<Record<string, QuestionField>>> = {
   metal: "metal",
   strands: "strands",
   insulation: "insulation",
+  method: "method",
+  terminals: "terminals",
   ambient: "ambient",
   startTime: "startTime",
   startsAbove: "startsAbove",

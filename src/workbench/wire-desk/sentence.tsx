@@ -1,12 +1,28 @@
 import type { Units } from "../contract.ts";
+import { installMethods, methodSays } from "../../ruleset/install-method.ts";
 import { FigureBlank, SentenceLine, WordBlank, type Filling } from "./blank.tsx";
 import { printTemperature } from "../look/print-in-units.ts";
 import { lyings, ways } from "./question-form.ts";
 
-/** Rule sets whose numbers are carried. */
+/** Rule sets, as short as they are told apart. */
 export const ruleSetWords = [
   ["iso-small-craft", "ISO small craft"],
   ["us-small-craft", "US small craft"],
+  ["us-cabin", "US cabin"],
+  ["us-rv", "US road vehicle"],
+  ["iec-cabin", "IEC cabin"],
+  ["iec-caravan", "IEC caravan"],
+  ["au-nz-vehicle", "AU and NZ vehicle"],
+  ["vehicle-practice", "vehicle practice"],
+] as const;
+
+/** Ways to install, in the words of the trade; the letters are those of IEC 60364-5-52. */
+const methodWords = [
+  ["", "as is usual there"],
+  ...installMethods
+    // What no table is carried for would only be refused.
+    .filter((method) => method !== "A2" && method !== "D")
+    .map((method) => [method, method.length <= 2 ? `${method}: ${methodSays[method]}` : methodSays[method]] as const),
 ] as const;
 
 const metalWords = [
@@ -148,6 +164,18 @@ export function Sentence({
             ["one sheath", "one sheath"],
           ]}
           after=","
+        />
+      </SentenceLine>
+      <SentenceLine filling={filling} blanks={["method", "terminals"]}>
+        Installed{" "}
+        <WordBlank filling={filling} blank="method" label="method of installation" words={methodWords} after="," />{" "}
+        terminals{" "}
+        <FigureBlank
+          filling={filling}
+          blank="terminals"
+          label="temperature marked on the terminals"
+          assumed="not marked"
+          after="."
         />
       </SentenceLine>
       <SentenceLine filling={filling} blanks={["metal", "strands", "stock"]}>
