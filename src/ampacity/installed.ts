@@ -7,7 +7,6 @@ import {
 } from "../ruleset/index.ts";
 import type { Celsius } from "../quantity/index.ts";
 import type { Metal } from "../wire/index.ts";
-import type { Stretch } from "./stretch.ts";
 
 /** How the conductors of a circuit are installed, as far as their ampacity goes; what is left out is as the rule set usually finds it. */
 export interface Installed {
@@ -37,7 +36,7 @@ export const asUsual: Installed = {};
 export function ratedBy(
   rules: AmpacityRules,
   metal: Metal,
-  stretch: Pick<Stretch, "buried">,
+  stretch: { readonly buried?: boolean },
   installed: Installed,
 ): readonly RatedBy[] | string {
   const { ways, usual, untold, table } = rules;

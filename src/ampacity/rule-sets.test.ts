@@ -473,7 +473,7 @@ describe("laws of all sets", () => {
     fc.assert(
       fc.property(anyCase, (c) => {
         const size = sizeOf(c.system === "AWG" ? "6" : 16);
-        const by = [60, 75, 90].map((terminals) => bare({ ...c, terminals }, size));
+        const by = ([60, 75, 90] as const).map((terminals) => bare({ ...c, terminals }, size));
         assert.deepEqual(
           by,
           by.toSorted((a, b) => a - b),

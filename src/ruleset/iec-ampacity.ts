@@ -80,9 +80,6 @@ const insulated: readonly InsulatedStep[] = iecThermalInsulation.rows.map(({ len
 export const iecAmbientColumns = (columns: readonly (readonly [Celsius, "factor70C" | "factor90C"])[]) =>
   ambientColumns(iecAmbient, ({ ambientC }) => celsius(ambientC), "nothing", columns);
 
-/** Grouping of circuits bunched in air, on a surface or enclosed. */
-export const bunchedCircuits = grouping;
-
 /** How IEC 60364-5-52 rates conductors. */
 export const iecAmpacity: AmpacityRules = {
   ...plainRules,

@@ -4,7 +4,7 @@ import { listDevices } from "./fault-devices.ts";
 import { faultEdges } from "./fault-edges.ts";
 import { otherPoles } from "./fault-places.ts";
 import { fillCase, layNetwork } from "./lay-network.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** What a battery gives of what its bank gives. */
 export interface UnitShare {

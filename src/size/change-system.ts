@@ -1,7 +1,8 @@
 import { routeRuns } from "../route/index.ts";
 import { exactly, type Draw, type InternalElement, type System, type SystemCircuit } from "../system/index.ts";
 import { freed } from "./freed.ts";
-import { settle, type Settled } from "./settle.ts";
+import { settle } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** The build with one circuit changed. */
 export const withCircuit = (system: System, index: number, change: Partial<SystemCircuit>): System => ({

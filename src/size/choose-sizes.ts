@@ -1,4 +1,5 @@
 import { boundsOf } from "./bounds.ts";
+import type { Choose, Chosen, SearchLimits } from "./chosen.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { devicesAllow } from "./devices-allow.ts";
 import { chooseFewest } from "./fewest-sizes.ts";
@@ -8,24 +9,6 @@ import type { Devices } from "./place-devices.ts";
 import { chooseTogether } from "./same-sizes.ts";
 import { searchSizes } from "./search-sizes.ts";
 import type { Weigher } from "./weigher.ts";
-
-export interface Chosen {
-  readonly rungs: Int32Array;
-  /** By circuit: nothing on sale meets what it has to meet. */
-  readonly short: Uint8Array;
-  /** What it costs: mm² × m, or money. */
-  readonly sum: number;
-  /** Whether the search went through every choice that could have been better. */
-  readonly proved: boolean;
-  readonly evaluations: number;
-  /** By rung of the shelf: 1 where it may be used; null: all may. */
-  readonly open: Uint8Array | null;
-}
-
-/** How many sets of core sizes are looked at before the search contents itself with the best so far. */
-export interface SearchLimits {
-  readonly evaluations: number;
-}
 
 /**
  * First rung of a circuit that carries its current, allows its devices and is not too thin, whatever the volts; one past the last where
@@ -40,9 +23,6 @@ export function leastLocal(c: CircuitModel, currents: CircuitCurrents, devices: 
   }
   return top;
 }
-
-/** Chooses with some rungs of the shelf open. */
-export type Choose = (open: Uint8Array | null, before: Chosen | null) => Chosen;
 
 /**
  * Chooses the sizes by the aim of the plan, the loads' currents held: the least copper, the least cost, or the fewest sizes.

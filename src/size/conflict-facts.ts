@@ -3,7 +3,7 @@ import { exactly, type System } from "../system/index.ts";
 import { withCircuit, withDraws, withLength, withLowestCharge, withoutSize } from "./change-system.ts";
 import type { ConstraintId } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** A fact that may be part of a conflict, and how it is let go. */
 export interface ConflictFact {

@@ -4,7 +4,7 @@ import type { Case } from "./cases.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import type { Model } from "./model.ts";
 import type { SourceInState, StateDesign } from "./design.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** Solves each state of the plan once more with the final sizes, every load on its own terminals, and reads it out. */
 export function describeStates(settled: Settled): StateDesign[] {

@@ -2,7 +2,7 @@ import { findSources, prepareFaults, type FaultSources, type LaidFaults, type Pr
 import type { Grid } from "../system/index.ts";
 import type { Case } from "./cases.ts";
 import type { EdgeOhms, FaultEdges } from "./fault-edges.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** Batteries that push together or not at all: one of them, or the units of a string. */
 export type StoreGroup = readonly number[];

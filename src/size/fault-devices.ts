@@ -10,7 +10,7 @@ import type { Guard, Opens } from "../fault/index.ts";
 import { amps, volts as asVolts } from "../quantity/index.ts";
 import { settingOf } from "./device-setting.ts";
 import type { FaultDevice } from "./fault-study.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** A device and where it stands, without what it breaks. */
 export type StandingDevice = Omit<FaultDevice, "interrupt">;

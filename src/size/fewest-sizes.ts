@@ -1,5 +1,5 @@
 import { boundsOf } from "./bounds.ts";
-import type { Choose, Chosen } from "./choose-sizes.ts";
+import type { Choose, Chosen } from "./chosen.ts";
 import { costOf, isFixed } from "./cost.ts";
 import type { Model } from "./model.ts";
 import type { Weigher } from "./weigher.ts";

@@ -71,8 +71,9 @@ test("of two pins the one that is to blame is named: the thin feeder, where the 
 test("where nothing on the shelf is enough, parallel conductors are proposed, all of a size that may lie so", () => {
   const text = plan({ amps: "25 A", stock: ", sizes kept: [25 mm², 70 mm²]", length: "20 m" });
   const conflict = conflictsOf(text).find((c) => c.constraint === "drop");
+  assert.ok(conflict !== undefined, text);
   assert.ok(
-    conflict?.facts.some((f) => f.fact === "stock.sizes kept"),
+    conflict.facts.some((f) => f.fact === "stock.sizes kept"),
     JSON.stringify(conflict),
   );
   const way = conflict.waysOut.find((w) => w.fact === "circuits.W3.parallel");

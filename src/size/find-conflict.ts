@@ -4,7 +4,7 @@ import { conflictFacts, type ConflictFact } from "./conflict-facts.ts";
 import type { ConstraintId } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
 import { proposeParallel } from "./propose-parallel.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 import { unmetAt } from "./unmet-at.ts";
 
 /** A constraint, and the facts that it cannot be met beside: each of them is needed for that, so let one go and it is met. */

@@ -13,7 +13,7 @@ import { amps, celsius, metres, ohmsPerMetre, type Amps } from "../quantity/inde
 import type { Run } from "../route/index.ts";
 import type { ConductorMake } from "../wire/index.ts";
 import type { CircuitModel } from "./model.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** A circuit as others beside it feel it: conductors that carry its current, and how many. */
 interface HeatedWires {

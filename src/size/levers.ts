@@ -1,7 +1,7 @@
 import type { Runs } from "../route/index.ts";
 import { exactly, type System } from "../system/index.ts";
 import { withCircuit, withDraws, withLength, withLevel, withLowestCharge } from "./change-system.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** What kind of fact a lever moves. */
 export type Input =

@@ -16,7 +16,8 @@ import { mostAllowedAt } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
 import { runToEnd } from "./run-to-end.ts";
-import { settleInRounds, type Settled } from "./settle.ts";
+import { settleInRounds } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 

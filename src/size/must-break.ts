@@ -3,9 +3,9 @@ import { layGreatest } from "./fault-cases.ts";
 import { listStanding } from "./fault-devices.ts";
 import { coldEdges } from "./fault-edges.ts";
 import { otherPoles } from "./fault-places.ts";
-import type { Chosen } from "./choose-sizes.ts";
+import type { Chosen } from "./chosen.ts";
 import type { Devices, End } from "./placed-device.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** What the devices at the ends of each circuit have to break, A, by position among the direct-current circuits; 0: none stands there. */
 export type MustBreak = Readonly<Record<End, Float64Array>>;

@@ -3,7 +3,7 @@ import type { Runs } from "../route/index.ts";
 import type { Assumption } from "../system/index.ts";
 import { CHARGING_DROP } from "./charging.ts";
 import { JOINT_OHMS } from "./model.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** The defaults that sizing itself used, with the circuits that they were used for. */
 export function ownAssumptions({ model, devices }: Settled, runs: Runs): Assumption[] {

@@ -61,7 +61,9 @@ export function placeDevices(
       steadyAmps: now?.steady ?? 0,
       // Rounding is no start.
       start:
-        now !== undefined && now.start > now.steady * (1 + 1e-9) ? { amps: now.start, seconds: now.startSeconds } : null,
+        now !== undefined && now.start > now.steady * (1 + 1e-9)
+          ? { amps: now.start, seconds: now.startSeconds }
+          : null,
       volts: c.supply?.highestVolts ?? 14.6,
     };
   };

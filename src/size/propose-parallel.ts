@@ -3,7 +3,7 @@ import { parallelRules } from "../ruleset/parallel-conductors.ts";
 import type { System } from "../system/index.ts";
 import { stockedSizes } from "../wire/index.ts";
 import { settleChanged, sizeOf, withCircuit } from "./change-system.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 import { unmetAt } from "./unmet-at.ts";
 
 /** Equal conductors in parallel for a circuit that no single size on sale is enough for. */

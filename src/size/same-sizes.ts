@@ -1,5 +1,5 @@
 import type { Bounds } from "./bounds.ts";
-import type { Chosen } from "./choose-sizes.ts";
+import type { Chosen } from "./chosen.ts";
 import { costOf, isFixed, less } from "./cost.ts";
 import type { Model } from "./model.ts";
 

@@ -1,5 +1,5 @@
 import { openFrom, type Bounds } from "./bounds.ts";
-import type { Chosen, SearchLimits } from "./choose-sizes.ts";
+import type { Chosen, SearchLimits } from "./chosen.ts";
 import { costOf, isFixed, less, plus, type Cost } from "./cost.ts";
 import { prepareSettling } from "./settle-trees.ts";
 import { takeApart, type Touched } from "./take-apart.ts";

@@ -2,7 +2,7 @@ import type { Runs } from "../route/index.ts";
 import type { System } from "../system/index.ts";
 import { settleChanged, sizeOf } from "./change-system.ts";
 import { leversOf, type Input, type Lever } from "./levers.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** An input that would change a circuit's size, and from which value on. */
 export interface Sensitivity {

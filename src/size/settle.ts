@@ -2,31 +2,20 @@ import type { DcSolution } from "../network/index.ts";
 import type { Runs } from "../route/index.ts";
 import type { System } from "../system/index.ts";
 import { makeCases, type Case } from "./cases.ts";
-import { chooseSizes, leastLocal, type Chosen, type SearchLimits } from "./choose-sizes.ts";
+import { chooseSizes, leastLocal } from "./choose-sizes.ts";
+import type { Chosen, SearchLimits } from "./chosen.ts";
 import { ampacityAt, steadyAt } from "./ladder.ts";
 import { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 import { makeModel } from "./make-model.ts";
 import type { CircuitModel, Model } from "./model.ts";
 import { askBreaks, greaterBreak, isSameBreak, type MustBreak } from "./must-break.ts";
 import { placeDevices, type Devices } from "./place-devices.ts";
+import type { Settled } from "./settled.ts";
 import type { Held, Pushed, Standing } from "./standing.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { runToEnd } from "./run-to-end.ts";
 import { makeWeigher } from "./weigh.ts";
 import type { Weigher } from "./weigher.ts";
-
-/** A settled build: sizes, devices, currents that belong to each other, and the tools to ask more of it. */
-export interface Settled {
-  readonly model: Model;
-  readonly cases: readonly Case[];
-  readonly weigher: Weigher;
-  readonly currents: readonly CircuitCurrents[];
-  readonly devices: Devices;
-  readonly chosen: Chosen;
-  readonly rounds: number;
-  /** Circuits that had not come to rest when the rounds were used up. */
-  readonly unsettled: readonly string[];
-}
 
 /** Searches after which sizes may still go either way; then they only grow, so that settling ends. */
 const FREE_SEARCHES = 4;

@@ -30,7 +30,7 @@ export interface Studying {
 export function studyEnd(study: Studying, place: EndPlace): EndFault {
   const { grid } = study;
   const conductor = grid.edges[place.edge]?.id ?? "";
-  const unknown = { says: null as string | null };
+  const unknown: { says: string | null } = { says: null };
   const greatest = greatestAt(study, place, `${conductor} at ${place.end}`);
   const least = leastAt(study, place, `${conductor} at ${place.end}`, unknown);
   return {

@@ -14,7 +14,7 @@ import type {
   TerminalFault,
 } from "./fault-study.ts";
 import { noteWithstand } from "./note-withstand.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 import { studyEnd, type Studying } from "./study-end.ts";
 
 /** What is worked out at the ends of conductors, and what all of it is studied with. */

@@ -51,7 +51,7 @@ describe("heat of a settled build", () => {
       ["both", "heater alone"],
     );
     for (const { amps: flows, lowC, highC } of heat.states) {
-      const alone = conductorTemperatureFreeAir({
+      const alone: number = conductorTemperatureFreeAir({
         ...thermalConductor(make).conductor,
         current: amps(flows),
         ambientC: celsius(30),

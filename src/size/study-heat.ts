@@ -5,7 +5,7 @@ import type { Design } from "./design.ts";
 import { heatAt, heatedWires, heatPlaces, type HeatPlace } from "./heat-places.ts";
 import { ampacityAt } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** Temperature of metal between two bounds: with neighbours that nobody names idle, and with them carrying the same, °C. */
 export interface HeatRange {

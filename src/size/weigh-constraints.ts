@@ -6,7 +6,7 @@ import { leastBy, lesserRungs } from "./lesser-of-sets.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
 import { devicesAllow, mostAllowedAt } from "./devices-allow.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";
 

@@ -1,7 +1,7 @@
 import type { ConstraintId, Design } from "./design.ts";
 import { devicesAllow } from "./devices-allow.ts";
 import { steadyAt } from "./ladder.ts";
-import type { Settled } from "./settle.ts";
+import type { Settled } from "./settled.ts";
 
 /** A wire that has another size after a change of the plan, and what holds it there. */
 export interface MovedSize {

@@ -32,7 +32,8 @@ export interface Traits {
   /** Uses power. */
   readonly load?: true;
   /** Class for the greatest voltage drop. */
-  readonly dropUse?: "panel feeder" | "navigation light" | "bilge blower" | "bilge pump" | "electronics" | "lighting" | "rest";
+  readonly dropUse?:
+    "panel feeder" | "navigation light" | "bilge blower" | "bilge pump" | "electronics" | "lighting" | "rest";
   /** Turns with a motor, so a start is judged. */
   readonly motor?: true;
   /** Sits in the circuit of its own current: a switch, a shunt, a fuse. */

@@ -5,7 +5,8 @@ import { test } from "vitest";
 import { createPlanMemory, readPlan } from "../../src/plan/index.ts";
 import { routeRuns } from "../../src/route/index.ts";
 import { leastLocal } from "../../src/size/choose-sizes.ts";
-import { settle, type Settled } from "../../src/size/settle.ts";
+import { settle } from "../../src/size/settle.ts";
+import type { Settled } from "../../src/size/settled.ts";
 import { kinds, resolveSystem } from "../../src/system/index.ts";
 
 /*
