@@ -1,4 +1,4 @@
 /** Whether of devices in series, or side by side, the right one alone opens. */
 export { judgePair } from "./judge-pair.ts";
-export { judgeStrings, type StringsQuestion } from "./judge-strings.ts";
-export type { PairDevice, PairJudgement, PairMethod, PairQuestion, PairVerdict } from "./pair.ts";
+export { judgeStrings } from "./judge-strings.ts";
+export type { PairJudgement, PairMethod, PairQuestion, PairVerdict } from "./pair.ts";
