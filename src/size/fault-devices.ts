@@ -56,11 +56,13 @@ export function listStanding({ model, devices }: Pick<Settled, "model" | "device
       return;
     }
     for (const { end, part, way, family, rating } of devices.circuits[i]?.devices ?? []) {
-      const edge = way === undefined ? place?.edge[end] : (place?.way[end]?.edge ?? place?.edge[end]);
+      const contact = way === undefined ? undefined : place?.way[end]?.edge;
+      const edge = contact ?? place?.edge[end];
       if (edge === undefined || edge < 0) continue;
       const volts = c.supply?.highestVolts ?? 14.6;
       const isPresent = "yes" as const;
-      const at = end === "from" ? "a" : "b";
+      // The contact of a way has the bar at its a, whichever end of the circuit lands on the way.
+      const at = end === "from" || contact !== undefined ? "a" : "b";
       const common = { circuit: c.circuit.id, part, end, family, rating, edge, volts, isPresent };
       list.push(way === undefined ? { ...common, at } : { ...common, way, at });
     }

@@ -234,3 +234,21 @@ circuits:
   assert.deepEqual(end.least[0]?.sources.slice().sort(), ["B1", "B2"]);
   assert.ok((end.greatest?.amps.high ?? Infinity) < 2000);
 });
+
+test("the device of a panel way has its line side at the bar, whichever way round the path of its circuit is written", () => {
+  const written = (path: string, wire: string): number | undefined => {
+    const faults = boat(
+      "  PNL: { kind: panel, ways: 2, branch protection: breaker }\n  L: { kind: light, running: 5 A }\n",
+      "  W1: { path: B1 → BP, length: 1 m, wire: 10 mm², fuse: 60 A class T at B1 }\n" +
+        "  W4: { path: BP → PNL, length: 1 m, wire: 10 mm² }\n" +
+        `  W10: { path: ${path}, length: 4 m, ${wire}, breaker: 10 A at PNL }\n`,
+    );
+    const device = faults.devices.findIndex((d) => d.circuit === "W10");
+    assert.equal(faults.devices[device]?.way, "1");
+    return faults.deviceFaults[device]?.prospective;
+  };
+  const thin = written("L → PNL:1", "wire: 1.5 mm²");
+  near(thin, written("PNL:1 → L", "wire: 1.5 mm²") ?? 0);
+  // At the bar: the wire behind it adds nothing.
+  near(thin, written("L → PNL:1", "wire: 6 mm²") ?? 0);
+});
