@@ -387,3 +387,17 @@ describe("ambient", () => {
     assert.equal(ambientShare("thermal_breaker", 20), null);
   });
 });
+
+test("a kind is found by the name it is asked for over the counter", () => {
+  for (const [text, family] of [
+    ["ATO", "blade_type_C"],
+    ["10 A", null],
+    ["Mini fuse", "blade_type_F"],
+    ["MAXI", "blade_type_E"],
+    ["midi", "strip_SF30"],
+    ["MEGA", "strip_SF51"],
+    ["MRBF", "terminal_post"],
+    ["NH00", "iec_gG"],
+  ] as const)
+    assert.equal(readDeviceFamily(text), family, text);
+});

@@ -162,6 +162,23 @@ const aliases: Readonly<Record<string, DeviceFamilyId>> = {
   "hydraulic magnetic": "hydraulic_breaker",
   "magnetic hydraulic breaker": "hydraulic_breaker",
   "magnetic breaker": "hydraulic_breaker",
+  // Names by which they are asked for over the counter.
+  ato: "blade_type_C",
+  atc: "blade_type_C",
+  ats: "blade_type_C",
+  maxi: "blade_type_E",
+  "maxi fuse": "blade_type_E",
+  mini: "blade_type_F",
+  "mini fuse": "blade_type_F",
+  midi: "strip_SF30",
+  "midi fuse": "strip_SF30",
+  ami: "strip_SF30",
+  mega: "strip_SF51",
+  "mega fuse": "strip_SF51",
+  amg: "strip_SF51",
+  mrbf: "terminal_post",
+  nh: "iec_gG",
+  nh00: "iec_gG",
 };
 
 const fold = (text: string) =>

@@ -37,11 +37,22 @@ const table = (loaded: number, pvc: NumberColumn, xlpe: NumberColumn): AmpacityT
     ],
   });
 
+/** Every cell by the adoption that prints it. */
+function bySource(own: AmpacityTable): AmpacityTable {
+  const source = cite("bs-7671-2018", "Tables 4D1A and 4E1A, reference method C", "read");
+  const rows = own.rows.map(({ size, cells }) => ({
+    size,
+    cells: cells.map((cell) => (cell === null ? null : { ...cell, source: { ...source, trust: cell.trust } })),
+  }));
+  return { ...own, source, rows };
+}
+
 const a1 = [table(2, "a1Pvc2", "a1Xlpe2"), table(3, "a1Pvc3", "a1Xlpe3")];
 const b1 = [table(2, "b1Pvc2", "b1Xlpe2"), table(3, "b1Pvc3", "b1Xlpe3")];
 const b2 = [table(2, "b2Pvc2", "b2Xlpe2"), table(3, "b2Pvc3", "b2Xlpe3")];
 const c = [table(2, "cPvc2", "cXlpe2"), table(3, "cPvc3", "cXlpe3")];
-const cSingles = [table(2, "cSinglesPvc2", "cSinglesXlpe2"), table(3, "cSinglesPvc3", "cSinglesXlpe3")];
+/** The standard prints one method C; the British adoption tells single cores apart, which carry up to an ampere in twenty more. */
+const cSingles = [table(2, "cSinglesPvc2", "cSinglesXlpe2"), table(3, "cSinglesPvc3", "cSinglesXlpe3")].map(bySource);
 const e = [table(2, "ePvc2", "eXlpe2"), table(3, "ePvc3", "eXlpe3")];
 /** Free-air tables of single cores begin at 25 mm²; below it the clipped ones, which carry less, stand in. */
 const lent = (above: AmpacityTable, i: number): AmpacityTable => withSmallerRows(above, cSingles[i] ?? above);
