@@ -1,3 +1,4 @@
+import { deviceFamily, isDeviceFamilyId } from "../device/index.ts";
 import type { Citation } from "../explain/index.ts";
 import { amps, type Amps, type Volts } from "../quantity/index.ts";
 import type { ConductorMake, Metal, WireSize } from "../wire/index.ts";
@@ -5,6 +6,12 @@ import { isNoThinner } from "./compare-conductors.ts";
 
 /** Which current a circuit carries. */
 export type CurrentKind = "DC" | "AC";
+
+/** Ratings that a set itself calls standard, ascending. */
+export interface StandardRatings {
+  readonly breakers: readonly Amps[];
+  readonly fuses: readonly Amps[];
+}
 
 /** How far a device may exceed the ampacity of its conductor. */
 export interface DeviceSizeRule {
@@ -14,6 +21,8 @@ export interface DeviceSizeRule {
   readonly ceiling: number | null;
   /** No next rating up above this, A. */
   readonly nextUpTo?: Amps;
+  /** The list that the next rating up is taken from; absent: what is on sale of the family. */
+  readonly standard?: StandardRatings;
   readonly source: Citation;
 }
 
@@ -73,7 +82,7 @@ export interface DeviceLimitInput {
   readonly current: CurrentKind;
   /** Nominal volts of the system. */
   readonly nominal: Volts;
-  /** Standard ratings on offer, ascending. */
+  /** Ratings on sale of the family, ascending; none: it is not one device, and nothing stands above the ampacity. */
   readonly ratings: readonly Amps[];
   /** Of the device, where it is known. */
   readonly family?: string | null;
@@ -82,9 +91,14 @@ export interface DeviceLimitInput {
 }
 
 /** The ampacity, or the first rating above it where no rating equals it and the ceiling lets it through. */
-function limitOf(rule: DeviceSizeRule, ampacity: Amps, ratings: readonly Amps[]): Pick<DeviceLimit, "upTo" | "by"> {
-  if (rule.upTo === "next rating up") {
-    const next = ratings.find((rating) => rating >= ampacity);
+function limitOf(
+  rule: DeviceSizeRule,
+  ampacity: Amps,
+  { ratings, family = null }: Pick<DeviceLimitInput, "ratings" | "family">,
+): Pick<DeviceLimit, "upTo" | "by"> {
+  if (rule.upTo === "next rating up" && ratings.length > 0) {
+    const isBreaker = family !== null && isDeviceFamilyId(family) && deviceFamily(family).kind === "breaker";
+    const next = (rule.standard?.[isBreaker ? "breakers" : "fuses"] ?? ratings).find((rating) => rating >= ampacity);
     if (
       next !== undefined &&
       next > ampacity &&
@@ -142,7 +156,7 @@ function lateLimit(
  * deviceLimit({ DC: rule, AC: rule, law: null }, { ampacity: amps(28), current: "DC", nominal: volts(12), ratings: [amps(20), amps(25), amps(30)] }).upTo //=> 30
  */
 export function deviceLimit(rules: DeviceSizeRules, given: DeviceLimitInput): DeviceLimit {
-  const { ampacity, ampacityUnbundled = ampacity, current, nominal, ratings, family = null, small = null } = given;
+  const { ampacity, ampacityUnbundled = ampacity, current, nominal, family = null, small = null } = given;
   const rule = rules[current];
   const { law } = rules;
   let beside: DeviceLimit["law"] = null;
@@ -150,11 +164,11 @@ export function deviceLimit(rules: DeviceSizeRules, given: DeviceLimitInput): De
     beside =
       nominal < law.outrightBelow
         ? { upTo: amps((law.ceiling ?? 1) * ampacityUnbundled), source: law.source }
-        : { upTo: limitOf(law, ampacity, ratings).upTo, source: law.otherwise };
+        : { upTo: limitOf(law, ampacity, given).upTo, source: law.otherwise };
   }
   const late = lateLimit(rules.late ?? [], family, ampacity);
   if (late !== null) return { upTo: late.upTo, by: "opens late", source: late.source, law: beside };
-  const found = limitOf(rule, ampacity, ratings);
+  const found = limitOf(rule, ampacity, given);
   if (small !== null && small.upTo !== null && small.upTo < found.upTo) {
     return { upTo: small.upTo, by: "small conductor", source: small.source, law: beside };
   }

@@ -30,6 +30,7 @@ export {
   type DeviceSizeRules,
   type LateOpening,
   type SmallConductor,
+  type StandardRatings,
   type LawLine,
 } from "./device-limit.ts";
 export { dropClass, dropProperties, type DropClass, type DropProperty, type DropRules } from "./drop-class.ts";

@@ -12,6 +12,8 @@ import { findRuleSet } from "./find-rule-set.ts";
 import { isoSmallCraft } from "./iso-small-craft.ts";
 import { leastSize } from "./least-size.ts";
 import { ruleSets } from "./rule-sets.ts";
+import { usCabin } from "./us-cabin.ts";
+import { usRv } from "./us-rv.ts";
 import { usSmallCraft } from "./us-small-craft.ts";
 
 describe("the list", () => {
@@ -169,6 +171,37 @@ describe("device against conductor", () => {
       const found = limit(usSmallCraft, ampacity);
       assert.deepEqual([found.upTo, found.by], [upTo, by], String(ampacity));
     }
+  });
+
+  // NEC 240.4(B)(2), (3) with Table 240.6(A): the standard's own list, whatever a maker sells.
+  test("the American code steps to its own standard ratings, and not from one of them", () => {
+    const most = (family: string, ampacity: number, set = usCabin) =>
+      deviceLimit(set.deviceSize, {
+        ampacity: amps(ampacity),
+        current: "DC",
+        nominal: volts(48),
+        ratings: family === "" ? [] : ratings,
+        family,
+      });
+    for (const [family, ampacity, upTo, by] of [
+      ["ul_class_T", 85, 90, "next rating up"],
+      ["strip_SF30", 65, 70, "next rating up"],
+      ["strip_SF51", 105, 110, "next rating up"],
+      ["strip_SF30", 110, 110, "ampacity"],
+      ["iec_gG", 40, 40, "ampacity"],
+      ["ul_class_T", 4, 6, "next rating up"], // a rating of fuses alone
+      ["dc_mcb_C", 4, 10, "next rating up"],
+      ["ul_class_T", 650, 700, "next rating up"],
+      ["ul_class_T", 850, 850, "ampacity"], // 240.4(C)
+      ["", 85, 85, "ampacity"], // several devices together are no rating
+    ] as const) {
+      for (const set of [usCabin, usRv]) {
+        const found = most(family, ampacity, set);
+        assert.deepEqual([found.upTo, found.by], [upTo, by], `${family} ${ampacity}`);
+      }
+    }
+    // E-11 keeps to what is on sale: 85 A, of this list 100 A.
+    assert.equal(limit(usSmallCraft, 85).upTo, 100);
   });
 
   test("the law stands beside it: one and a half times outright below 50 V, as the standard from 50 V", () => {

@@ -5,6 +5,7 @@ import type { Metal } from "../wire/index.ts";
 import { neededCell } from "./ampacity-table.ts";
 import type { DeviceSizeRule, SmallConductor } from "./device-limit.ts";
 import { gauge, nec, necAmpacity } from "./nec-ampacity.ts";
+import { necStandardRatings } from "./nec-standard-ratings.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
@@ -27,12 +28,13 @@ export const necSmallConductors: readonly SmallConductor[] = [
   free("aluminium"),
 ];
 
-/** The next rating on sale above the ampacity, to 800 A. */
+/** The next standard rating above an ampacity that is none itself, to 800 A. */
 export const necNextSize: DeviceSizeRule = {
   upTo: "next rating up",
   ceiling: null,
   nextUpTo: amps(800),
-  source: nec("240.4(B)"),
+  standard: necStandardRatings,
+  source: nec("240.4(B), with the ratings of 240.6(A)"),
 };
 
 /** Buildings in the United States. */
