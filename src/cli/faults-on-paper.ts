@@ -307,6 +307,7 @@ function conductorOn(
   { conductor, role, greatest, least, guard, outcome, seconds, withstand }: ConductorFault,
   label: Label,
 ): ConductorFaultOnPaper {
+  const bears = withstand.isInLeg ? withstand.leg : withstand.limit;
   return {
     conductor,
     role,
@@ -316,8 +317,7 @@ function conductorOn(
     outcome,
     clears: { leastS: seconds.low, mostS: seconds.high },
     withstandShare: withstand.share,
-    withstandLeastShare:
-      withstand.i2t === null || withstand.limit === null ? null : withstand.i2t.low / withstand.limit,
+    withstandLeastShare: withstand.i2t === null || bears === null ? null : withstand.i2t.low / bears,
     forGoodA: withstand.forGood?.amps ?? null,
   };
 }

@@ -26,6 +26,8 @@ export interface FaultEdges {
   readonly isUnknown: Uint8Array;
   /** k²S² of all parallel conductors together, A²s; NaN for contacts and where nobody knows the wire. */
   readonly limit: Float64Array;
+  /** How many conductors lie side by side; 1 for contacts. */
+  readonly parallel: Uint8Array;
 }
 
 /** As good as none beside any wire, and within the reach of arithmetic. */
@@ -87,6 +89,7 @@ export function faultEdges(build: FaultBuild, devices: readonly StandingDevice[]
   const metres = new Float64Array(n);
   const isUnknown = new Uint8Array(n);
   const limit = new Float64Array(n).fill(Number.NaN);
+  const legs = new Uint8Array(n).fill(1);
   grid.edges.forEach(({ circuit, conductor, contact }, e) => {
     if (contact !== null) {
       add(hot.all, e, contact.ohms.high);
@@ -109,6 +112,7 @@ export function faultEdges(build: FaultBuild, devices: readonly StandingDevice[]
     const { finalC } = faultLimit(usualFaultInsulation(insulationC.low), area);
     const k = adiabaticK({ metal: made.metal, initialC: celsius(insulationC.low), finalC });
     limit[e] = withstandI2t({ k, area }) * parallel ** 2;
+    legs[e] = parallel;
   });
   for (const { edge, at: end, family, rating } of devices) {
     const isContact = grid.edges[edge]?.contact !== null;
@@ -116,7 +120,7 @@ export function faultEdges(build: FaultBuild, devices: readonly StandingDevice[]
     // A device set into a conductor has a joint on each side.
     add(end === "a" ? hot.beforeA : hot.beforeB, edge, ohms + (isContact ? 0 : 2 * JOINT_OHMS));
   }
-  return { cold: coldEdges(build, devices), hot: closeOhms(hot), metres, isUnknown, limit };
+  return { cold: coldEdges(build, devices), hot: closeOhms(hot), metres, isUnknown, limit, parallel: legs };
 }
 
 /** The wire of a circuit at 20 °C: as chosen, or as the plan has it where nothing can be chosen. */

@@ -101,6 +101,10 @@ export interface EndFault {
 export interface Withstand {
   /** k²S² of all its parallel conductors together, A²s; null: its wire is not known. */
   readonly limit: number | null;
+  /** The same of one of them: what a fault in the conductor itself, near its source, has to be held against. */
+  readonly leg: number | null;
+  /** The hardest fault is one in the conductor itself: `i2t` is that of its hottest leg, `share` is by `leg`. */
+  readonly isInLeg: boolean;
   /** Greatest current that any fault sends through it, A; 0: none does. */
   readonly through: number;
   /**
@@ -108,7 +112,7 @@ export interface Withstand {
    * device that sees it may open. Null: no such fault.
    */
   readonly i2t: Range | null;
-  /** The high end of i2t ÷ limit; above 1 nobody can say that it is not burnt before the fault is cleared. */
+  /** The high end of i2t ÷ limit, or ÷ leg; above 1 nobody can say that it is not burnt before the fault is cleared. */
   readonly share: number | null;
   /** Conductor and end of that fault. */
   readonly at: string | null;

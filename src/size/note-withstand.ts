@@ -6,8 +6,8 @@ const ADIABATIC_SECONDS = 5;
 
 /** Gathers, over all faults, the hardest that each conductor has to bear. */
 export interface WithstandNotes {
-  /** A fault begins; what follows is of it. */
-  readonly begin: (at: string) => void;
+  /** A fault within a conductor begins, at one of its ends; what follows is of it. */
+  readonly begin: (at: string, edge: number, end: "from" | "to") => void;
   readonly phase: (flows: readonly EdgeFlow[], least: number, most: number | null) => void;
   /** It has ended so. */
   readonly end: (outcome: Outcome) => void;
@@ -20,11 +20,20 @@ interface Slow {
   readonly at: string;
 }
 
-/** @param limit by edge, k²S²; NaN: it is a contact, or its wire is not known */
-export function noteWithstand(limit: Float64Array): WithstandNotes {
+/**
+ * A fault in one of several conductors in parallel takes its own leg: what comes from its near side goes through that leg alone, of what comes from the
+ * far side the others bring their share round to the near end.
+ *
+ * @param limit by edge, k²S² of all parallel conductors; NaN: it is a contact, or its wire is not known
+ * @param parallel by edge, how many conductors lie side by side in it
+ * @source IEC 60364-4-43 434.4 (memory)
+ */
+export function noteWithstand(limit: Float64Array, parallel: Uint8Array): WithstandNotes {
   const n = limit.length;
   const most = new Float64Array(n);
   const mostAt: string[] = [];
+  /** 1: the hardest is a fault in the conductor itself, which heats one of its legs. */
+  const mostInLeg = new Uint8Array(n);
   const surely = new Float64Array(n);
   const through = new Float64Array(n);
   const slow: (Slow | undefined)[] = [];
@@ -34,18 +43,32 @@ export function noteWithstand(limit: Float64Array): WithstandNotes {
   const met: number[] = [];
   let lasting: readonly EdgeFlow[] = [];
   let place = "";
+  let faulted = -1;
+  let near: "from" | "to" = "from";
   const ampsOf = ({ atA, atB }: EdgeFlow): number => Math.max(Math.abs(atA), Math.abs(atB));
+  const isOneLeg = (edge: number): boolean => edge === faulted && (parallel[edge] ?? 1) > 1;
+  /** What would heat all legs together as much as the hottest is heated. */
+  const heating = (flow: EdgeFlow): number => {
+    if (!isOneLeg(flow.edge)) return ampsOf(flow);
+    const legs = parallel[flow.edge] ?? 1;
+    const [a, b] = [Math.abs(flow.atA), Math.abs(flow.atB)];
+    const [own, far] = near === "from" ? [a, b] : [b, a];
+    return legs * Math.max(own + (far * (legs - 1)) / legs, far / legs);
+  };
   return {
-    begin(at) {
+    begin(at, edge, end) {
       place = at;
+      faulted = edge;
+      near = end;
       lasting = [];
     },
     phase(flows, least, seconds) {
       if (seconds === null) lasting = flows;
       for (const flow of flows) {
         const { edge } = flow;
-        const amps = ampsOf(flow);
-        if (amps > (through[edge] ?? 0)) through[edge] = amps;
+        const own = ampsOf(flow);
+        if (own > (through[edge] ?? 0)) through[edge] = own;
+        const amps = heating(flow);
         // Where nothing opens before 5 s, so long it has it to bear at least.
         const certain = amps * amps * Math.min(least, ADIABATIC_SECONDS);
         if (certain > (surely[edge] ?? 0)) surely[edge] = certain;
@@ -67,6 +90,7 @@ export function noteWithstand(limit: Float64Array): WithstandNotes {
         if (i2t <= (most[edge] ?? 0)) continue;
         most[edge] = i2t;
         mostAt[edge] = place;
+        mostInLeg[edge] = isOneLeg(edge) ? 1 : 0;
       }
       met.length = 0;
       for (const flow of lasting) {
@@ -78,10 +102,16 @@ export function noteWithstand(limit: Float64Array): WithstandNotes {
       const bears = limit[edge] ?? Number.NaN;
       const i2t = most[edge] ?? 0;
       const isKnown = !Number.isNaN(bears);
+      const legs = parallel[edge] ?? 1;
+      const leg = bears / legs ** 2;
+      // A leg has its own current and bears its own limit: both are those of all, by the square of their number.
+      const by = mostInLeg[edge] === 1 ? legs ** 2 : 1;
       return {
         limit: isKnown ? bears : null,
+        leg: isKnown ? leg : null,
+        isInLeg: mostInLeg[edge] === 1,
         through: through[edge] ?? 0,
-        i2t: i2t > 0 ? { low: Math.min(surely[edge] ?? 0, i2t), high: i2t } : null,
+        i2t: i2t > 0 ? { low: Math.min(surely[edge] ?? 0, i2t) / by, high: i2t / by } : null,
         share: isKnown && i2t > 0 ? i2t / bears : null,
         at: mostAt[edge] ?? null,
         slow: slow[edge] ?? null,

@@ -48,7 +48,7 @@ export function studyEnd(study: Studying, place: EndPlace): EndFault {
 function greatestAt(study: Studying, place: EndPlace, at: string): GreatestFault | null {
   const { cases, edges, guards, devices, grid, withstand } = study;
   const point = placeIn(place, edges.cold);
-  withstand.begin(at);
+  withstand.begin(at, place.edge, place.end);
   const cleared = clearFault(cases.greatest, point, guards, study.at, withstand.phase);
   withstand.end(cleared.outcome);
   const { fault } = cleared;
@@ -78,7 +78,7 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
       if (here > 0 && here < amps) [least, amps] = [position, here];
     }
     if (least === null) continue;
-    withstand.begin(at);
+    withstand.begin(at, place.edge, place.end);
     const cleared = clearFault(least.low, point, guards, study.at, withstand.phase);
     withstand.end(cleared.outcome);
     unknown.says ??= unknownIn(study, cleared.fault);

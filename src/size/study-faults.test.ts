@@ -252,3 +252,24 @@ test("the device of a panel way has its line side at the bar, whichever way roun
   // At the bar: the wire behind it adds nothing.
   near(thin, written("L → PNL:1", "wire: 6 mm²") ?? 0);
 });
+
+test("a short near the source in one of two conductors in parallel is borne by that one alone, one at its far end by both", () => {
+  const made = (wire: string) => {
+    const faults = boat(
+      "  L: { kind: load, running: 5 A }\n",
+      `  W1: { path: B1 → BP, length: 1 m, ${wire}, fuse: 30 A blade at B1 }\n` +
+        "  W3: { path: BP → L, length: 3 m, wire: 2.5 mm² }\n",
+    );
+    const found = faults.circuits.flatMap((c) => c?.conductors ?? []).find((c) => c.conductor === "W1+");
+    assert.ok(found?.withstand.limit != null && found.withstand.leg !== null && found.withstand.i2t !== null);
+    return { ...found.withstand, limit: found.withstand.limit, leg: found.withstand.leg, i2t: found.withstand.i2t };
+  };
+  const [one, two] = [made("wire: 10 mm²"), made("wire: 2 × 10 mm²")];
+  assert.equal(one.leg, one.limit);
+  assert.equal(two.limit, 4 * two.leg);
+  assert.equal(two.leg, one.leg);
+  assert.equal(two.isInLeg, true);
+  // At the near end nothing of the wire is on the way yet: the same current, now through one leg of the same area.
+  assert.ok(Math.abs((two.share ?? 0) / (one.share ?? 1) - 1) < 0.05, `${String(two.share)} ${String(one.share)}`);
+  assert.ok(Math.abs((two.share ?? 0) * two.leg - two.i2t.high) < 1e-6 * two.i2t.high);
+});

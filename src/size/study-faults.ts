@@ -77,7 +77,7 @@ function makeEnds(settled: Settled): EndsStudied {
   const cases = layCases(settled, edges);
   const at: number[][] = [];
   devices.forEach(({ edge }, d) => (at[edge] ??= []).push(d));
-  const withstand = noteWithstand(edges.limit);
+  const withstand = noteWithstand(edges.limit, edges.parallel);
   const study: Studying = { grid, edges, cases, devices, guards: devices.map(guardOf), at, withstand };
 
   const byCircuit = new Map<string, EndFault[]>();

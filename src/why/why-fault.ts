@@ -329,7 +329,7 @@ function borneSection(built: Built, index: number): { section: WorkedSection; fi
       parallel > 1 ? "what one conductor bears" : "what it bears",
     );
     steps.push(...k.steps, ...one.steps);
-    if (parallel > 1)
+    if (parallel > 1 && !withstand.isInLeg)
       steps.push(
         taken(
           `${parallel} in parallel, by the square of their number`,
@@ -340,8 +340,8 @@ function borneSection(built: Built, index: number): { section: WorkedSection; fi
       );
   }
   const figures: WorkedFigure[] = [];
-  if (withstand.i2t !== null && withstand.limit !== null) {
-    const limit = withstand.limit;
+  const limit = withstand.isInLeg ? withstand.leg : withstand.limit;
+  if (withstand.i2t !== null && limit !== null) {
     steps.push(
       taken("let through at least", withstand.i2t.low, "A²s", "I² t before any device that sees it may open"),
       taken("let through at most", withstand.i2t.high, "A²s", "Σ I² t by the greatest opening times"),

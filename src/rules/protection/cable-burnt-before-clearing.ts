@@ -68,7 +68,8 @@ export const cableBurntBeforeClearing = defineRule({
 
 function judgeCircuit(study: EndFaults, view: CircuitView, faults: CircuitFaults, report: Report<"burnt">): void {
   const { subject, design } = view;
-  const limits = faults.conductors.map((c) => c.withstand.limit);
+  // A short in one of several in parallel, near its source, goes through that one alone.
+  const limits = faults.conductors.map((c) => c.withstand.leg);
   if (limits.includes(null)) {
     report.cannotTell(subject, [wireNeeded(view)]);
     return;
