@@ -3,14 +3,25 @@ import type { Grid } from "../system/index.ts";
 import type { Contribution, FaultCourse, FaultDevice, SeenBy } from "./fault-study.ts";
 import type { FaultSources } from "../fault/index.ts";
 
-/** What each source pushes into a fault, the most first; what pushes less than a thousandth is left out. */
-export function contributionsOf(fault: SolvedFault, sources: FaultSources): Contribution[] {
+/**
+ * What each source pushes into a fault, the most first; what pushes less than a thousandth is left out, and so is what flows on other metal whether or not there is a
+ * fault here: an alternator that charges a battery behind a converter.
+ *
+ * @param isNear whether a node is one piece of metal with the fault
+ */
+export function contributionsOf(
+  fault: SolvedFault,
+  sources: FaultSources,
+  isNear: (node: number | undefined) => boolean,
+): Contribution[] {
   const list: Contribution[] = [];
-  const add = (part: string | undefined, amps: number): void => {
-    if (part !== undefined && amps > 1e-3 * Math.abs(fault.amps)) list.push({ part, amps });
+  const { ports } = sources;
+  const add = (part: string | undefined, plus: number | undefined, amps: number): void => {
+    if (part !== undefined && isNear(plus) && amps > 1e-3 * Math.abs(fault.amps)) list.push({ part, amps });
   };
-  for (const { store, amps } of fault.stores) add(sources.stores[store]?.part, amps);
-  for (const { limited, amps } of fault.limited) add(sources.limited[limited]?.part, amps);
+  for (const { store, amps } of fault.stores) add(sources.stores[store]?.part, ports.stores[store]?.plus, amps);
+  for (const { limited, amps } of fault.limited)
+    add(sources.limited[limited]?.part, ports.limited[limited]?.plus, amps);
   return list.sort((a, b) => b.amps - a.amps);
 }
 
@@ -20,7 +31,9 @@ export function courseOf(
   sources: FaultSources,
   devices: readonly FaultDevice[],
   grid: Grid,
+  isNear: (node: number | undefined) => boolean,
 ): FaultCourse {
+  const isOfIt = ({ device }: Sight): boolean => isNear(grid.edges[devices[device]?.edge ?? -1]?.a);
   const seen = ({ device, amps, from, opens }: Sight): SeenBy => ({
     device,
     amps,
@@ -29,12 +42,14 @@ export function courseOf(
     most: opens.most,
     why: opens.why,
   });
+  const left = cleared.left === null ? [] : contributionsOf(cleared.left, sources, isNear);
   return {
-    sees: cleared.sees.map(seen),
+    sees: cleared.sees.filter(isOfIt).map(seen),
     opened: cleared.opened.map((o) => ({ ...seen(o), isSure: o.isSure })),
-    outcome: cleared.outcome,
+    // What goes on elsewhere does not go on here.
+    outcome: cleared.outcome === "limited" && left.length === 0 ? "cleared" : cleared.outcome,
     seconds: cleared.seconds,
-    left: cleared.left === null ? [] : contributionsOf(cleared.left, sources),
+    left,
   };
 }
 

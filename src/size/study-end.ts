@@ -12,6 +12,7 @@ import type { FaultCases, StoreGroup } from "./fault-cases.ts";
 import type { FaultEdges } from "./fault-edges.ts";
 import { placeIn, type EndPlace } from "./fault-places.ts";
 import type { EndFault, FaultDevice, GreatestFault, LeastFault } from "./fault-study.ts";
+import { liveMetal } from "./live-metal.ts";
 import type { WithstandNotes } from "./note-withstand.ts";
 
 /** What every place is studied with. */
@@ -45,9 +46,17 @@ export function studyEnd(study: Studying, place: EndPlace): EndFault {
   };
 }
 
+/** Whether a node is one piece of metal with a place, every contact closed. */
+function nearTo(grid: Grid, place: EndPlace): (node: number | undefined) => boolean {
+  const pieces = liveMetal(grid);
+  const own = pieces[grid.edges[place.edge]?.a ?? -1];
+  return (node) => node !== undefined && pieces[node] === own;
+}
+
 function greatestAt(study: Studying, place: EndPlace, at: string): GreatestFault | null {
   const { cases, edges, guards, devices, grid, withstand } = study;
   const point = placeIn(place, edges.cold);
+  const isNear = nearTo(grid, place);
   withstand.begin(at, place.edge, place.end);
   const cleared = clearFault(cases.greatest, point, guards, study.at, withstand.phase);
   withstand.end(cleared.outcome);
@@ -60,8 +69,8 @@ function greatestAt(study: Studying, place: EndPlace, at: string): GreatestFault
     volts: fault.openVolts,
     ohms: fault.ohms,
     timeConstant: timeConstant(fault, edges.metres),
-    from: contributionsOf(fault, cases.sources),
-    course: courseOf(cleared, cases.sources, devices, grid),
+    from: contributionsOf(fault, cases.sources, isNear),
+    course: courseOf(cleared, cases.sources, devices, grid, isNear),
   };
 }
 
@@ -69,6 +78,7 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
   const { cases, edges, guards, devices, grid, withstand } = study;
   const { sources } = cases;
   const point = placeIn(place, edges.hot);
+  const isNear = nearTo(grid, place);
   const list: LeastFault[] = [];
   for (const { group, in: positions } of cases.alone) {
     let least: (typeof positions)[number] | null = null;
@@ -87,7 +97,7 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
       sources: group.flatMap((s) => sources.stores[s]?.part ?? []),
       state: least.state,
       opens: openingOf(study, group, amps),
-      course: courseOf(cleared, sources, devices, grid),
+      course: courseOf(cleared, sources, devices, grid, isNear),
     });
   }
   if (list.length === 0) {
@@ -98,10 +108,10 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
     unknown.says ??= unknownIn(study, cleared.fault);
     list.push({
       amps: { low: amps, high: amps },
-      sources: contributionsOf(cleared.fault, sources).map(({ part }) => part),
+      sources: contributionsOf(cleared.fault, sources, isNear).map(({ part }) => part),
       state: "",
       opens: null,
-      course: courseOf(cleared, sources, devices, grid),
+      course: courseOf(cleared, sources, devices, grid, isNear),
     });
   }
   return list.sort((a, b) => a.amps.low - b.amps.low);

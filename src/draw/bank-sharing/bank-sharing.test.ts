@@ -89,7 +89,8 @@ function hostile(): BankPicture {
 test("the sloop's bank: two equal batteries at an even share, each with its wires", () => {
   const { units, load, fault } = pictureOf("sloop");
   assert.equal(load?.startsWith("at anchor, "), true);
-  assert.match(fault ?? "", /^a short at SW1:in, 5\.\d\d kA$/);
+  // Each battery 14.39 V behind 14.39 V ÷ 3 kA = 4.797 mΩ and 1.8 m of 35 mm² at 0.565 mΩ/m: 14.39 ÷ 5.814 mΩ = 2.475 kA; both 4.95 kA, and nothing else reaches it.
+  assert.match(fault ?? "", /^a short at SW1:in, 4\.9[4-6] kA$/);
   assert.deepEqual(
     units.map((u) => u.leads.map((lead) => lead.replace(/,.*/, ""))),
     [["W01"], ["W02"]],

@@ -1,4 +1,5 @@
 import { coordinate, seriesIn } from "../../coordinate/index.ts";
+import type { Citation } from "../../explain/index.ts";
 import { decimalText } from "../../quantity/decimal-text.ts";
 import type { EndFault, FaultDevice, EndFaults } from "../../size/fault-study.ts";
 import type { Settled } from "../../size/index.ts";
@@ -53,9 +54,16 @@ export function plotCircuit(settled: Settled, id: string): TimeCurrentPlot | nul
       }),
       ...(far.cannotTell === null ? [] : [`The least fault at its end cannot be told: ${far.cannotTell}.`]),
     ],
-    sources: [...new Set(said.flatMap(({ judgement }) => judgement.sources.map(({ document }) => document)))],
+    sources: publishedIn(said.flatMap(({ judgement }) => judgement.sources)),
   };
 }
+
+/** The documents that are somebody else's. */
+const publishedIn = (sources: readonly Citation[]): string[] => [
+  ...new Set(
+    sources.flatMap(({ id, document }) => (id === "own-derivation" || id === "trade-practice" ? [] : [document])),
+  ),
+];
 
 /** The end that sources are nearer to, and the one that is farther: where less flows. */
 function nearAndFar(ends: readonly EndFault[]): readonly [EndFault | undefined, EndFault | undefined] {

@@ -15,7 +15,7 @@ export const unselectivePair = defineRule({
   id: "protection/unselective-pair",
   title: "Unselective pair",
   severity: "note",
-  danger: "one chafed lamp wire blacks out the boat",
+  danger: "one chafed lamp wire leaves everything dark",
   why: `Of two devices in series the one nearer to a fault opens first, and alone, at every current that a fault behind it can draw. It is a shortcoming
     where it is known that the other may open too, and something that people depend on goes dark with it; else it is worth a note. Where no figure
     proves it either way, what would prove it is asked for once for each device that a critical load shares with those next
@@ -25,7 +25,10 @@ export const unselectivePair = defineRule({
     "pairs of which it is not proven, or that are selective up to a current only, where nothing critical goes dark",
     "pairs in which the device ahead leaves nothing dark that the other does not: two feeders to one bar",
   ],
-  sources: [{ cite: cite("46-cfr-111", "111.51-3, of ships", "read") }],
+  sources: [
+    { cite: cite("46-cfr-111", "111.51-3, of ships", "read"), sets: ["us-small-craft"] },
+    { cite: cite("own-derivation", "bands of devices in series", "derived") },
+  ],
   messages: {
     both: "{place}: a short behind its device may open the device at {upstream} as well, which leaves {lost} dark: {why}",
   },
