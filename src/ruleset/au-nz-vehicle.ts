@@ -4,7 +4,7 @@ import { metricSize } from "../wire/index.ts";
 import type { AmpacityRules } from "./ampacity-rules.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
-import { iecDevice, iecLate } from "./iec-cabin.ts";
+import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 
 const clause = (text: string, trust: Trust) => cite("as-nzs-3001-2-2022", text, trust);
@@ -31,6 +31,7 @@ export const auNzVehicle: CarriedRuleSet = {
   scope:
     "AS/NZS 3001.2:2022, in force from 18 November 2023 where law calls it, with AS/NZS 3000 behind it; repairs follow the rule of their day",
   cautions: [
+    "devices of which nothing is published that says when they are sure to open are chosen by In ≤ Iz alone; whether I2 ≤ 1.45 Iz holds is to be read off the maker's curve",
     "the ampacity tables of AS/NZS 3008.1 are not carried: DIN VDE 0298-4 (extra-low voltage) and IEC 60364-5-52 (mains) stand in, corrected to air of 40 °C",
     "drop and terminal temperatures of this set are unverified; distances of devices are as quoted in articles",
   ],
@@ -48,6 +49,7 @@ export const auNzVehicle: CarriedRuleSet = {
     DC: { ...iecDevice, source: clause("device against conductor, as AS/NZS 3000", "memory") },
     AC: { ...iecDevice, source: clause("device against conductor, as AS/NZS 3000", "memory") },
     late: iecLate,
+    opensBy: IEC_OPENS_BY,
     law: null,
   },
   deviceDistance: {

@@ -59,6 +59,8 @@ export interface DeviceSizeRules {
   readonly small?: { readonly DC: readonly SmallConductor[]; readonly AC: readonly SmallConductor[] };
   /** By rating, ascending; absent: every device may go up to the ampacity. */
   readonly late?: readonly LateOpening[];
+  /** A device is sure to open by so many times the ampacity; absent: the set does not ask when it opens. */
+  readonly opensBy?: number;
   readonly law: LawLine | null;
 }
 

@@ -1,49 +1,12 @@
 import { cite, type Trust } from "../explain/index.ts";
-import { amps, celsius, metres, ratio } from "../quantity/index.ts";
+import { celsius, metres, ratio } from "../quantity/index.ts";
 import { metricSize } from "../wire/index.ts";
-import type { DeviceSizeRule, LateOpening } from "./device-limit.ts";
 import { iecAmpacity, wiring } from "./iec-ampacity.ts";
+import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 const overcurrent = (clause: string, trust: Trust) => cite("iec-60364-4-43", clause, trust);
-
-/** In ≤ Iz, where the device is sure to open at 1.45 × Iz. */
-export const iecDevice: DeviceSizeRule = { upTo: "ampacity", ceiling: 1, source: overcurrent("433.1", "read") };
-
-/** gG fuses open at 1.6, 1.9 and 2.1 times their rating in the conventional time: I2 ≤ 1.45 Iz is In ≤ Iz ÷ (I2/In ÷ 1.45). */
-export const iecLate: readonly LateOpening[] = [
-  {
-    family: "iec_gG",
-    from: amps(2),
-    divisor: 2.1 / 1.45,
-    source: cite(
-      "own-derivation",
-      "IEC 60364-4-43 433.1 with the conventional currents of gG fuses of 2 and 4 A",
-      "derived",
-    ),
-  },
-  {
-    family: "iec_gG",
-    from: amps(6),
-    divisor: 1.9 / 1.45,
-    source: cite(
-      "own-derivation",
-      "IEC 60364-4-43 433.1 with the conventional currents of gG fuses below 16 A",
-      "derived",
-    ),
-  },
-  {
-    family: "iec_gG",
-    from: amps(16),
-    divisor: 1.6 / 1.45,
-    source: cite(
-      "own-derivation",
-      "IEC 60364-4-43 433.1 with the conventional currents of gG fuses from 16 A",
-      "derived",
-    ),
-  },
-];
 
 /** Buildings under the international installation rules. */
 export const iecCabin: CarriedRuleSet = {
@@ -60,6 +23,7 @@ export const iecCabin: CarriedRuleSet = {
   scope:
     "IEC 60364-4-41, -4-43, -5-52, -5-54, -5-55 and -7-712; each country has its own adoption, which binds and differs",
   cautions: [
+    "devices of which nothing is published that says when they are sure to open are chosen by In ≤ Iz alone; whether I2 ≤ 1.45 Iz holds is to be read off the maker's curve",
     "conductors count as single cores in conduit (method B1) or cable in conduit (B2) where no `method` is written",
     "terminals count as 70 °C where nothing is written (unverified): better insulation then gains in hot air and in groups only",
     "many values for XLPE cable and for cable in free air are unverified; each says so",
@@ -70,7 +34,7 @@ export const iecCabin: CarriedRuleSet = {
   carried: true,
   ampacity: iecAmpacity,
   solar: { factor: 1.25, source: cite("iec-60364-7-712", "712.433", "memory") },
-  deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, law: null },
+  deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, opensBy: IEC_OPENS_BY, law: null },
   deviceDistance: {
     cases: [
       {

@@ -3,7 +3,7 @@ import { celsius } from "../quantity/index.ts";
 import { metricSize } from "../wire/index.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
-import { iecDevice, iecLate } from "./iec-cabin.ts";
+import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { CarriedRuleSet } from "./rule-set.ts";
 import { vehicleDistance, vehicleDrop } from "./vehicle-practice.ts";
 
@@ -23,6 +23,7 @@ export const iecCaravan: CarriedRuleSet = {
   ],
   scope: "mains: IEC 60364-7-721 and 7-708 for the hook-up; direct current to 48 V: EN 1648-1 and -2",
   cautions: [
+    "devices of which nothing is published that says when they are sure to open are chosen by In ≤ Iz alone; whether I2 ≤ 1.45 Iz holds is to be read off the maker's curve",
     "the conductor table of EN 1648 was not found: the ampacities of the 12 V side are those of DIN VDE 0298-4, as stand-ins",
     "device distances and drop classes of the 12 V side are common practice of vehicles, as stand-ins",
     "an engine bay whose air nobody measured counts as 60 °C",
@@ -33,7 +34,7 @@ export const iecCaravan: CarriedRuleSet = {
     notes: ["the conductor table of EN 1648 was not found: DIN VDE 0298-4 stands in"],
   },
   ampacityAC: iecAmpacity,
-  deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, law: null },
+  deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, opensBy: IEC_OPENS_BY, law: null },
   deviceDistance: {
     cases: [
       ...vehicleDistance.cases,

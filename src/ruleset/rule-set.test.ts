@@ -1,6 +1,7 @@
 import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import fc from "fast-check";
+import { conventional, deviceFamilies } from "../device/index.ts";
 import { amps, metres, volts } from "../quantity/index.ts";
 import { awgSize, metricSize, saeSize, type ConductorMake, type WireSize } from "../wire/index.ts";
 import { isNoThinner } from "./compare-conductors.ts";
@@ -9,6 +10,9 @@ import { deviceDistance, exemptionFor } from "./device-distance.ts";
 import { deviceLimit } from "./device-limit.ts";
 import { dropClass, dropProperties } from "./drop-class.ts";
 import { findRuleSet } from "./find-rule-set.ts";
+import { auNzVehicle } from "./au-nz-vehicle.ts";
+import { iecCabin } from "./iec-cabin.ts";
+import { iecCaravan } from "./iec-caravan.ts";
 import { isoSmallCraft } from "./iso-small-craft.ts";
 import { leastSize } from "./least-size.ts";
 import { ruleSets } from "./rule-sets.ts";
@@ -202,6 +206,30 @@ describe("device against conductor", () => {
     }
     // E-11 keeps to what is on sale: 85 A, of this list 100 A.
     assert.equal(limit(usSmallCraft, 85).upTo, 100);
+  });
+
+  // IEC 60364-4-43 433.1: I2 ≤ 1.45 Iz, turned round for each kind with the I2 of its own standard.
+  test("the IEC sets let no device be so large that it may open above 1.45 times the ampacity", () => {
+    for (const set of [iecCabin, iecCaravan, auNzVehicle]) {
+      for (const { id, standardRatings } of deviceFamilies) {
+        for (const ampacity of [3, 7.3, 16, 24.5, 61, 152, 480]) {
+          const { upTo } = deviceLimit(set.deviceSize, {
+            ampacity: amps(ampacity),
+            current: "DC",
+            nominal: volts(12),
+            ratings: standardRatings,
+            family: id,
+          });
+          assert.ok(upTo <= ampacity);
+          for (const rating of standardRatings) {
+            const { trip } = conventional(id, rating);
+            if (trip === null) continue;
+            const isLawful = rating <= ampacity && trip.current <= 1.45 * ampacity + 1e-9;
+            assert.equal(rating <= upTo + 1e-9, isLawful, `${id} ${rating} A on ${ampacity} A`);
+          }
+        }
+      }
+    }
   });
 
   test("the law stands beside it: one and a half times outright below 50 V, as the standard from 50 V", () => {

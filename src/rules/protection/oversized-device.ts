@@ -1,4 +1,4 @@
-import { deviceFamily, type DeviceFamilyId } from "../../device/index.ts";
+import { conventional, deviceFamily, type DeviceFamilyId } from "../../device/index.ts";
 import { cite } from "../../explain/index.ts";
 import { amps, volts } from "../../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
@@ -6,6 +6,7 @@ import { bestAmpacity } from "../best-ampacity.ts";
 import type { Build } from "../build.ts";
 import { unrated } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
+import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { factsOf, saysYes } from "../stated.ts";
@@ -22,6 +23,8 @@ interface AtEnd {
   readonly is: "device" | "behind";
   /** Rating of its own device, where a smaller one ahead of it counts. */
   readonly own?: number;
+  /** Not in the plan: chosen for it. */
+  readonly isProposed?: boolean;
   /** The greatest device for the conductor; undefined where it was not looked up, null where there is none. */
   readonly most?: DeviceLimit | null;
 }
@@ -36,7 +39,8 @@ export const oversizedDevice = defineRule({
   danger: "the wire is the fuse",
   why: `A device is rated no higher than its conductor may carry in its hottest stretch, or the next standard rating above that where the rule set
     allows it. At each end the smallest device counts. A conductor that only goes on from a device behind it, after a switch say, is guarded by
-    that one. Under us-small-craft the standard decides; what the law alone would allow is told beside it.`,
+    that one. The IEC sets ask as well that it opens by 1.45 times what the conductor may carry: where its kind opens later, it is the smaller, and
+    where nothing is published it cannot be told. Under us-small-craft the standard decides; what the law alone would allow is told beside it.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
     "circuits without a device of their own that do not go on from one: protection/unprotected-conductor",
@@ -104,6 +108,17 @@ export const oversizedDevice = defineRule({
   },
 });
 
+/** What a set that asks when a device is sure to open lacks of one that is small enough; null: nothing. */
+function opensNeeded({ view }: GuardedCircuit, rating: number, family: DeviceFamilyId | null): Needed | null {
+  const opensBy = view.ruleSet?.deviceSize.opensBy;
+  if (opensBy === undefined || family === null || conventional(family, rating).trip !== null) return null;
+  const { name } = deviceFamily(family);
+  return needed(
+    `whether its ${name} is sure to open by ${String(opensBy)} times what its wire may carry`,
+    view.subject,
+  );
+}
+
 type Message = "oversized" | "lawful" | "behind";
 
 function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
@@ -144,7 +159,10 @@ function judgeEnd(build: Build, c: GuardedCircuit, at: AtEnd, report: Report<Mes
   if (most === null) return;
   const said = (measured: number) =>
     ({ measured, limit: most.upTo, unit: "A", margin: below(measured, most.upTo) }) as const;
-  if (rating.high <= most.upTo + SLACK) report.pass(subject, said(rating.high));
+  const opens = rating.high <= most.upTo + SLACK ? opensNeeded(c, rating.high, family) : null;
+  // Of one that is still to be bought its maker's curve tells, before it is bought.
+  if (opens !== null) report.cannotTell(subject, [opens], at.isProposed === true ? { severity: "note" } : {});
+  else if (rating.high <= most.upTo + SLACK) report.pass(subject, said(rating.high));
   else if (rating.low <= most.upTo + SLACK) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else if (is === "device" && isShortCircuitOnly(build, c, rating.low)) {
@@ -205,7 +223,8 @@ function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
     const rating = { low: isRated ? (leastRating?.low ?? 0) : 0, high: leastRating?.high ?? Infinity };
     if (design.ampacityA === null) return { rating, family, is: "device" };
     const most = limitOf(c, design.ampacityA, family);
-    if (rating.high <= (most?.upTo ?? 0) + SLACK) return { rating, family, is: "device", most };
+    const isProposed = least?.placed?.given === null;
+    if (rating.high <= (most?.upTo ?? 0) + SLACK) return { rating, family, is: "device", most, isProposed };
     // A smaller device behind it opens first.
     const push = guards.push(c.node[end], c.edge[end], "sure");
     if (push.sources.length === 0 || push.amps >= rating.high) return { rating, family, is: "device", most };
@@ -226,6 +245,7 @@ function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
     rating: { low: look.amps, high: look.amps },
     family: single ? (guardedBy.family ?? guardedBy.placed?.family ?? null) : null,
     is: "behind",
+    isProposed: guardedBy.placed?.given === null,
   };
 }
 
