@@ -97,7 +97,11 @@ function printDark(faults: readonly DarkOnPaper[], width: number, paint: Paint):
         fault.partedBy[0] ?? (fault.mayOpen.length > 0 ? `each of ${fault.mayOpen.length}` : "nothing"),
     },
     { head: "dark", cell: ({ fault }) => lines(fault.dark, room), least: 10 },
-    { head: "may open too", cell: ({ fault }) => lines(fault.mayOpen, room), least: 10 },
+    {
+      head: "may open too",
+      cell: ({ fault }) => (fault.partedBy.length === 0 ? "" : lines(fault.mayOpen, room)),
+      least: 10,
+    },
     {
       head: ["dark", "then"],
       cell: ({ fault }) => (fault.mayBeDark.length === 0 ? NOTHING : `${fault.mayBeDark.length} more`),

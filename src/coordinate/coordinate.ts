@@ -133,7 +133,10 @@ function findPairs(settled: Settled, study: EndFaults): Placed {
     }
   }
   const pairs = [...worst.values()]
-    .map((pair) => ({ ...pair, judgement: judged(devices[pair.upstream], devices[pair.downstream], pair.greatest) }))
+    .map((pair) => ({
+      ...pair,
+      judgement: aloneOn(pair, judged(devices[pair.upstream], devices[pair.downstream], pair.greatest)),
+    }))
     .sort((a, b) => a.downstream - b.downstream || a.upstream - b.upstream);
   const dark = darkLoads(grid);
   const edgeOf = new Map(grid.edges.map((edge, e) => [edge.id, e]));
@@ -167,6 +170,12 @@ function makeCoordination(settled: Settled): Coordination {
     return { circuit, conductor, end: at, outcome, whole, dark, mayOpen, mayBeDark: without(all, dark) };
   });
   return { devices, pairs, faults, feeders: feedersOf(settled, devices, pairs) };
+}
+
+/** Of several sources that share a fault each is taken alone, for the others may be off: then all of it goes through its own device. */
+function aloneOn({ upstreamShare }: { readonly upstreamShare: number }, judgement: PairJudgement): PairJudgement {
+  if (upstreamShare > 0.95) return judgement;
+  return { ...judgement, because: `with its source alone on: ${judgement.because}` };
 }
 
 function judged(up: FaultDevice | undefined, down: FaultDevice | undefined, greatest: number): PairJudgement {

@@ -2,7 +2,7 @@ import { deviceFamilies, type DeviceFamily } from "../../device/index.ts";
 import type { Edit } from "../../plan/text/index.ts";
 import type { Case, Move, Proposal, Series } from "../case.ts";
 import { devicesIn, deviceWords, type WrittenDevice } from "../written-devices.ts";
-import { put, textOf } from "../write.ts";
+import { put, takeOff, textOf } from "../write.ts";
 
 /** A device of another make: for the circuit's current and volts, reset by hand. */
 export const deviceMadeForIt: Move = (at) => [
@@ -17,7 +17,8 @@ export const deviceMadeForIt: Move = (at) => [
 ];
 
 /** Other marks on a device that is a part: each that is written and could be in the way. */
-function marks({ document }: Case, part: string, current: "DC" | "AC"): Series {
+function marks(at: Case, part: string, current: "DC" | "AC"): Series {
+  const { document } = at;
   const should: readonly (readonly [string, string])[] = [
     ["for", current],
     ["reset", "manual"],
@@ -27,8 +28,24 @@ function marks({ document }: Case, part: string, current: "DC" | "AC"): Series {
   return should.flatMap(([key, value]): Proposal[] => {
     const path = ["parts", part, key];
     const now = textOf(document, path);
-    return now === null || now === value ? [] : [{ edits: [put(document, path, value)] }];
+    if (now === null || now === value) return [];
+    return [{ edits: [put(document, path, value), ...(key === "for" ? anotherFor(at, part) : [])] }];
   });
+}
+
+/** Volts that devices are sold for. */
+const VOLTS_ON_SALE = [32, 48, 60, 80, 125, 250, 500, 1000];
+
+/** What was marked on the old one for the other current does not hold for the new one. */
+function anotherFor({ document, circuits }: Case, part: string): readonly Edit[] {
+  const isThere = (key: string): boolean => textOf(document, ["parts", part, key]) !== null;
+  const volts = Math.max(0, ...circuits.map((c) => c.supply?.highestVolts ?? 0));
+  const enough = VOLTS_ON_SALE.find((v) => v >= volts);
+  return [
+    ...["AC volts", "made to"].flatMap((key) => takeOff(document, ["parts", part, key])),
+    ...(isThere("interrupt") ? [put(document, ["parts", part, "interrupt"], "unknown")] : []),
+    ...(enough === undefined ? [] : [put(document, ["parts", part, "DC volts"], `${enough} V`)]),
+  ];
 }
 
 /** The same rating, or the next, in a family that is made for the circuit. */

@@ -118,6 +118,16 @@ const list: readonly Cured[] = [
     changes: ["F9: reset automatic ⇒ reset manual"],
   },
   {
+    // Another device, not the old one with another word on it: what was marked for alternating current does not hold for it.
+    move: "device-made-for-it",
+    plan: "parts:\n  F9: { kind: breaker, rated: 10 A, for: AC, AC volts: 230 V, made to: IEC 60898, interrupt: 6 kA }\n  USB: { kind: outlet, running: 5 A }\ncircuits:\n  W20: { path: BP → USB, length: 3 m, wire: 2.5 mm², breaker: F9 }",
+    rule: "protection/ac-only-device-on-dc",
+    about: "circuits.W20",
+    changes: [
+      "F9: for AC, AC volts 230 V, made to IEC 60898, interrupt 6 kA, DC volts not stated ⇒ for DC, AC volts not stated, made to not stated, interrupt unknown, DC volts 32 V",
+    ],
+  },
+  {
     move: "own-circuit",
     plan: "parts:\n  lamp: { kind: light, running: 1.5 A }\n  AIS: { kind: electronics, running: 0.2 A, largest fuse: 2 A }\ncircuits:\n  W10: { path: PNL:1 → lamp, then: AIS, length: 4 m, breaker: 5 A at PNL }",
     rule: "protection/device-above-appliance-limit",
