@@ -11,9 +11,13 @@ import { amps, volts as asVolts } from "../quantity/index.ts";
 import { settingOf } from "./device-setting.ts";
 import type { FaultDevice } from "./fault-study.ts";
 import type { Settled } from "./settled.ts";
+import { solarVoltsBy } from "./solar-volts.ts";
 
 /** A device and where it stands, without what it breaks. */
-export type StandingDevice = Omit<FaultDevice, "interrupt">;
+export type StandingDevice = Omit<FaultDevice, "interrupt"> & {
+  /** What its volts are at least, where the cold that solar modules meet is not known. */
+  readonly leastVolts?: number;
+};
 
 /** Every device of a build: those in conductors and panel ways, and those that are parts of their own. */
 export function listDevices(build: Pick<Settled, "model" | "devices">): FaultDevice[] {
@@ -27,12 +31,15 @@ export function listDevices(build: Pick<Settled, "model" | "devices">): FaultDev
       ? { state: "not known", current: null, upToVolts: null, trust: "missing" }
       : { state: "rated", current: amps(marked.low), upToVolts: asVolts(volts), trust: "read" };
   };
-  return listStanding(build).map((device) => {
+  return listStanding(build).map(({ leastVolts, ...device }) => {
     const { family, rating, volts } = device;
-    const found =
-      markedOnPanel(device) ?? (family === null || rating === null ? null : interruptRating(family, volts, { rating }));
+    const at = (v: number) => (family === null || rating === null ? null : interruptRating(family, v, { rating }));
+    const found = markedOnPanel(device) ?? at(volts);
     if (found === null) return { ...device, interrupt: null };
     const { state, current, upToVolts, trust } = found;
+    // Too many volts in the greatest cold that there is need not be too many in that of this place.
+    if (state === "too many volts" && leastVolts !== undefined && at(leastVolts)?.state !== state)
+      return { ...device, interrupt: { state: "not known", current: null, upToVolts: null, trust: "missing" } };
     return { ...device, interrupt: { state, current, upToVolts, trust } };
   });
 }
@@ -41,6 +48,13 @@ export function listDevices(build: Pick<Settled, "model" | "devices">): FaultDev
 export function listStanding({ model, devices }: Pick<Settled, "model" | "devices">): StandingDevice[] {
   const { grid, circuits, system } = model;
   const { places } = settingOf(model);
+  const solar = solarVoltsBy(model);
+  /** Volts that an edge may stand at: those of its system, or of the modules that feed it. */
+  const voltsIn = (edge: number, ofSystem = 14.6): { readonly volts: number; readonly leastVolts?: number } => {
+    const cold = solar(grid.edges[edge]?.a ?? -1);
+    if (cold === undefined) return { volts: ofSystem };
+    return { volts: Math.max(ofSystem, cold.high), leastVolts: Math.max(ofSystem, cold.low) };
+  };
   const list: StandingDevice[] = [];
   circuits.forEach((c, i) => {
     const place = places[i];
@@ -48,10 +62,12 @@ export function listStanding({ model, devices }: Pick<Settled, "model" | "device
       for (const end of ["from", "to"] as const) {
         const edge = place?.edge[end] ?? -1;
         const { part } = c.circuit[end];
-        const volts = c.supply?.highestVolts ?? 14.6;
         const nothing = { family: null, rating: null, isPresent: "unknown" } as const;
         if (edge >= 0)
-          list.push({ circuit: c.circuit.id, part, end, ...nothing, edge, volts, at: end === "from" ? "a" : "b" });
+          list.push({
+            ...{ circuit: c.circuit.id, part, end, ...nothing, edge, at: end === "from" ? "a" : "b" },
+            ...voltsIn(edge, c.supply?.highestVolts),
+          });
       }
       return;
     }
@@ -59,11 +75,11 @@ export function listStanding({ model, devices }: Pick<Settled, "model" | "device
       const contact = way === undefined ? undefined : place?.way[end]?.edge;
       const edge = contact ?? place?.edge[end];
       if (edge === undefined || edge < 0) continue;
-      const volts = c.supply?.highestVolts ?? 14.6;
+      const volts = voltsIn(edge, c.supply?.highestVolts);
       const isPresent = "yes" as const;
       // The contact of a way has the bar at its a, whichever end of the circuit lands on the way.
       const at = end === "from" || contact !== undefined ? "a" : "b";
-      const common = { circuit: c.circuit.id, part, end, family, rating, edge, volts, isPresent };
+      const common = { circuit: c.circuit.id, part, end, family, rating, edge, ...volts, isPresent };
       list.push(way === undefined ? { ...common, at } : { ...common, way, at });
     }
   });
@@ -75,8 +91,8 @@ export function listStanding({ model, devices }: Pick<Settled, "model" | "device
     if (part === undefined || device === undefined) return;
     const rating = device.rating === "unknown" ? null : device.rating.high;
     const family = device.family === undefined ? usualFamily(device.kind) : readDeviceFamily(device.family);
-    const volts = supplies.get(part.supply ?? "")?.highestVolts ?? 14.6;
-    list.push({ circuit: null, part: part.id, end: null, family, rating, edge, at: "a", volts, isPresent: "yes" });
+    const volts = voltsIn(edge, supplies.get(part.supply ?? "")?.highestVolts);
+    list.push({ circuit: null, part: part.id, end: null, family, rating, edge, at: "a", ...volts, isPresent: "yes" });
   });
   return list;
 }

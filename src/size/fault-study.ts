@@ -15,7 +15,7 @@ export interface FaultDevice {
   /** Edge of the grid that it stands in, and the end of that edge. */
   readonly edge: number;
   readonly at: "a" | "b";
-  /** Greatest volts of its system. */
+  /** Greatest volts of its system, or in the cold of the solar modules that feed it. */
   readonly volts: number;
   /** Null where its family or rating is not known. */
   readonly interrupt: Pick<InterruptRating, "state" | "current" | "upToVolts" | "trust"> | null;

@@ -273,3 +273,27 @@ test("a short near the source in one of two conductors in parallel is borne by t
   assert.ok(Math.abs((two.share ?? 0) / (one.share ?? 1) - 1) < 0.05, `${String(two.share)} ${String(one.share)}`);
   assert.ok(Math.abs((two.share ?? 0) * two.leg - two.i2t.high) < 1e-6 * two.i2t.high);
 });
+
+test("a device on the way from solar modules breaks at their volts in the cold, not at those of the battery", () => {
+  const strip = (voc: string, more = "", climate = "") => {
+    const faults = boat(
+      `  PV: { kind: solar module, rated: 200 W, Voc: ${voc}, Isc: 10 A, Vmp: 38 V${more} }\n` +
+        "  MPPT: { kind: solar controller, output: 20 A }\n  PB: { kind: bus bar }\n",
+      "  W1: { path: B1 → BP, length: 1 m, wire: 10 mm² }\n" +
+        "  W2: { path: PV → PB, length: 3 m, wire: 6 mm² }\n" +
+        "  W3: { path: PB → MPPT:in, length: 3 m, wire: 6 mm², fuse: 15 A blade at PB }\n" +
+        "  W4: { path: MPPT:out → BP, length: 1 m, wire: 6 mm² }\n",
+      climate,
+    );
+    return faults.devices.find((d) => d.circuit === "W3");
+  };
+  // 46 V and −0.3 % for each of 45 K below 25 °C: 46 × 1.135.
+  const cold = strip("46 V", ", Voc per kelvin: -0.3 %/K", "climate: { lowest: -20 °C }\n");
+  near(cold?.volts, 52.21);
+  assert.equal(cold?.interrupt?.state, "too many volts");
+  // Nothing is said of the cold: it may be 1.25 times as many. A blade fuse is made for 32 V.
+  near(strip("46 V")?.volts, 57.5);
+  assert.equal(strip("46 V")?.interrupt?.state, "too many volts");
+  assert.equal(strip("30 V")?.interrupt?.state, "not known");
+  assert.equal(strip("22 V")?.interrupt?.state, "rated");
+});
