@@ -40,7 +40,8 @@ export interface DeviceFound {
 export const STEADY_SHARE = 0.8;
 
 const IN_A_WAY = {
-  breaker: ["thermal_breaker"],
+  // Hydraulic-magnetic ones are made for the volts that thermal ones are not.
+  breaker: ["thermal_breaker", "hydraulic_breaker"],
   fuse: ["blade_type_C"],
 } as const satisfies Record<string, readonly DeviceFamilyId[]>;
 /** With published opening times first, and of those the smallest body. */
@@ -82,7 +83,9 @@ export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound 
   const key = `${place.at} ${kind} ${place.faultAmps ?? ""} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
   let found = remembered.get(key);
   if (found === undefined) {
-    found = findDevice(place, need, place.faultAmps ?? 0) ?? findDevice(place, need, 0);
+    // What stands in the ways of a panel breaks what the panel says, whatever is proposed.
+    const toBreak = place.at === "way" ? 0 : (place.faultAmps ?? 0);
+    found = findDevice(place, need, toBreak) ?? findDevice(place, need, 0);
     if (remembered.size > 20_000) remembered.clear(); // needs come from plans, and settling asks the same ones again and again
     remembered.set(key, found);
   }

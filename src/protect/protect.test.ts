@@ -98,6 +98,8 @@ test("anywhere the family must break what flows there, and a kind made for far l
     chooseDevice({ at: "elsewhere", faultAmps: 4800 }, { ...need, steadyAmps: 60 })?.family,
     "terminal_post",
   );
+  // At 48 V a panel has breakers that are made for it.
+  assert.equal(chooseDevice({ at: "way", device: "breaker" }, { ...need, volts: 58.4 })?.family, "hydraulic_breaker");
   // What stands in the ways of a panel is the panel's own kind.
   assert.equal(chooseDevice({ at: "way", device: "breaker", faultAmps: 4800 }, need)?.family, "thermal_breaker");
 });
