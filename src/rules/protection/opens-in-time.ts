@@ -45,27 +45,46 @@ export interface WorstThrough {
  */
 export function worstThrough(devices: readonly KnownDevice[], { low, high }: Span): WorstThrough {
   let allowed: WorstThrough["allowed"] = null;
-  const at = [low, ...devices.flatMap((d) => promised(d).map(({ multiple }) => multiple * d.rating))];
-  for (const amps of at) {
+  for (const { within, amps } of steps(devices, { low, high })) {
     // Of a device that nothing is published of at that current, it may be that it opens first.
-    if (amps < low || amps > high || devices.some((d) => opensIn(d, amps, FIVE_SECONDS) === "unknown")) continue;
-    const seconds = Math.min(...devices.map((d) => energyAt(d, amps))) / (amps * amps);
+    if (devices.some((d) => opensIn(d, within, FIVE_SECONDS) === "unknown")) continue;
+    const seconds = Math.min(...devices.map((d) => energyAt(d, amps, within))) / (amps * amps);
     if (seconds > FIVE_SECONDS) continue;
     if (allowed === null || amps * amps * seconds > allowed.amps ** 2 * allowed.seconds) allowed = { amps, seconds };
   }
   const ends = devices.flatMap((d) => {
     const last = promised(d).at(-1);
     if (last?.maxS === undefined || last.maxS === null || last.maxS > FIVE_SECONDS) return [];
-    return [energyAt(d, high)];
+    // Alone it lets no less through than with another one.
+    const alone = steps([d], { low, high }).flatMap(({ within, amps }) => {
+      const seconds = greatestOpeningTime(d.family, d.rating, within)?.value ?? Infinity;
+      return seconds > FIVE_SECONDS ? [] : [energyAt(d, amps, within)];
+    });
+    return [Math.max(energyAt(d, high), ...alone)];
   });
   const told = allowed === null ? 0 : allowed.amps ** 2 * allowed.seconds;
   return { allowed, atMost: ends.length === 0 ? null : Math.max(told, Math.min(...ends)) };
 }
 
-/** The most that a device lets through at a current, A²s; Infinity where it need not open. */
-function energyAt(device: KnownDevice, amps: number): number {
+/**
+ * The stretches of current in which no promise changes, by a current within each and the one at which most is let through, A: the greatest time stays, so
+ * that it is the upper end. Beyond the last promise of all it is the lower one: that a breaker may take as long at thousands of amperes is not said.
+ */
+function steps(devices: readonly KnownDevice[], { low, high }: Span): { within: number; amps: number }[] {
+  const gates = devices.flatMap((d) => promised(d).map(({ multiple }) => multiple * d.rating));
+  const edges = [...gates, ...devices.map(({ rating }) => rating)].filter((amps) => amps > low && amps < high);
+  const at = [...new Set([low, ...edges])].sort((a, b) => a - b);
+  const last = Math.max(...gates, 0);
+  return at.map((from, i) => {
+    const to = at[i + 1] ?? high;
+    return { within: (from + to) / 2, amps: from >= last ? from : to };
+  });
+}
+
+/** The most that a device lets through at a current in the time that holds for another one, A²s; Infinity where it need not open. */
+function energyAt(device: KnownDevice, amps: number, within = amps): number {
   const { family, rating } = device;
-  const most = greatestOpeningTime(family, rating, amps);
+  const most = greatestOpeningTime(family, rating, within);
   if (most === null) return Infinity;
   const last = promised(device).at(-1)?.multiple ?? Infinity;
   const counted = deviceFamily(family).kind === "fuse" ? Math.min(amps, last * rating) : amps;
