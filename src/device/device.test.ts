@@ -310,6 +310,19 @@ describe("interrupt ratings", () => {
     assert.equal(interruptRating("terminal_post", 58.4).state, "too many volts");
   });
 
+  test("a rating beyond those listed is not known at the volts of its family, and too many volts above them", () => {
+    for (const [family, rating, volts, state] of [
+      ["hydraulic_breaker", 3, 14.6, "not known"],
+      ["strip_SF30", 250, 14.6, "not known"],
+      ["thermal_breaker", 2, 14.6, "not known"],
+      ["blade_type_C", 45, 14.6, "not known"],
+      ["blade_type_C", 45, 58.4, "too many volts"],
+      ["surface_breaker", 200, 48, "too many volts"], // listed, for 30 V
+    ] as const) {
+      assert.equal(interruptRating(family, volts, { rating }).state, state, `${family} ${String(rating)}`);
+    }
+  });
+
   test("never rise with the volts", () => {
     const anyVolts = fc.double({ min: 1, max: 400, noNaN: true });
     fc.assert(

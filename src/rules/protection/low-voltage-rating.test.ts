@@ -43,3 +43,16 @@ circuits:
   assert.equal(of(solar("80 V", "", "")), "pass");
   assert.equal(of(solar("32 V", "", "")), "fail");
 });
+
+test("a rating that nobody lists has the volts of its family", () => {
+  const at = (nominal: number, battery: number, fuse: string) =>
+    saidOf(
+      judgePlain(
+        `systems:\n  DC: { kind: DC, nominal: ${String(nominal)} V, return: BN }\nparts:\n  B1: { kind: battery, chemistry: LFP, nominal: ${String(battery)} V, capacity: 100 Ah, short-circuit: 3 kA }\ncircuits:\n  W10: { path: BP → lamp, length: 4 m, fuse: ${fuse} at BP }`,
+      ),
+      "protection/low-voltage-rating",
+      "circuits.W10",
+    );
+  // ISO 8820-3: standard blades end at 40 A and 32 V.
+  assert.deepEqual([at(48, 51.2, "45 A blade"), at(12, 12.8, "45 A blade")], ["fail", "pass"]);
+});

@@ -120,10 +120,13 @@ function voltsOf(
   if (own !== undefined) return { volts: own, trust: null };
   if (kind === null) return null;
   if (family === null) return { volts: voltsOfKind(kind, rating), trust: "practice" };
-  const most = mostOf(family, rating?.high ?? null);
+  const most = mostOf(family, rating?.high ?? null) ?? mostOf(family, null);
   // Whether it is for direct current at all is another rule's question.
   if (most === null) return null;
-  return { volts: { low: most, high: most }, trust: deviceFamily(family).dcVoltsTrust };
+  const { dcVoltsTrust: trust, standardRatings } = deviceFamily(family);
+  if (rating === null || mostOf(family, rating.high) !== null) return { volts: { low: most, high: most }, trust };
+  // A rating that nobody lists has the volts of its family, at least those of the weakest of it.
+  return { volts: { low: Math.min(...standardRatings.map((r) => mostOf(family, r) ?? most)), high: most }, trust };
 }
 
 /** The greatest volts across an open device. */
