@@ -1,4 +1,5 @@
 import type { CircuitDesign, Constraint, Design, LoadDesign } from "../size/index.ts";
+import { steadyAt } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import { stockedSizes, type WireSize } from "../wire/index.ts";
 import { printCitation } from "../explain/index.ts";
@@ -144,7 +145,14 @@ function shortOf(load: LoadDesign, kind: VoltKind): string | null {
 function carried(built: Built, c: CircuitModel, size: WireSize): string | null {
   const make = makeAt(built, c);
   const amps = make === null ? null : workAmpacity(built, c, { ...make, size })?.figures[0]?.value;
-  return typeof amps === "number" ? `may carry ${figureText.ampacity(amps)}` : null;
+  return typeof amps === "number" ? `may carry ${figureText.ampacity(amps)}${forHours(c, size.label, amps)}` : null;
+}
+
+/** Where a rule set lets less flow for hours on end than at all: how much. */
+function forHours({ rungs }: CircuitModel, label: string, amps: number): string {
+  const rung = rungs?.ladder.makes.findIndex(({ size }) => size.label === label) ?? -1;
+  const hours = rungs === null || rung < 0 ? amps : steadyAt(rungs, rung);
+  return hours < amps * (1 - 1e-9) ? `, and for hours on end ${figureText.ampacity(hours)}` : "";
 }
 
 /** The figures of a constraint in one line. */
@@ -154,7 +162,7 @@ function saysOf(built: Built, c: CircuitModel, d: CircuitDesign, { id, outcome }
     case "ampacity":
       return d.steadyA === null || d.ampacityA === null
         ? ""
-        : `${figureText.amps(d.steadyA)} of ${figureText.ampacity(d.ampacityA)}`;
+        : `${figureText.amps(d.steadyA)} of ${figureText.ampacity(d.ampacityA)}${d.size === null ? "" : forHours(c, d.size.label, d.ampacityA)}`;
     case "drop":
       if (d.dropV === null || d.dropShare === null) return "loads behind it";
       return `${figureText.volts(d.dropV)}, ${d.dropLimitShare === null ? figureText.percent(d.dropShare) : `${figureText.beside(d.dropShare, d.dropLimitShare)} of ${figureText.limit(d.dropLimitShare)}`}`;
