@@ -2,6 +2,8 @@ import { findSources, prepareFaults, type FaultSources, type LaidFaults, type Pr
 import type { Grid } from "../system/index.ts";
 import type { Case } from "./cases.ts";
 import type { EdgeOhms, FaultEdges } from "./fault-edges.ts";
+import { liveMetal } from "./live-metal.ts";
+import type { Model } from "./model.ts";
 import type { Settled } from "./settled.ts";
 
 /** Batteries that push together or not at all: one of them, or the units of a string. */
@@ -42,14 +44,46 @@ interface Setting {
 
 const settings = new WeakMap<Grid, Setting>();
 
-function settingOf({ model: { grid }, cases }: Pick<Settled, "model" | "cases">): Setting {
-  let setting = settings.get(grid);
-  if (setting === undefined) settings.set(grid, (setting = makeSetting(grid, cases)));
+function settingOf({ model, cases }: Pick<Settled, "model" | "cases">): Setting {
+  let setting = settings.get(model.grid);
+  if (setting === undefined) settings.set(model.grid, (setting = makeSetting(model, cases)));
   return setting;
 }
 
-function makeSetting(grid: Grid, cases: readonly Case[]): Setting {
-  const sources = findSources(grid);
+/** Volts that charging sources hold, for each nominal volt. */
+const CHARGED = 14.4 / 12;
+
+/** Volts that what lands on the metal of a node is charged to. */
+function chargedBy({ grid, circuits }: Model): (node: number) => number | null {
+  const pieces = liveMetal(grid);
+  const nominal = new Map<number, number>();
+  for (const { edges, supply } of circuits) {
+    if (supply === undefined) continue;
+    for (const e of edges) {
+      const edge = grid.edges[e];
+      if (edge?.live === true) nominal.set(pieces[edge.a] ?? -1, supply.nominal);
+    }
+  }
+  return (node) => {
+    const volts = nominal.get(pieces[node] ?? -1);
+    return volts === undefined ? null : CHARGED * volts;
+  };
+}
+
+/** Parts on the metal of a node of which nobody knows how much they give; of a string each unit bounds the others. */
+export function unknownBy(grid: Grid, { unknown }: FaultSources): (node: number) => readonly string[] {
+  const pieces = liveMetal(grid);
+  const parts = new Map<number, string[]>();
+  for (const { part, plus } of unknown) {
+    const piece = pieces[plus] ?? -1;
+    parts.set(piece, [...(parts.get(piece) ?? []), part]);
+  }
+  return (node) => parts.get(pieces[node] ?? -1) ?? [];
+}
+
+function makeSetting(model: Model, cases: readonly Case[]): Setting {
+  const { grid } = model;
+  const sources = findSources(grid, chargedBy(model));
   const prepared = prepareFaults(grid, sources.ports);
   const contacts: Contacts[] = [];
   const contactsOf = (one: Case): number => {
@@ -77,7 +111,10 @@ function layBest(
   return prepared.lay({
     ohms: ohmsOf(cold, on),
     storeVolts: Float64Array.from(stores, (s) => s.best.volts),
-    storeOhms: Float64Array.from(stores, (s) => s.best.volts / s.best.amps[end]),
+    // At least, one of which nobody knows anything gives nothing.
+    storeOhms: Float64Array.from(stores, (s) =>
+      end === "low" && s.trust === "missing" ? Infinity : s.best.volts / s.best.amps[end],
+    ),
     limitedVolts: Float64Array.from(limited, (l) => l.volts),
     limitedAmps: Float64Array.from(limited, (l, k) => (runs(k) ? l.amps[end] : 0)),
   });

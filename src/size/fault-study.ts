@@ -61,6 +61,8 @@ export interface FaultCourse {
 export interface GreatestFault {
   /** From the least to the greatest that its sources may give at best, A. */
   readonly amps: Range;
+  /** Parts that feed it of which nobody knows how much they give: it may be more than any figure. */
+  readonly unknown: readonly string[];
   readonly volts: number;
   readonly ohms: number;
   /** L ÷ R, s. */
@@ -161,6 +163,8 @@ export interface DeviceFault {
   readonly greatest: { readonly amps: Range; readonly from: string; readonly at: string } | null;
   /** Greatest current of a fault at its own terminals, all sources together: at its line side. */
   readonly prospective: number;
+  /** Parts on its metal of which nobody knows how much they give: both figures may be more. */
+  readonly unknown: readonly string[];
 }
 
 /** A fault that a source goes on feeding: no device sees it, or none that does is certain to open. */

@@ -25,6 +25,8 @@ export interface Studying {
   /** Devices by edge. */
   readonly at: readonly (readonly number[] | undefined)[];
   readonly withstand: WithstandNotes;
+  /** By node: parts on its metal of which nobody knows how much they give. */
+  readonly unknownAt: (node: number) => readonly string[];
 }
 
 /** A fault at an end of a conductor: the most and the least that it can draw, and what each comes to. */
@@ -66,6 +68,7 @@ function greatestAt(study: Studying, place: EndPlace, at: string): GreatestFault
   const high = Math.abs(fault.amps);
   return {
     amps: { low: Math.min(low, high), high },
+    unknown: study.unknownAt(grid.edges[place.edge]?.a ?? -1),
     volts: fault.openVolts,
     ohms: fault.ohms,
     timeConstant: timeConstant(fault, edges.metres),

@@ -297,3 +297,35 @@ test("a device on the way from solar modules breaks at their volts in the cold, 
   assert.equal(strip("30 V")?.interrupt?.state, "not known");
   assert.equal(strip("22 V")?.interrupt?.state, "rated");
 });
+
+test("one that pushes back does so by its power: with more amps into fewer volts, with fewer into more", () => {
+  const pushes = (system: number, nominal: number, output: string) => {
+    const faults = studyFaults(
+      compile(`wireworthy: 1
+rules: { DC: iso-small-craft }
+systems:
+  IN: { kind: DC, nominal: ${String(system)} V, return: BN }
+  OUT: { kind: DC, nominal: ${String(nominal)} V, return: BM }
+parts:
+  BP: { kind: bus bar }
+  BN: { kind: bus bar }
+  BQ: { kind: bus bar }
+  BM: { kind: bus bar }
+  DD: { kind: DC-DC charger, nominal: ${String(nominal)} V, ${output}, efficiency: 90 %, both ways: yes, isolated: yes }
+circuits:
+  W1: { path: BP → DD:in, length: 1 m, system: IN, wire: 16 mm² }
+  W2: { path: DD:out → BQ, length: 1 m, system: OUT, wire: 16 mm² }
+`).settled,
+    );
+    return faults.limited.find((l) => l.kind === "input");
+  };
+  // 57.6 V × 20 A ÷ 0.9 ÷ 14.4 V = 88.9 A, and up to 1.2 times as many; 14.4 V × 40 A ÷ 0.9 ÷ 28.8 V = 22.2 A.
+  const up = pushes(12, 48, "output: 20 A");
+  near(up?.volts, 14.4);
+  near(up?.amps.high, (1.2 * 57.6 * 20) / 0.9 / 14.4);
+  const down = pushes(24, 12, "output: 40 A");
+  near(down?.volts, 28.8);
+  near(down?.amps.high, (1.2 * 14.4 * 40) / 0.9 / 28.8);
+  // What its maker states goes before.
+  near(pushes(24, 12, "output: 40 A, input: 25 A")?.amps.high, 1.2 * 25);
+});

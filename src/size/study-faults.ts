@@ -1,6 +1,6 @@
 import { faultAmps, notStudied, type LaidFaults } from "../fault/index.ts";
 import { guardOf, listDevices } from "./fault-devices.ts";
-import { layCases } from "./fault-cases.ts";
+import { layCases, unknownBy } from "./fault-cases.ts";
 import { faultEdges } from "./fault-edges.ts";
 import { endPlaces, otherPoles } from "./fault-places.ts";
 import type {
@@ -78,7 +78,8 @@ function makeEnds(settled: Settled): EndsStudied {
   const at: number[][] = [];
   devices.forEach(({ edge }, d) => (at[edge] ??= []).push(d));
   const withstand = noteWithstand(edges.limit, edges.parallel);
-  const study: Studying = { grid, edges, cases, devices, guards: devices.map(guardOf), at, withstand };
+  const unknownAt = unknownBy(grid, cases.sources);
+  const study: Studying = { unknownAt, grid, edges, cases, devices, guards: devices.map(guardOf), at, withstand };
 
   const byCircuit = new Map<string, EndFault[]>();
   for (const place of endPlaces(model)) {
@@ -167,7 +168,7 @@ function terminalFaults({ grid, cases }: Studying, against: Int32Array): (Termin
 }
 
 function deviceFaults(
-  { grid, devices, cases }: Studying,
+  { grid, devices, cases, unknownAt }: Studying,
   ends: readonly EndFault[],
   against: Int32Array,
 ): DeviceFault[] {
@@ -193,6 +194,7 @@ function deviceFaults(
       device,
       greatest: greatest[device] ?? null,
       prospective: Math.max(0, ...nodes.map(prospectiveAt)),
+      unknown: unknownAt(sides?.a ?? -1),
     };
   });
 }

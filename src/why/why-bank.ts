@@ -34,7 +34,8 @@ export function explainBank(built: Built, part: string): Explanation | null {
   ];
   const figures: WorkedFigure[] = [figure("bestA", own.best.amps.high, "A", (x) => withUnit(x, "A", 3))];
   const question = `What does ${part} give into a fault, and how does its bank share?`;
-  const at = `${part} gives ${withUnit(own.best.amps.high, "A", 3)} into a dead short at its terminals at best`;
+  const counted = own.trust === "missing" ? "nobody says how large it is; counted as 100 Ah " : "";
+  const at = `${counted}${part} gives ${withUnit(own.best.amps.high, "A", 3)} into a dead short at its terminals at best`;
   if (bank === undefined) {
     return finish(
       built,

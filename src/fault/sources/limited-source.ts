@@ -35,14 +35,20 @@ export const converterSource = (converter: Converter): LimitedSource => ({
     "as long as its input is fed and it does not switch itself off; its output capacitors add a peak of milliseconds",
 });
 
-/** One that also pushes back, as a source at its input. */
-export const inputSource = (converter: Converter): LimitedSource => ({
-  ...converterSource(converter),
-  amps: spread(
-    converter.inputAmps ?? converter.amps,
-    sourceFigure("charger or DC-DC converter contribution to a fault over rated"),
-  ),
-});
+/**
+ * One that also pushes back, as a source at its input: by its power, which losses only make less.
+ *
+ * @param volts that the system at its input is charged to
+ */
+export function inputSource(converter: Converter, volts: number): LimitedSource {
+  const { volts: out, amps, efficiency, inputAmps } = converter;
+  const rated = inputAmps ?? {
+    low: (out.low * amps.low) / efficiency.high / volts,
+    high: (out.high * amps.high) / efficiency.low / volts,
+  };
+  const times = sourceFigure("charger or DC-DC converter contribution to a fault over rated");
+  return { ...converterSource(converter), volts, amps: spread(rated, times) };
+}
 
 function limited(element: Feed | Converter, rated: Range, times: SourceFigure): Omit<LimitedSource, "lasts"> {
   return {

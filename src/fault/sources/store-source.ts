@@ -98,7 +98,7 @@ export function storeSource(store: Store): StoreSource {
     low: perHour.low * capacity.low * store.strings,
     high: perHour.high * capacity.high * store.strings,
   };
-  // Of a battery of which nobody says how large it is, the figures stand for nothing.
+  // Of a battery of which nobody says how large it is, the figures stand for nothing: they bound no fault.
   const isKnown = capacityCoulombs !== undefined && capacityCoulombs !== "unknown";
   return make("capacity", amps, ofAmps(amps), aged, isKnown ? weakestTrust(perHour.trust, aged.trust) : "missing");
 }

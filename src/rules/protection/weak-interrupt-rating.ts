@@ -16,6 +16,9 @@ const bank = (device: string, more = ""): string =>
 /** A, and the direct volts that it is stated at: what E-11 accepts where nobody declares what a battery gives. */
 const STRONG = { amps: 20_000, volts: 125 };
 
+/** No charger, alternator or converter of boats, vans and cabins gives more into a fault, A: common practice. */
+const LARGEST = 500;
+
 export const weakInterruptRating = defineRule({
   id: "protection/weak-interrupt-rating",
   title: "Weak interrupt rating",
@@ -88,8 +91,14 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
   const { subject, device, part, index, name } = studied;
   const study = studyEnds(build.settled);
   const amps = toBreak(study, index);
+  const unknown = study.deviceFaults[index]?.unknown ?? [];
+  const unbounded = unknown.map((id) => needed(`how much ${id} gives into a short`, `parts.${id}`));
+  // A battery of which nothing is known has no bound; a charger or an alternator has that of its kind.
+  const isStore = (id: string): boolean => study.stores.some((s) => s.part === id);
+  const spare = unknown.reduce((sum, id) => sum + (isStore(id) ? Infinity : LARGEST), 0);
   if (amps === null) {
-    report.notApplicable(subject, "no short behind it draws anything");
+    if (unbounded.length > 0) report.cannotTell(subject, unbounded);
+    else report.notApplicable(subject, "no short behind it draws anything");
     return;
   }
   const facts = part === undefined ? {} : factsOf(part);
@@ -119,7 +128,7 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
     ({ measured, limit, unit: "A", margin: below(measured, limit), trust }) as const;
   const limit = typeof breaks === "object" ? breaks.amps : { low: 0, high: breaks === "nothing" ? 0 : Infinity };
   const accepted = acceptedOnBoats(build, studied, breaks);
-  if (amps.high <= limit.low) {
+  if (amps.high + spare <= limit.low) {
     report.pass(subject, said(limit.low));
     return;
   }
@@ -127,15 +136,15 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
     report.pass(subject, { measured: limit.low, limit: accepted, unit: "A", margin: limit.low / accepted - 1 });
     return;
   }
-  if (breaks === "nothing" && isSaid) {
+  if (breaks === "nothing" && isSaid && amps.low > 0) {
     report.fail(subject, "noVolts", { measured: amps.low, unit: "A", trust, words: { device: name, volts } });
   } else if (amps.low > limit.high && isSaid) {
     report.fail(subject, "weak", { ...said(limit.high, amps.low), words: { device: name, volts } });
   } else {
-    const declares = study.stores.filter((s) => s.best.amps.low < s.best.amps.high);
+    const declares = study.stores.filter((s) => s.best.amps.low < s.best.amps.high && !unknown.includes(s.part));
     const doubts = declares.map((s) => needed(`the short-circuit current of ${s.part}`, `parts.${s.part}`));
-    const isUnsure = amps.low < amps.high && amps.low <= limit.high;
-    report.cannotTell(subject, [...(isUnsure && needs.length === 0 ? doubts : needs)]);
+    const isUnsure = amps.low < amps.high && amps.low <= limit.high && amps.high > limit.low;
+    report.cannotTell(subject, [...unbounded, ...(isUnsure && needs.length === 0 ? doubts : needs)]);
   }
 }
 
