@@ -119,3 +119,30 @@ test("the time constant of a loop of 2 m out and 2 m back is that of 2 m of pair
   near(tau.low, (2 * 0.4e-6) / 0.11);
   near(tau.high, (2 * 1e-6) / 0.11);
 });
+
+test("where another device may open first, the greatest time is that of the slowest order, or none is proven", () => {
+  // The branch fuse opens within 0.5 s at 118 A; that of a battery may open before, and at what the other gives then the branch fuse takes 3 s.
+  const slower: Guard = {
+    edge: 2,
+    at: "a",
+    opens: (amps) => ({ least: 0.1, most: amps > 115 ? 0.5 : 3, why: "opens" }),
+  };
+  const guards = [fuse(0, "a", 20, 0.2, 2), fuse(1, "a", 200, 1, 2), slower];
+  const cleared = clearFault(bar(), atLoad, guards, [[0], [1], [2]]);
+  assert.deepEqual(
+    cleared.opened.map((o) => [o.device, o.isSure]),
+    [[2, false]],
+  );
+  assert.deepEqual(cleared.seconds, { low: 0.1, high: 3.5 });
+  // It may stay closed then: no time is a bound.
+  const small: Guard = {
+    edge: 2,
+    at: "a",
+    opens: (amps) =>
+      amps > 115 ? { least: 0.1, most: 0.5, why: "opens" } : { least: 0.1, most: null, why: "may stay closed" },
+  };
+  assert.equal(clearFault(bar(), atLoad, [fuse(0, "a", 20, 0.2, 2), small], [[0], , [1]]).seconds.high, null);
+  // In a tree whichever opens ends it.
+  const tree = clearFault(bar(), atLoad, [slower, { ...slower, at: "b" }], [, , [0, 1]]);
+  assert.deepEqual(tree.seconds, { low: 0.1, high: 0.5 });
+});

@@ -50,7 +50,10 @@ export interface Cleared {
   readonly sees: readonly Sight[];
   readonly opened: readonly Opening[];
   readonly outcome: Outcome;
-  /** Until no battery feeds it any more, s; the greatest is null where one may go on. */
+  /**
+   * Until no battery feeds it any more, s; whichever device opens first. The greatest is null where one may go on: also where devices may open in an order
+   * that leaves a current for which none is certain to open.
+   */
   readonly seconds: { readonly low: number; readonly high: number | null };
   /** What goes on flowing where it is not cleared; null: nothing. */
   readonly left: SolvedFault | null;
@@ -67,11 +70,14 @@ export type OnPhase = (flows: readonly EdgeFlow[], least: number, most: number |
 /** Less than this share of the fault's current feeds nothing. */
 const NOTHING = 1e-6;
 
+/** More sets of opened devices than this are not followed: the greatest time is then not proven. */
+const MOST_ORDERS = 24;
+
 /**
  * Follows a fault: which device opens first, what still feeds it then, and so on until nothing feeds it or nothing opens.
  *
- * The device with the least greatest opening time is taken to open, and only then; each is taken as cold when the currents change. The greatest time is
- * therefore the sum of the steps, and no device that opens sooner makes it longer.
+ * The device with the least greatest opening time is taken to open, and only then; each is taken as cold when the currents change. Where another may open
+ * before it, what is left may flow longer: the greatest time is that of the slowest order.
  *
  * @param at devices by edge
  */
@@ -125,7 +131,61 @@ export function clearFault(
     fault = solveFault(laid.without(cut), now);
     if (Math.abs(fault.amps) < NOTHING * Math.abs(first.amps)) break;
   }
-  return { fault: first, sees: sees ?? [], opened, outcome: "cleared", seconds: { low, high }, left: null };
+  const seconds = opened.every((o) => o.isSure)
+    ? { low, high }
+    : { low: soonest(sees ?? []), high: slowestOrder({ laid, guards, at, first }, place, sees ?? []) };
+  return { fault: first, sees: sees ?? [], opened, outcome: "cleared", seconds, left: null };
+}
+
+const soonest = (sights: readonly Sight[]): number =>
+  sights.reduce((least, s) => Math.min(least, s.opens.least), Infinity);
+
+/** What every order of opening is followed with. */
+interface Followed {
+  readonly laid: LaidFaults;
+  readonly guards: readonly Guard[];
+  readonly at: readonly (readonly number[] | undefined)[];
+  readonly first: SolvedFault;
+}
+
+/** Seconds until no battery feeds a fault any more, by the slowest order in which its devices may open; null: in one of them it may go on. */
+function slowestOrder({ laid, guards, at, first }: Followed, place: FaultPlace, sees: readonly Sight[]): number | null {
+  const { isTree } = laid.shape.trees;
+  // By the devices that are open, in one order: what is left does not ask which of them was first.
+  const known = new Map<string, number | null>();
+  const after = (open: readonly number[], now: FaultPlace): number | null => {
+    const key = [...open].sort((a, b) => a - b).join();
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    if (known.size >= MOST_ORDERS) return null;
+    const edges = open.flatMap((d) => guards[d]?.edge ?? []);
+    const fault = solveFault(laid.without(edges), now);
+    const seconds =
+      Math.abs(fault.amps) < NOTHING * Math.abs(first.amps) ? 0 : from(fault, sightsOf(fault, guards, at), open, now);
+    known.set(key, seconds);
+    return seconds;
+  };
+  const from = (
+    fault: SolvedFault,
+    sights: readonly Sight[],
+    open: readonly number[],
+    now: FaultPlace,
+  ): number | null => {
+    const next = nextToOpen(sights);
+    if (next === null) return outcomeOf(fault, sights) === "limited" ? 0 : null;
+    const took = next.opens.most ?? 0;
+    let rest = 0;
+    for (const { device, opens } of sights) {
+      const guard = guards[device];
+      if (guard === undefined || (device !== next.device && opens.least >= took)) continue;
+      if (isTree[guard.edge] === 1 || isStub(now, guard.edge)) continue;
+      const more = after([...open, device], cutAt(laid, now, guard));
+      if (more === null) return null;
+      rest = Math.max(rest, more);
+    }
+    return took + rest;
+  };
+  return from(first, sees, [], place);
 }
 
 const isStub = ({ plus, minus }: FaultPlace, edge: number): boolean =>

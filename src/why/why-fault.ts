@@ -112,10 +112,12 @@ export function explainFault(built: Built, { index, circuit }: CircuitAt, part: 
         ? "no battery alone reaches it"
         : `the least cannot be told, since ${unsure}`
       : `at least ${ampsText(Math.min(...leasts))}`;
+  const unknown = [...new Set(ends.flatMap(({ end }) => end.greatest?.unknown ?? []))];
+  const beyond = unknown.length === 0 ? "" : `, and more by what ${unknown.join(" and ")} gives, which nobody knows`;
   const answer =
     most === undefined
       ? `No source reaches a short at ${whom}.`
-      : `A short at ${whom} draws at most ${ampsText(most)}; ${least}; ${open === undefined ? `every device on the way to a battery opens in time to end it, ${within(worst)}` : endings[open.outcome]}.`;
+      : `A short at ${whom} draws at most ${ampsText(most)}${beyond}; ${least}; ${open === undefined ? `every device on the way to a battery opens in time to end it, ${within(worst)}` : endings[open.outcome]}.`;
   return finish(
     built,
     {
@@ -133,7 +135,9 @@ export function explainFault(built: Built, { index, circuit }: CircuitAt, part: 
 }
 
 const within = (courses: readonly FaultCourse[]): string =>
-  `within ${secondsText(Math.max(...courses.map((c) => c.seconds.high ?? 0)))} at the worst`;
+  courses.some((c) => c.seconds.high === null)
+    ? "though nobody can say when, should they open in another order"
+    : `within ${secondsText(Math.max(...courses.map((c) => c.seconds.high ?? 0)))} at the worst`;
 
 const distinct = (things: readonly Thing[]): Thing[] =>
   things.filter((one, i) => things.findIndex((x) => x.name === one.name && x.keys.join() === one.keys.join()) === i);
