@@ -6,6 +6,7 @@ import {
   openingBand,
   preArcing,
   type OpeningBand,
+  type OpeningBound,
 } from "../../device/index.ts";
 import type { Citation, Trust } from "../../explain/index.ts";
 import type { PairMethod, PairQuestion } from "./pair.ts";
@@ -82,6 +83,8 @@ function lookAt(pair: PairQuestion, amps: number): Look {
   const byBands: PairMethod = isBreaker(pair, "upstream") || isBreaker(pair, "downstream") ? "trip bands" : "gates";
   const holds = certainty(pair, amps, up);
   if (holds !== null) return { method: byBands, ...holds, doubt: null };
+  const unproven = usualOnly(pair, up, down);
+  if (unproven !== null) return { method: byBands, trusts: [], sources: [], doubt: unproven };
   if (up.min !== null && down.max !== null && up.min.s >= ENERGY_BELOW && down.max.s <= up.min.s) {
     const [trusts, sources] = [
       [up.min.trust, down.max.trust],
@@ -90,6 +93,21 @@ function lookAt(pair: PairQuestion, amps: number): Look {
     return { method: byBands, trusts, sources, doubt: null };
   }
   return byEnergy(pair, amps, up, down, byBands);
+}
+
+/** What is usual of a kind and fixed by no standard is no promise of the device at hand. */
+const isPromised = ({ trust }: OpeningBound): boolean => trust !== "practice";
+
+/** What would prove it where an edge that the answer needs is only usual of its kind; null: both are promised, or not known at all. */
+function usualOnly(pair: PairQuestion, up: OpeningBand, down: OpeningBand): Doubt | null {
+  const side =
+    up.min !== null && !isPromised(up.min)
+      ? "upstream"
+      : down.max !== null && !isPromised(down.max)
+        ? "downstream"
+        : null;
+  if (side === null) return null;
+  return lacks(`the maker's opening curve of the ${nameOf(pair, side)}`, "no standard fixes when it opens");
 }
 
 /** The upstream device carries the current whatever the other does. */
@@ -101,7 +119,8 @@ function certainty(
   const { ratingsTrust, source } = deviceFamily(upstream.family);
   // That a device carries its rating is what the rating means.
   if (amps <= upstream.rating) return { trusts: ratingsTrust === "practice" ? [] : [ratingsTrust], sources: [source] };
-  if (up.min !== null && up.min.s >= AN_HOUR) return { trusts: [up.min.trust], sources: [up.min.source] };
+  if (up.min !== null && up.min.s >= AN_HOUR && isPromised(up.min))
+    return { trusts: [up.min.trust], sources: [up.min.source] };
   return null;
 }
 

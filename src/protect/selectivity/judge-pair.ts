@@ -8,7 +8,8 @@ import type { PairJudgement, PairMethod, PairQuestion } from "./pair.ts";
  *
  * In this order: the two are of one kind and the upstream one is no larger; the source gives too little to open the downstream one; a tested table
  * of the maker; the ratio of gG fuses; bands of opening times down to 0.1 s; energy below; two breakers no further than the least current at which
- * the upstream one may open at once. What both edges of the bands do not prove is not proven: typical curves prove nothing.
+ * the upstream one may open at once. What both edges of the bands do not prove is not proven: typical curves prove nothing, nor
+ * does a band that is usual of a kind and that no standard fixes.
  *
  * Ignores other loads of the upstream device, which warm it and add to its current, warm devices, and the rise of the current.
  *

@@ -249,6 +249,20 @@ describe("laws", () => {
     );
   });
 
+  test("a band that no standard fixes proves nothing above the rating: the maker's curve is missing", () => {
+    for (const family of ["thermal_breaker", "surface_breaker"] as const) {
+      const found = judgePair(pair([family, 50], ["blade_type_C", 5], { greatest: 200, volts: 14.6, supply: "DC" }));
+      assert.deepEqual([found.verdict, found.upTo], ["selective up to", 50]);
+      assert.match(found.missing ?? "", /^the maker's opening curve of the 50 A/);
+    }
+    fc.assert(
+      fc.property(anyPair, ({ up, down, greatest, rest }) => {
+        const { verdict, trust } = judgePair(pair(up, down, { greatest, ...rest }));
+        assert.ok(verdict !== "selective" || trust !== "practice" || greatest <= up[1], JSON.stringify([up, down]));
+      }),
+    );
+  });
+
   test("a larger upstream device of the same kind is never worse", () => {
     // Where the gates of the larger one are nowhere below those of the smaller in amperes; a family may change its table between ratings.
     const isNowhereLess = (id: DeviceFamilyId, small: number, large: number): boolean =>
