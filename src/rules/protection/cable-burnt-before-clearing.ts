@@ -1,12 +1,13 @@
 import { cite } from "../../explain/index.ts";
 import { studyEnds, type CircuitFaults, type EndFaults } from "../../size/index.ts";
-import type { CircuitView } from "../build.ts";
+import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { wireNeeded } from "../wire-needed.ts";
 import { whyNotAsked } from "./not-asked.ts";
-import { knownDevice, worstThrough } from "./opens-in-time.ts";
+import { worstThrough, type WorstThrough } from "./opens-in-time.ts";
+import { KIND_ASKED_THERE, possibleDevice } from "./possible-devices.ts";
 
 /** Of a fault's current a device that carries so much of it carries all. */
 const ALL = 0.99;
@@ -61,12 +62,18 @@ export const cableBurntBeforeClearing = defineRule({
       const faults = faultsOf.get(view.id);
       if (typeof why === "string") report.notApplicable(view.subject, why);
       else if (faults === undefined) report.notApplicable(view.subject, "no short in it draws anything");
-      else judgeCircuit(study, view, faults, report);
+      else judgeCircuit(build, study, view, faults, report);
     }
   },
 });
 
-function judgeCircuit(study: EndFaults, view: CircuitView, faults: CircuitFaults, report: Report<"burnt">): void {
+function judgeCircuit(
+  build: Build,
+  study: EndFaults,
+  view: CircuitView,
+  faults: CircuitFaults,
+  report: Report<"burnt">,
+): void {
   const { subject, design } = view;
   // A short in one of several in parallel, near its source, goes through that one alone.
   const limits = faults.conductors.map((c) => c.withstand.leg);
@@ -79,17 +86,31 @@ function judgeCircuit(study: EndFaults, view: CircuitView, faults: CircuitFaults
   const most = Math.max(0, ...ends.map((g) => g.amps.high));
   const least = Math.min(most, ...faults.ends.flatMap((e) => e.least.map((l) => l.amps.low)));
   const greatest = ends.find((g) => g.amps.high === most);
-  const devices = (greatest?.course.sees ?? [])
+  const seen = (greatest?.course.sees ?? [])
     .filter(({ amps }) => amps >= ALL * most)
-    .flatMap(({ device }) => {
-      const own = study.devices[device];
-      return own === undefined ? [] : (knownDevice(own) ?? []);
-    });
-  if (devices.length === 0) {
+    .map(({ device }) => possibleDevice(build, study, device))
+    .filter(({ kinds }) => kinds.length > 0);
+  if (seen.length === 0) {
     report.notApplicable(subject, "no device sees the whole of a fault in it, or it is not known what it is");
     return;
   }
-  const { allowed, atMost } = worstThrough(devices, { low: least, high: most });
+  const named = seen.flatMap(({ kinds, needs }) => (needs === null ? kinds : []));
+  const [unnamed, ...others] = seen
+    .filter(({ needs }) => needs !== null)
+    .sort((x, y) => (x.kinds[0]?.rating ?? 0) - (y.kinds[0]?.rating ?? 0));
+  const sets = unnamed === undefined ? [named] : unnamed.kinds.map((kind) => [...named, kind]);
+  const worst = sets.map((devices) => worstThrough(devices, { low: least, high: most }));
+  // Left out, a further fuse of no stated kind can only have made it worse: what passes without it passes.
+  const isBurnt = ({ allowed }: WorstThrough) => allowed !== null && allowed.amps ** 2 * allowed.seconds > limit;
+  const isBorne = (w: WorstThrough) => w.atMost !== null && w.atMost <= limit && !isBurnt(w);
+  const needs = unnamed?.needs ?? null;
+  const isSure = worst.every(isBorne) || (worst.every(isBurnt) && others.length === 0);
+  if (needs !== null && !isSure) {
+    if (needs.about === subject.path) report.cannotTell(subject, [needs]);
+    else report.notApplicable(subject, KIND_ASKED_THERE);
+    return;
+  }
+  const { allowed = null, atMost = null } = worst[0] ?? {};
   if (allowed !== null && allowed.amps ** 2 * allowed.seconds > limit) {
     const bears = limit / allowed.amps ** 2;
     report.fail(subject, "burnt", {

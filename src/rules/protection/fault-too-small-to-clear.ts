@@ -1,11 +1,13 @@
 import { cite } from "../../explain/index.ts";
 import { studyEnds, type CircuitFaults, type EndFaults, type LeastFault } from "../../size/index.ts";
-import type { Build, CircuitView } from "../build.ts";
+import type { Build, CircuitView, Subject } from "../build.ts";
+import type { Needed } from "../finding.ts";
 import { needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { wireNeeded } from "../wire-needed.ts";
 import { whyNotAsked } from "./not-asked.ts";
-import { FIVE_SECONDS, knownDevice, opensIn } from "./opens-in-time.ts";
+import { FIVE_SECONDS, opensIn } from "./opens-in-time.ts";
+import { KIND_ASKED_THERE, possibleDevice } from "./possible-devices.ts";
 
 const far = (metres: number, fuse: string): string =>
   `parts:\n  beacon: { kind: light, running: 0.1 A }\ncircuits:\n  W20: { path: BP → beacon, length: ${metres} m, wire: 2.5 mm², fuse: ${fuse} at BP }`;
@@ -20,6 +22,7 @@ export const faultTooSmallToClear = defineRule({
     counts with the greatest time that its standard allows at that current.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
+    "conductors that carry for good all that their sources together can give: IEC 60364-4-43 436 (memory)",
     "faults that only a source with a limit goes on feeding, which is what limits them",
     "currents above all that is published of when the devices on the way open: that is not known, and no fault",
     "conductors that no device guards: protection/unprotected-conductor",
@@ -62,8 +65,8 @@ export const faultTooSmallToClear = defineRule({
   },
 });
 
-type Verdict = "in time" | "limited" | "not seen" | "unknown" | "small";
-const worstFirst: readonly Verdict[] = ["small", "unknown", "not seen", "limited", "in time"];
+type Verdict = "in time" | "limited" | "not seen" | "unknown" | "kind" | "small";
+const worstFirst: readonly Verdict[] = ["small", "kind", "unknown", "not seen", "limited", "in time"];
 
 function judgeCircuit(
   build: Build,
@@ -80,13 +83,19 @@ function judgeCircuit(
     report.cannotTell(subject, [view.design.size === null ? wireNeeded(view) : length]);
     return;
   }
+  const ampacity = view.design.ampacityA ?? 0;
+  const most = Math.max(0, ...faults.ends.map((e) => e.greatest?.amps.high ?? Infinity));
+  if (most > 0 && most <= ampacity) {
+    report.notApplicable(subject, "all its sources together give no more than it carries for good");
+    return;
+  }
   const limits = new Map(faults.conductors.map((c) => [c.conductor, c.withstand.limit]));
   const found = faults.ends.flatMap((end) =>
     end.least.map((fault) => {
       const { low } = fault.amps;
       // A thick conductor stays below the end of what it bears for longer than 5 s.
       const seconds = Math.max(FIVE_SECONDS, (limits.get(end.conductor) ?? 0) / (low * low));
-      return { end, fault, seconds, verdict: verdictOf(study, fault, seconds) };
+      return { end, fault, seconds, ...verdictOf(build, study, fault, seconds, subject) };
     }),
   );
   const [worst] = found.sort(
@@ -108,6 +117,10 @@ function judgeCircuit(
     case "unknown":
       report.notApplicable(subject, "nothing is published of when its devices open so much");
       return;
+    case "kind":
+      if (worst.needs?.about === subject.path) report.cannotTell(subject, [worst.needs]);
+      else report.notApplicable(subject, KIND_ASKED_THERE);
+      return;
     case "small": {
       const { fault, end, seconds } = worst;
       report.fail(subject, "small", {
@@ -125,15 +138,31 @@ function judgeCircuit(
   }
 }
 
-function verdictOf(study: EndFaults, { course, amps }: LeastFault, seconds: number): Verdict {
+function verdictOf(
+  build: Build,
+  study: EndFaults,
+  { course, amps }: LeastFault,
+  seconds: number,
+  about: Subject,
+): { verdict: Verdict; needs: Needed | null } {
+  const plain = (verdict: Verdict) => ({ verdict, needs: null });
   const { outcome } = course;
-  if (outcome === "limited" || outcome === "none") return "limited";
-  if (outcome === "cleared" && (course.seconds.high ?? Infinity) <= seconds) return "in time";
-  if (outcome === "not seen" || course.sees.length === 0) return "not seen";
-  const answers = course.sees.map(({ device, amps: through }) => {
-    const own = study.devices[device];
-    return own === undefined ? "unknown" : opensIn(knownDevice(own), Math.min(through, amps.low), seconds);
-  });
-  if (answers.includes("yes")) return "in time";
-  return answers.includes("unknown") ? "unknown" : "small";
+  if (outcome === "limited" || outcome === "none") return plain("limited");
+  const seen = course.sees.map((each) => ({ ...each, ...possibleDevice(build, study, each.device) }));
+  // The course takes a fuse of no stated kind for a usual one.
+  const isNamed = seen.every((each) => each.needs === null);
+  if (isNamed && outcome === "cleared" && (course.seconds.high ?? Infinity) <= seconds) return plain("in time");
+  if (outcome === "not seen" || seen.length === 0) return plain("not seen");
+  let isUnknown = false;
+  let needs: Needed | null = null;
+  for (const each of seen) {
+    const through = Math.min(each.amps, amps.low);
+    const answers = new Set(each.kinds.map((kind) => opensIn(kind, through, seconds)));
+    if (answers.size === 0) isUnknown = true;
+    else if (answers.size > 1) needs = each.needs?.about === about.path ? each.needs : (needs ?? each.needs);
+    else if (answers.has("yes")) return plain("in time");
+    else if (answers.has("unknown")) isUnknown = true;
+  }
+  if (needs !== null) return { verdict: "kind", needs };
+  return plain(isUnknown ? "unknown" : "small");
 }
