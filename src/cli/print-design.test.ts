@@ -54,7 +54,7 @@ test("a device is never cut short: its length is part of what is bought", () => 
   const compiled = compile(text);
   for (const width of [80, 90, 100, 120, 140, 160]) {
     const page = printDesign("sloop.yaml", compiled, width, plain);
-    assert.match(page, /bolt-down strip fuse 30 mm/);
-    assert.doesNotMatch(page, /strip f?u?s?e?…/);
+    assert.match(page, /battery-post fuse/);
+    assert.doesNotMatch(page, /battery(?:-p?o?s?t?)?(?: f?u?s?)?…/);
   }
 });

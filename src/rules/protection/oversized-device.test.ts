@@ -62,8 +62,8 @@ test("by the IEC sets a device is sure to open by 1.45 times the ampacity, or th
   const plan = (fuse: string) =>
     of(
       `${head}circuits:\n  W01: { path: B1 → SW1, length: 0.8 m, wire: 70 mm², sheathed: yes, fuse: 200 A class T at B1 }\n  W04: { path: BP → PNL, length: 1.5 m, wire: 25 mm², method: B1, fuse: ${fuse} at BP }`,
-    ).judgement;
-  const said = (fuse: string) => saidOf({ judgement: plan(fuse) }, RULE, "circuits.W04");
+    );
+  const said = (fuse: string) => saidOf(plan(fuse), RULE, "circuits.W04");
   // IEC 60364-5-52 Table B.52.2, 25 mm² in B1, 101 A at 70 °C. A strip fuse opens at 1.5 times its rating: 101 × 1.45 ÷ 1.5 = 97.6 A.
   assert.deepEqual(["100 A class T", "110 A class T", "80 A SF30", "100 A SF30"].map(said), [
     "pass",
