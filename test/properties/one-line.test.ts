@@ -180,19 +180,6 @@ describe("the words about a drawing", () => {
       assert.deepEqual(words, [number, ...rest.join(": ").split(" ")]);
     }
   });
-
-  test("what a rule set's missing numbers leave untold is said once and marks nothing", () => {
-    const build = compile(textOf("van"));
-    const { findings } = build.judgement;
-    const ofSystem = findings.filter(({ needs }) => needs.length > 0 && needs.every(({ about }) => about.startsWith("systems."))); // prettier-ignore
-    assert.ok(ofSystem.length > 100);
-    const [without, whole] = [findings.filter((f) => !ofSystem.includes(f)), findings].map((list) => draw({ ...build, findings: list })); // prettier-ignore
-    const marks = (scenes: readonly Scene[] | undefined): string[] =>
-      (scenes ?? []).flatMap(({ items }) => items.filter(({ role }) => role === "mark").map(({ name }) => name));
-    assert.deepEqual(marks(whole), marks(without));
-    const said = (whole ?? []).flatMap((scene) => textsOf(scene, "table")).filter((text) => text.startsWith("Not judged")); // prettier-ignore
-    assert.deepEqual(said, ["Not judged: what us-rv asks, whose numbers are not carried yet."]);
-  });
 });
 
 /** Where each thing of a plan stands on the first sheet: its symbol or its first piece of wire. */

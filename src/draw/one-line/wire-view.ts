@@ -88,7 +88,11 @@ export function viewWires(system: System, design: Design): WireView[] {
       drops: Object.fromEntries(
         (of?.loads ?? []).map((load) => [
           load.part,
-          { percent: one(100 * load.dropShare), volts: decimalText(load.dropV, { decimals: 2 }) },
+          // More than all of them is a wire that no load can hang on; how much more says nothing.
+          {
+            percent: load.dropShare >= 0.9995 ? ">99" : one(100 * load.dropShare),
+            volts: decimalText(load.dropV, { decimals: 2 }),
+          },
         ]),
       ),
       devices,
