@@ -73,6 +73,8 @@ const NOTHING = 1e-6;
 /** More sets of opened devices than this are not followed: the greatest time is then not proven. */
 const MOST_ORDERS = 24;
 
+const MOST_FIRST = 8;
+
 /**
  * Follows a fault: which device opens first, what still feeds it then, and so on until nothing feeds it or nothing opens.
  *
@@ -150,6 +152,9 @@ interface Followed {
 
 /** Seconds until no battery feeds a fault any more, by the slowest order in which its devices may open; null: in one of them it may go on. */
 function slowestOrder({ laid, guards, at, first }: Followed, place: FaultPlace, sees: readonly Sight[]): number | null {
+  const took = nextToOpen(sees)?.opens.most ?? 0;
+  // So many that may be first have more orders than are followed.
+  if (sees.filter(({ opens }) => opens.least < took).length > MOST_FIRST) return null;
   const { isTree } = laid.shape.trees;
   // By the devices that are open, in one order: what is left does not ask which of them was first.
   const known = new Map<string, number | null>();

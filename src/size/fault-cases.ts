@@ -113,7 +113,8 @@ function layBest(
     storeVolts: Float64Array.from(stores, (s) => s.best.volts),
     // At least, one of which nobody knows anything gives nothing.
     storeOhms: Float64Array.from(stores, (s) =>
-      end === "low" && s.trust === "missing" ? Infinity : s.best.volts / s.best.amps[end],
+      // One without volts, as less than a cell has none, pushes nothing.
+      (end === "low" && s.trust === "missing") || !(s.best.volts > 0) ? Infinity : s.best.volts / s.best.amps[end],
     ),
     limitedVolts: Float64Array.from(limited, (l) => l.volts),
     limitedAmps: Float64Array.from(limited, (l, k) => (runs(k) ? l.amps[end] : 0)),

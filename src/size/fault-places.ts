@@ -11,6 +11,9 @@ export interface EndPlace {
   readonly to: "return" | "structure";
 }
 
+/** Pieces of a run that are studied from each of its ends. */
+const MOST_PIECES = 40;
+
 /** Every place at which a fault is studied: both ends of every live conductor, to the other pole and to the structure where there is one. */
 export function endPlaces(model: Model): EndPlace[] {
   const { grid, system } = model;
@@ -25,6 +28,8 @@ export function endPlaces(model: Model): EndPlace[] {
     const live = c.edges.filter((e) => grid.edges[e]?.live === true);
     const back = c.edges.filter((e) => grid.edges[e]?.live === false);
     live.forEach((edge, i) => {
+      // Of a run in very many pieces those near its ends bound the others.
+      if (i >= MOST_PIECES && i < live.length - MOST_PIECES) return;
       const own = grid.edges[back[Math.min(i, back.length - 1)] ?? -1];
       for (const end of ["from", "to"] as const) {
         const side = end === "from" ? "a" : "b";

@@ -15,6 +15,9 @@ import type { EndFault, FaultDevice, GreatestFault, LeastFault } from "./fault-s
 import { liveMetal } from "./live-metal.ts";
 import type { WithstandNotes } from "./note-withstand.ts";
 
+/** Of more batteries than these only those that give least at a place are followed alone: the others are cleared no later. */
+const MOST_ALONE = 6;
+
 /** What every place is studied with. */
 export interface Studying {
   readonly grid: Grid;
@@ -83,14 +86,17 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
   const point = placeIn(place, edges.hot);
   const isNear = nearTo(grid, place);
   const list: LeastFault[] = [];
-  for (const { group, in: positions } of cases.alone) {
+  const alone = cases.alone.flatMap(({ group, in: positions }) => {
     let least: (typeof positions)[number] | null = null;
     let amps = Infinity;
     for (const position of positions) {
       const here = Math.abs(faultAmps(position.low, point));
       if (here > 0 && here < amps) [least, amps] = [position, here];
     }
-    if (least === null) continue;
+    return least === null ? [] : [{ group, least, amps }];
+  });
+  if (alone.length > MOST_ALONE) alone.sort((a, b) => a.amps - b.amps);
+  for (const { group, least, amps } of alone.slice(0, MOST_ALONE)) {
     withstand.begin(at, place.edge, place.end);
     const cleared = clearFault(least.low, point, guards, study.at, withstand.phase);
     withstand.end(cleared.outcome);
