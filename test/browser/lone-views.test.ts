@@ -232,9 +232,11 @@ describe("findings", () => {
 
   test("groups keep all findings, and what was not checked is said at the end", () =>
     withView("findings", async (page) => {
+      const { length } = sloop.plan.findings.filter((f) => f.waived === null || f.waived.lapsed !== null);
+      assert.ok(length > 0);
       for (const by of ["consequence", "place", "rule"]) {
         await page.getByRole("combobox").selectOption(by);
-        assert.equal(await page.getByRole("article").count(), 7, by);
+        assert.equal(await page.getByRole("article").count(), length, by);
       }
       assert.match((await page.locator("footer").textContent()) ?? "", /pass.*Not judged of any size.*No certificate/);
     }));
