@@ -1,6 +1,6 @@
 import { build } from "esbuild";
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import ts from "typescript";
 import { buildPage, pageSources, weighFirstLoad } from "./build-page.ts";
@@ -64,9 +64,9 @@ export function declare(into: string): void {
     rootDir: join(root, "src"),
     outDir: into,
   });
-  // Who installs the package has no sources: the types refer to each other as the code would.
+  const written = new Map<string, string>();
   const { diagnostics } = program.emit(undefined, (path, text) => {
-    ts.sys.writeFile(path, text.replace(/((?:from|import\() ?"\.{1,2}\/[^"]+)\.ts"/g, '$1.js"'));
+    written.set(path, text);
   });
   const all = [...ts.getPreEmitDiagnostics(program), ...diagnostics];
   if (all.length > 0) {
@@ -77,6 +77,15 @@ export function declare(into: string): void {
         getNewLine: () => "\n",
       }),
     );
+  }
+  // Only what the door leads to; who installs the package has no sources, so the types refer to each other as the code would.
+  const door = join(into, "index.d.ts");
+  const reached = new Set([door]);
+  for (const path of reached) {
+    const text = written.get(path) ?? "";
+    ts.sys.writeFile(path, text.replace(/((?:from|import\() ?"\.{1,2}\/[^"]+)\.ts"/g, '$1.js"'));
+    for (const [, to = ""] of text.matchAll(/(?:from|import\() ?"(\.{1,2}\/[^"]+)\.ts"/g))
+      reached.add(join(dirname(path), `${to}.d.ts`));
   }
 }
 
