@@ -12,7 +12,7 @@ export interface EndPlace {
 }
 
 /** Pieces of a run that are studied from each of its ends. */
-const MOST_PIECES = 40;
+export const MOST_PIECES = 40;
 
 /** Every place at which a fault is studied: both ends of every live conductor, to the other pole and to the structure where there is one. */
 export function endPlaces(model: Model): EndPlace[] {

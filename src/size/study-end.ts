@@ -15,8 +15,8 @@ import type { EndFault, FaultDevice, GreatestFault, LeastFault } from "./fault-s
 import { liveMetal } from "./live-metal.ts";
 import type { WithstandNotes } from "./note-withstand.ts";
 
-/** Of more batteries than these only those that give least at a place are followed alone: the others are cleared no later. */
-const MOST_ALONE = 6;
+/** Of more batteries than these only those that give least at a place are followed alone; what the others feed past every fuse shows in the greatest fault. */
+export const MOST_ALONE = 6;
 
 /** What every place is studied with. */
 export interface Studying {

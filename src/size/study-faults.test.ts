@@ -329,3 +329,9 @@ circuits:
   // What its maker states goes before.
   near(pushes(24, 12, "output: 40 A, input: 25 A")?.amps.high, 1.2 * 25);
 });
+
+test("what a build is too large for is told", () => {
+  const many = Array.from({ length: 7 }, (_, i) => i + 1);
+  const text = `wireworthy: 1\nrules: { DC: iso-small-craft }\nsystems: { DC: { kind: DC, nominal: 12 V, return: BN } }\nparts:\n  BP: { kind: bus bar }\n  BN: { kind: bus bar }\n${many.map((i) => `  B${i}: { kind: battery, chemistry: AGM, capacity: 100 Ah }\n`).join("")}circuits:\n${many.map((i) => `  W${i}: { path: B${i} → BP, length: 1 m }\n`).join("")}`;
+  assert.ok(studyFaults(compile(text).settled).notStudied.some((says) => /^of 7 batteries only the 6/.test(says)));
+});

@@ -2,7 +2,7 @@ import { faultAmps, notStudied, type LaidFaults } from "../fault/index.ts";
 import { guardOf, listDevices } from "./fault-devices.ts";
 import { layCases, unknownBy } from "./fault-cases.ts";
 import { faultEdges } from "./fault-edges.ts";
-import { endPlaces, otherPoles } from "./fault-places.ts";
+import { endPlaces, MOST_PIECES, otherPoles } from "./fault-places.ts";
 import type {
   CircuitFaults,
   ConductorFault,
@@ -15,7 +15,7 @@ import type {
 } from "./fault-study.ts";
 import { noteWithstand } from "./note-withstand.ts";
 import type { Settled } from "./settled.ts";
-import { studyEnd, type Studying } from "./study-end.ts";
+import { MOST_ALONE, studyEnd, type Studying } from "./study-end.ts";
 
 /** What is worked out at the ends of conductors, and what all of it is studied with. */
 interface EndsStudied {
@@ -56,7 +56,7 @@ function makeStudy(settled: Settled): FaultStudy {
     circuits,
     terminals,
     open,
-    notStudied: notStudied(settled.model.system),
+    notStudied: [...notStudied(settled.model.system), ...bounded(settled)],
   };
 }
 
@@ -130,6 +130,21 @@ function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly
 /** Prospective current between two nodes. */
 const at = (laid: LaidFaults, plus: number, minus: number): number =>
   Math.abs(faultAmps(laid, { plus: { node: plus }, minus: { node: minus } }));
+
+/** What a build is too large for, in words. */
+function bounded({ model: { grid, circuits } }: Settled): string[] {
+  const says: string[] = [];
+  if (grid.stores.length > MOST_ALONE)
+    says.push(
+      `of ${grid.stores.length} batteries only the ${MOST_ALONE} that give least at a place are followed alone there`,
+    );
+  const long = circuits.filter(
+    ({ edges }) => edges.filter((e) => grid.edges[e]?.live === true).length > 2 * MOST_PIECES,
+  );
+  for (const { circuit } of long)
+    says.push(`of ${circuit.id} the ${MOST_PIECES} pieces at each end are studied, not those between`);
+  return says;
+}
 
 function terminalFaults({ grid, cases }: Studying, against: Int32Array): (TerminalFault | null)[] {
   return Array.from(against, (minus, node): TerminalFault | null => {
