@@ -95,7 +95,7 @@ export function printFaultSchedule(compiled: Compiled, width: number, paint: Pai
     paint("bold", "Faults and devices"),
     ...(printTable(fits, rows, width, paint) ?? printTable(fits, rows, Infinity, paint) ?? []),
     ...wrap(
-      `margin: room to the limit of what governs, as a share of the limit; negative: beyond it; –: what is behind it is judged, or it has no figure. metal: at the greatest steady current, by the table${withModel ? "; by model: by the balance of heat, which only checks it" : ""}. least fault: one battery alone, empty and cold; greatest: everything that can push. cleared by: at the worst, after which no battery feeds it.`,
+      `margin: room to the limit of what governs, as a share of the limit; negative: beyond it; –: what is behind it is judged, or it has no figure. metal: at the greatest steady current, by the table${withModel ? "; by model: by the balance of heat, which only checks it" : ""}. least fault: one battery alone, empty and cold; greatest: everything that can push. cleared by: by the longest that is published, which for class T fuses is the time at twice the rating: minutes, where milliseconds are usual; after it no battery feeds the short.`,
       width,
     ),
     ...[...byOutcome].flatMap(([says, ids]) => wrap(`- not cleared, ${says}: ${ids.join(", ")}`, width, 2)),

@@ -84,7 +84,7 @@ export function printCircuitFaults(rows: readonly CircuitFaultRow[], width: numb
     paint("bold", "By circuit"),
     ...(printTable(circuitColumns, rows, width, paint) ?? printTable(narrow, rows, width, paint) ?? []),
     ...wrap(
-      "greatest: everything that can push, cold copper, at the ends near to and far from the sources. least: one battery or string alone, empty, cold and aged, hot copper. cleared by: when no battery feeds it any more, at the worst; limited: only sources with a limit go on; not proven: nothing is published of a device on the way. bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears; unproven: by the greatest opening times more than that, and nobody can say that it is not burnt; burns: more even by the least; –: no short in it is cleared within 5 s.",
+      "greatest: everything that can push, cold copper, at the ends near to and far from the sources. least: one battery or string alone, empty, cold and aged, hot copper. cleared by: when no battery feeds it any more, by the longest that is published, which for class T fuses is the time at twice the rating: minutes, where milliseconds are usual; limited: only sources with a limit go on; not proven: nothing is published of a device on the way. bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears; unproven: by the greatest opening times more than that, and nobody can say that it is not burnt; burns: more even by the least; –: no short in it is cleared within 5 s.",
       width,
     ),
     ...untold.flatMap((r) => wrap(`- ${r.id}: the least cannot be told: ${r.cannotTell ?? ""}`, width, 2)),

@@ -130,7 +130,7 @@ function faultsSection(compiled: Compiled): string[] {
         ),
     tag(
       "p",
-      "Margin: room to the limit of what governs. Least fault: one battery alone, empty and cold; greatest: everything that can push. Cleared by: at the worst; bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears. Never test a short.",
+      "Margin: room to the limit of what governs. Least fault: one battery alone, empty and cold; greatest: everything that can push. Cleared by: by the longest that is published, which for class T fuses is the time at twice the rating: minutes, where milliseconds are usual; bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears. Never test a short.",
       "small",
     ),
     ...curves.flatMap((scene) => [tag("h3", scene.title), `<figure>${writeSvg(scene)}</figure>`]),
@@ -215,7 +215,7 @@ const STYLE = `
 body{margin:0;background:var(--page);color:var(--ink);font:16px/1.5 system-ui,"Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif;font-variant-numeric:tabular-nums slashed-zero}
 header,main,nav{max-width:80rem;margin:0 auto;padding:0 1rem}
 h1{font-size:1.75rem;line-height:1.25;margin:1.5rem 0 .25rem}h2{font-size:1.25rem;margin:2rem 0 .5rem;border-bottom:1px solid var(--hair)}h3{font-size:1rem;margin:.75rem 0 .25rem}
-nav a{margin-right:1rem;color:inherit}
+nav{display:flex;flex-wrap:wrap;gap:0 1rem}nav a{color:inherit}
 .caution{border:2px solid var(--warn);padding:.5rem .75rem;background:var(--paper)}
 .finding{border-left:4px solid var(--ink2);background:var(--paper);padding:.25rem .75rem;margin:.75rem 0;overflow-wrap:anywhere}
 .finding p{margin:.15rem 0}.mark svg{vertical-align:-3px}.finding h3 code{font-weight:400;color:var(--ink2)}

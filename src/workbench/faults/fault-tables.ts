@@ -83,7 +83,7 @@ function mapTable(circuits: readonly FaultCircuitRow[], state: string | null, un
     }),
     empty: "No fault current yet: it follows the batteries and the circuits.",
     notes: [
-      `${ofState(state)} How a fault ends is of the greatest and the least, over every position of the switches, at both ends.`,
+      `${ofState(state)} How a fault ends is of the greatest and the least, over every position of the switches, at both ends. Times are the longest that are published: of class T fuses only that at twice the rating is, so minutes stand where milliseconds are usual.`,
     ],
   };
 }
