@@ -1,11 +1,11 @@
 import { cite } from "../../explain/index.ts";
-import { studyEnds, type CircuitFaults, type EndFaults } from "../../size/index.ts";
+import type { CircuitFaults, EndFaults } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { wireNeeded } from "../wire-needed.ts";
-import { whyNotAsked } from "./not-asked.ts";
+import { judgeFaulted } from "./faulted-circuits.ts";
 import { worstThrough, type WorstThrough } from "./opens-in-time.ts";
 import { KIND_ASKED_THERE, possibleDevice } from "./possible-devices.ts";
 
@@ -55,15 +55,9 @@ export const cableBurntBeforeClearing = defineRule({
     ],
   },
   judge(build, report) {
-    const study = studyEnds(build.settled);
-    const faultsOf = new Map(study.circuits.flatMap((c) => (c === null ? [] : [[c.circuit, c] as const])));
-    for (const view of build.circuits) {
-      const why = whyNotAsked(build, view);
-      const faults = faultsOf.get(view.id);
-      if (typeof why === "string") report.notApplicable(view.subject, why);
-      else if (faults === undefined) report.notApplicable(view.subject, "no short in it draws anything");
-      else judgeCircuit(build, study, view, faults, report);
-    }
+    judgeFaulted(build, report, (view, faults, study) => {
+      judgeCircuit(build, study, view, faults, report);
+    });
   },
 });
 
