@@ -29,7 +29,8 @@ export function endsAround(middle: number, spread: number, dimension: Dimension,
   const [least, most] = limitsOf(dimension, limits);
   const low = Math.max(middle - spread, least);
   const high = Math.min(middle + spread, most);
-  return dimensions[dimension].whole ? [Math.ceil(low), Math.floor(high)] : [low, high];
+  // A half below nought rounds up to −0, which is no other number when it has been written down.
+  return dimensions[dimension].whole ? [Math.ceil(low) + 0, Math.floor(high)] : [low, high];
 }
 
 /** What is wrong with the size of a number; null where nothing is. */

@@ -382,3 +382,8 @@ test("survives what only a hostile text would hold", () => {
     }
   }
 });
+
+test("a whole number around nought is nought, not −0", () => {
+  const read = readQuantity("0 +/- ½", "count", { min: -100 });
+  assert.ok(read.ok && "low" in read.amount && Object.is(read.amount.low, 0));
+});
