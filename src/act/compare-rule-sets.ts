@@ -78,7 +78,6 @@ export function compareRuleSets(
   const found = findRuleSet(rules);
   if (!found.found) return refuse(found.problem, found.hint);
   const { set, edition } = found;
-  if (!set.carried) return refuse(set.notCarried, "choose a set whose numbers are carried");
   const named = `${set.id} ${edition.name}`;
   const { supplies } = compiled.system;
   if (supplies.length === 0)

@@ -250,7 +250,6 @@ export function ampacity(input: AmpacityInput): Ampacity {
     if (!(bundle >= 1 && ambientC === ambientC))
       throw new RangeError(`no ampacity for a bundle of ${bundle} at ${ambientC} °C`);
   }
-  if (!ruleSet.carried) return untold(ruleSet.notCarried);
   const rules = input.current === "AC" ? (ruleSet.ampacityAC ?? ruleSet.ampacity) : ruleSet.ampacity;
   const recorded = new Set<LookedUp>();
   const ratings: Rating[] = [];

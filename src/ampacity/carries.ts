@@ -55,21 +55,19 @@ const waysOf = (loaded: number): readonly (readonly [Lying, Stretch, Installed])
  *
  * @param insulationC °C, of the insulation
  * @param loaded conductors of its own cable that carry current, itself included, 1…; two count as three, and from two on they are together in the engine space too
- * @returns one for each rule set, those without numbers too, which say so
+ * @returns one for each rule set
  * @source the tables and factors of each rule set, in the result
  * @example 10 AWG boat cable, 105 °C: 60 A alone by 33 CFR 183.425 Table 5
  * carriesBy({ size: awgSize("10"), metal: "copper", plating: "tinned", strands: "type 3" }, celsius(105))[0].lying[0].ampacity.amps //=> 60
  */
 export const carriesBy = (make: ConductorMake, insulationC: Celsius, loaded = 1): readonly Carries[] =>
   ruleSets.map((ruleSet) => {
-    const { id, title, editions, carried } = ruleSet;
-    const lying = carried
-      ? waysOf(loaded).map(([lies, stretch, installed]) => ({
-          lies,
-          loaded: stretch.bundle,
-          ampacity: ampacity({ ruleSet, make, insulationC, installed, stretches: [stretch] }),
-        }))
-      : [];
-    const untold = lying[0]?.ampacity.cannotTell ?? null;
-    return { ruleSet: id, title, edition: editions[0].name, lying, cannotTell: carried ? untold : ruleSet.notCarried };
+    const { id, title, editions } = ruleSet;
+    const lying = waysOf(loaded).map(([lies, stretch, installed]) => ({
+      lies,
+      loaded: stretch.bundle,
+      ampacity: ampacity({ ruleSet, make, insulationC, installed, stretches: [stretch] }),
+    }));
+    const cannotTell = lying[0]?.ampacity.cannotTell ?? null;
+    return { ruleSet: id, title, edition: editions[0].name, lying, cannotTell };
   });

@@ -1,7 +1,7 @@
 import type { Span } from "../diagnostic.ts";
 import { placed, type CircuitFacts, type Plan, type PlanItem, type PlanPart } from "../plan/index.ts";
 import type { Run, Runs } from "../route/index.ts";
-import type { CarriedRuleSet } from "../ruleset/index.ts";
+import type { RuleSet } from "../ruleset/index.ts";
 import {
   ruleSetOf,
   suppliesBySet,
@@ -37,7 +37,7 @@ export interface CircuitView {
   readonly run: Run;
   readonly design: CircuitDesign;
   readonly supply: Supply | undefined;
-  readonly ruleSet: CarriedRuleSet | null;
+  readonly ruleSet: RuleSet | null;
   /** Null for alternating current, which is not studied. */
   readonly model: CircuitModel | null;
   /** Devices as placed, with why an end has none; null for alternating current. */

@@ -1,21 +1,12 @@
-import { findRuleSet } from "../ruleset/index.ts";
 import type { Build, CircuitView, Subject } from "./build.ts";
 import type { Needed } from "./finding.ts";
 import { needed, type Report } from "./report.ts";
 
-/** What is missing where the rule set of a circuit lends no numbers: the name of a set, or its numbers; null: it lends them. */
+/** What is missing where the rule set of a circuit lends no numbers: its name, or which one is meant; null: it lends them. */
 export function numbersNeeded(build: Build, c: Pick<CircuitView, "ruleSet" | "supply" | "subject">): Needed | null {
   if (c.ruleSet !== null) return null;
   const about = c.supply === undefined ? c.subject : build.supply(c.supply);
-  const named = c.supply?.rules === undefined ? null : findRuleSet(c.supply.rules);
-  return needed(
-    named === null
-      ? "the rule set"
-      : named.found
-        ? `what ${named.set.id} asks, whose numbers are not carried yet,`
-        : "which rule set is meant",
-    about,
-  );
+  return needed(c.supply?.rules === undefined ? "the rule set" : "which rule set is meant", about);
 }
 
 /**

@@ -5,7 +5,7 @@ import type { AmpacityRules } from "./ampacity-rules.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const clause = (text: string, trust: Trust) => cite("as-nzs-3001-2-2022", text, trust);
 
@@ -17,7 +17,7 @@ const atForty = (rules: AmpacityRules): AmpacityRules => ({
 });
 
 /** Connectable electrical installations of vehicles in Australia and New Zealand. */
-export const auNzVehicle: CarriedRuleSet = {
+export const auNzVehicle: RuleSet = {
   id: "au-nz-vehicle",
   title: "Vehicles and caravans, Australia and New Zealand: AS/NZS 3001.2",
   editions: [
@@ -35,7 +35,6 @@ export const auNzVehicle: CarriedRuleSet = {
     "the ampacity tables of AS/NZS 3008.1 are not carried: DIN VDE 0298-4 (extra-low voltage) and IEC 60364-5-52 (mains) stand in, corrected to air of 40 °C",
     "drop and terminal temperatures of this set are unverified; distances of devices are as quoted in articles",
   ],
-  carried: true,
   ampacity: atForty(flexibleAmpacity),
   ampacityAC: atForty({
     ...iecAmpacity,

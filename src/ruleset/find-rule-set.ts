@@ -9,7 +9,7 @@ export interface FoundRuleSet {
   readonly edition: Edition;
   /** Whether the text named an edition at all; if not, the set's first one stands in, which is worth listing. */
   readonly editionNamed: boolean;
-  /** What a reader has to be told: an edition that is not carried, a set that is known by name only. */
+  /** What a reader has to be told: an edition that is not carried. */
   readonly remarks: readonly string[];
 }
 
@@ -59,7 +59,7 @@ function pairs(text: string): Set<string> {
   return found;
 }
 
-/** What to write instead: a name that is nearly it, else those whose numbers are carried. */
+/** What to write instead: a name that is nearly it, and all of them. */
 function advice(words: string): string {
   const sought = pairs(words.slice(0, 60));
   const likeness = (id: string): number => {
@@ -68,10 +68,10 @@ function advice(words: string): string {
     for (const pair of own) if (sought.has(pair)) shared++;
     return (2 * shared) / (own.size + sought.size || 1);
   };
-  const carried = ruleSets.filter((set) => set.carried).map(({ id }) => `\`${id}\``);
+  const all = ruleSets.map(({ id }) => `\`${id}\``);
   const [best] = ruleSets.map(({ id }) => ({ id, like: likeness(id) })).sort((a, b) => b.like - a.like);
   const near = best !== undefined && best.like >= LIKE ? `did you mean \`${best.id}\`? ` : "";
-  return `${near}the sets are ${carried.slice(0, -1).join(", ")} and ${carried.at(-1) ?? ""}`;
+  return `${near}the sets are ${all.slice(0, -1).join(", ")} and ${all.at(-1) ?? ""}`;
 }
 
 /** Share of pairs in common from which one name is probably meant for another. */
@@ -108,6 +108,5 @@ export function findRuleSet(text: string): FoundRuleSet | NoRuleSet {
   if (edition === undefined) {
     remarks.push(`edition \`${shown(rest)}\` of ${set.id} is not carried; the numbers are those of ${carried.name}`);
   }
-  if (!set.carried) remarks.push(set.notCarried);
   return { found: true, set, edition: edition ?? carried, editionNamed: rest !== "", remarks };
 }

@@ -3,13 +3,13 @@ import { celsius, metres, ratio } from "../quantity/index.ts";
 import { metricSize } from "../wire/index.ts";
 import { iecAmpacity, wiring } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 const overcurrent = (clause: string, trust: Trust) => cite("iec-60364-4-43", clause, trust);
 
 /** Buildings under the international installation rules. */
-export const iecCabin: CarriedRuleSet = {
+export const iecCabin: RuleSet = {
   id: "iec-cabin",
   title: "Cabins and huts, IEC 60364",
   editions: [
@@ -31,7 +31,6 @@ export const iecCabin: CarriedRuleSet = {
     "drop limits are those of a private source (6 % lighting, 8 % other, unverified), as an off-grid cabin is",
     "3 m from the source to the device hold only where short circuit and fire are kept unlikely (433.2.2, unverified)",
   ],
-  carried: true,
   ampacity: iecAmpacity,
   solar: { factor: 1.25, source: cite("iec-60364-7-712", "712.433", "memory") },
   deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, opensBy: IEC_OPENS_BY, law: null },

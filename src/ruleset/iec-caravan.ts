@@ -4,13 +4,13 @@ import { metricSize } from "../wire/index.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 import { vehicleDistance, vehicleDrop } from "./vehicle-practice.ts";
 
 const caravan = (clause: string) => cite("iec-60364-7-721", clause, "memory");
 
 /** Caravans and motor caravans under the international rules. */
-export const iecCaravan: CarriedRuleSet = {
+export const iecCaravan: RuleSet = {
   id: "iec-caravan",
   title: "Caravans and motor caravans, IEC 60364-7-721 and EN 1648",
   editions: [
@@ -28,7 +28,6 @@ export const iecCaravan: CarriedRuleSet = {
     "device distances and drop classes of the 12 V side are common practice of vehicles, as stand-ins",
     "an engine bay whose air nobody measured counts as 60 °C",
   ],
-  carried: true,
   ampacity: {
     ...flexibleAmpacity,
     notes: ["the conductor table of EN 1648 was not found: DIN VDE 0298-4 stands in"],

@@ -37,6 +37,6 @@ export { dropClass, dropProperties, type DropClass, type DropProperty, type Drop
 export { findRuleSet, type FoundRuleSet, type NoRuleSet } from "./find-rule-set.ts";
 export { isoSmallCraft } from "./iso-small-craft.ts";
 export { leastSize, type LeastSize, type LeastSizeInput, type LeastSizeRules, type SmallUse } from "./least-size.ts";
-export type { CarriedRuleSet, Edition, NamedRuleSet, RuleSet } from "./rule-set.ts";
+export type { Edition, RuleSet } from "./rule-set.ts";
 export { ruleSets } from "./rule-sets.ts";
 export { usSmallCraft } from "./us-small-craft.ts";

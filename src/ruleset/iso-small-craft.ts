@@ -7,7 +7,7 @@ import { isoSmallCraftMinAreas } from "../reference/iso-small-craft-min-areas.ts
 import { metricSize } from "../wire/index.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const iso = (clause: string, trust: Trust) => cite("iso-13297-2020", clause, trust);
 const iso10133 = (clause: string, trust: Trust) => cite("iso-10133-2012", clause, trust);
@@ -35,7 +35,7 @@ const leastArea = (use: string) => {
 };
 
 /** Boats under the international standard. */
-export const isoSmallCraft: CarriedRuleSet = {
+export const isoSmallCraft: RuleSet = {
   id: "iso-small-craft",
   title: "Small craft, ISO 13297",
   editions: [
@@ -50,7 +50,6 @@ export const isoSmallCraft: CarriedRuleSet = {
     "every ampacity and every correction factor of this set is unverified: confirm them against the purchased standard",
     "the limit of devices on direct current and their distance from a battery are unverified",
   ],
-  carried: true,
   ampacity: {
     ...plainRules,
     terminals: markedTerminals,

@@ -18,7 +18,8 @@ export interface Edition {
   readonly says: string;
 }
 
-interface RuleSetHead {
+/** A body of rules that a plan can be judged by, with its numbers. Plain data. */
+export interface RuleSet {
   /** Kebab-case, as a plan names it. */
   readonly id: string;
   readonly title: string;
@@ -28,11 +29,6 @@ interface RuleSetHead {
   readonly scope: string;
   /** What a reader has to know before leaning on its numbers. */
   readonly cautions: readonly string[];
-}
-
-/** A rule set with its numbers. Plain data. */
-export interface CarriedRuleSet extends RuleSetHead {
-  readonly carried: true;
   /** Of direct current, and of alternating current where `ampacityAC` is absent. */
   readonly ampacity: AmpacityRules;
   readonly ampacityAC?: AmpacityRules;
@@ -44,13 +40,3 @@ export interface CarriedRuleSet extends RuleSetHead {
   readonly leastSize: LeastSizeRules;
   readonly conductor: ConductorRules;
 }
-
-/** A rule set that is known by name only: what is asked of it cannot be told. */
-export interface NamedRuleSet extends RuleSetHead {
-  readonly carried: false;
-  /** Why nothing can be told, as a reader meets it. */
-  readonly notCarried: string;
-}
-
-/** A body of rules that a plan can be judged by. */
-export type RuleSet = CarriedRuleSet | NamedRuleSet;

@@ -6,7 +6,7 @@ import { neededCell } from "./ampacity-table.ts";
 import type { DeviceSizeRule, SmallConductor } from "./device-limit.ts";
 import { gauge, nec, necAmpacity } from "./nec-ampacity.ts";
 import { necStandardRatings } from "./nec-standard-ratings.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 
@@ -38,7 +38,7 @@ export const necNextSize: DeviceSizeRule = {
 };
 
 /** Buildings in the United States. */
-export const usCabin: CarriedRuleSet = {
+export const usCabin: RuleSet = {
   id: "us-cabin",
   title: "Cabins and huts, United States: National Electrical Code",
   editions: [
@@ -60,7 +60,6 @@ export const usCabin: CarriedRuleSet = {
     "voltage drop is advice in the code; below 60 V the classes of boats stand in, as common practice",
     "the distance of a device from a battery is given in words only (240.21(H)): 7 in, or 40 in enclosed, stand in",
   ],
-  carried: true,
   ampacity: necAmpacity,
   solar: { factor: 1.25, source: nec("690.8(A)(1)") },
   deviceSize: {

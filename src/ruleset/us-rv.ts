@@ -8,7 +8,7 @@ import { markedTerminals, plainRules, type AmpacityRules } from "./ampacity-rule
 import { neededCell } from "./ampacity-table.ts";
 import type { SmallConductor } from "./device-limit.ts";
 import { gauge, nec, necAmpacity } from "./nec-ampacity.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 import { necNextSize, necSmallConductors } from "./us-cabin.ts";
 import { usSmallCraft } from "./us-small-craft.ts";
 
@@ -53,7 +53,7 @@ const lowVoltage: AmpacityRules = {
 };
 
 /** Recreational vehicles in the United States. */
-export const usRv: CarriedRuleSet = {
+export const usRv: RuleSet = {
   id: "us-rv",
   title: "Recreational vehicles, United States",
   editions: [
@@ -72,7 +72,6 @@ export const usRv: CarriedRuleSet = {
     "drop classes of the 12 V side are those of boats, as common practice",
     "the 18 in from battery to device are as quoted in a handbook of the trade",
   ],
-  carried: true,
   ampacity: lowVoltage,
   ampacityAC: necAmpacity,
   deviceSize: {

@@ -6,7 +6,7 @@ import { usSmallCraftEngineFactors } from "../reference/us-small-craft-engine-fa
 import { awgSize, type WireSize } from "../wire/index.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const e11 = (clause: string, trust: "read" | "article" | "memory") => cite("abyc-e-11", clause, trust);
 const law = (clause: string) => cite("33-cfr-183", clause, "read");
@@ -44,7 +44,7 @@ const table = ampacityTable(usSmallCraftDc, {
 });
 
 /** Boats under United States law and the voluntary standard behind it. */
-export const usSmallCraft: CarriedRuleSet = {
+export const usSmallCraft: RuleSet = {
   id: "us-small-craft",
   title: "Small craft, United States: ABYC E-11 with 33 CFR 183",
   editions: [
@@ -62,7 +62,6 @@ export const usSmallCraft: CarriedRuleSet = {
     "engine-space factors other than those of 60 and 105 °C insulation are unverified",
     "device sizes and places rest on quotations of E-11, not on the standard itself",
   ],
-  carried: true,
   ampacity: {
     ...plainRules,
     terminals: markedTerminals,

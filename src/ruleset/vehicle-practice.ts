@@ -4,7 +4,7 @@ import { metricSize } from "../wire/index.ts";
 import type { DeviceDistanceRules } from "./device-distance.ts";
 import type { DropRules } from "./drop-class.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
-import type { CarriedRuleSet } from "./rule-set.ts";
+import type { RuleSet } from "./rule-set.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 
@@ -49,7 +49,7 @@ export const vehicleDrop: DropRules = {
 };
 
 /** Vehicles for which no rule set is chosen. */
-export const vehiclePractice: CarriedRuleSet = {
+export const vehiclePractice: RuleSet = {
   id: "vehicle-practice",
   title: "Vehicles of 12 to 48 V, practice of the trade",
   editions: [
@@ -66,7 +66,6 @@ export const vehiclePractice: CarriedRuleSet = {
     "better insulation than 70 °C gains no ampacity in the table; it bears hotter air",
     "an engine bay whose air nobody measured counts as 60 °C",
   ],
-  carried: true,
   ampacity: flexibleAmpacity,
   deviceSize: {
     DC: { upTo: "ampacity", ceiling: 1, source: practice("device no more than the wire carries") },

@@ -1,7 +1,7 @@
 import { ampacityAmps } from "../ampacity/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run } from "../route/index.ts";
-import { smallConductor, type CarriedRuleSet } from "../ruleset/index.ts";
+import { smallConductor, type RuleSet } from "../ruleset/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 import { readLabel } from "../wire/label/read-label.ts";
 import type { WireMake } from "../wire/make/wire-make.ts";
@@ -121,8 +121,7 @@ export function boughtAmps(c: CircuitModel, run: Run, bought: BoughtMake): numbe
   );
 }
 
-const setsOf = ({ ruleSet, bySet }: Rungs): readonly CarriedRuleSet[] =>
-  bySet?.map((each) => each.ruleSet) ?? [ruleSet];
+const setsOf = ({ ruleSet, bySet }: Rungs): readonly RuleSet[] => bySet?.map((each) => each.ruleSet) ?? [ruleSet];
 
 /** The bought wire as a schedule prints it, with what follows from another size than the drawn one. */
 export function boughtOnPaper(

@@ -1,17 +1,17 @@
 import { deviceFamily, type DeviceFamilyId } from "../device/index.ts";
 import { amps, volts } from "../quantity/index.ts";
-import { deviceLimit, type CarriedRuleSet, type SmallConductor } from "../ruleset/index.ts";
+import { deviceLimit, type RuleSet, type SmallConductor } from "../ruleset/index.ts";
 import { ampacityAt, type Rungs } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
 import type { CircuitDevices } from "./place-devices.ts";
 
 /** By the rules of a set, then by nominal volts and family, then by ampacity: the choice of sizes asks the same few again and again. */
-const asked = new WeakMap<CarriedRuleSet["deviceSize"], Map<string, Map<number, number>>>();
+const asked = new WeakMap<RuleSet["deviceSize"], Map<string, Map<number, number>>>();
 
 /** The most that a rule set lets the devices of a circuit be at an ampacity; what a device of a family may be rated. */
 export function mostAllowed(
   c: Pick<CircuitModel, "supply">,
-  { deviceSize }: CarriedRuleSet,
+  { deviceSize }: RuleSet,
   ampacity: number,
   family: DeviceFamilyId | null,
   small: SmallConductor | null,

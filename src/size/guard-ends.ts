@@ -1,5 +1,5 @@
 import { findPush, type Push } from "../protect/index.ts";
-import { deviceDistance, exemptionFor, type CarriedRuleSet } from "../ruleset/index.ts";
+import { deviceDistance, exemptionFor, type RuleSet } from "../ruleset/index.ts";
 import type { Grid } from "../system/index.ts";
 import type { CircuitModel, Model } from "./model.ts";
 import { edgeOf, type Draft, type End, type NoDevice, type PlacedDevice } from "./placed-device.ts";
@@ -123,7 +123,7 @@ const reach = (why: NoDevice | null): number => (why?.why === "device within rea
 function sparedBy(
   grid: Grid,
   { circuit }: CircuitModel,
-  ruleSet: CarriedRuleSet,
+  ruleSet: RuleSet,
   iz: number,
   push: Push,
   hasOther: boolean,

@@ -1,4 +1,4 @@
-import { dropClass, type CarriedRuleSet, type DropClass, type DropProperty } from "../ruleset/index.ts";
+import { dropClass, type RuleSet, type DropClass, type DropProperty } from "../ruleset/index.ts";
 import type { Grid, SystemCircuit, SystemPart } from "../system/index.ts";
 import type { CircuitModel, Judged } from "./model.ts";
 
@@ -18,7 +18,7 @@ function dropPropertiesOf(part: SystemPart | undefined, circuit: SystemCircuit):
  */
 export function judgedOn(
   { circuit, supply, startsAt }: CircuitModel,
-  set: CarriedRuleSet,
+  set: RuleSet,
   parts: ReadonlyMap<string, SystemPart>,
   grid: Grid,
   draws: readonly number[],

@@ -7,7 +7,7 @@ import {
   leastSize,
   smallConductor,
   type AmpacityTable,
-  type CarriedRuleSet,
+  type RuleSet,
   type LeastSize,
   type SmallConductor,
 } from "../ruleset/index.ts";
@@ -35,7 +35,7 @@ export interface Ladder {
 
 /** What one of several rule sets that a circuit follows lets it have. */
 export interface SetRungs {
-  readonly ruleSet: CarriedRuleSet;
+  readonly ruleSet: RuleSet;
   readonly rungs: Rungs;
 }
 
@@ -43,7 +43,7 @@ export interface SetRungs {
 export interface Rungs {
   readonly ladder: Ladder;
   /** The rule set whose tables and factors these are. */
-  readonly ruleSet: CarriedRuleSet;
+  readonly ruleSet: RuleSet;
   /** Where a circuit follows several sets, what each lets it have; what stands here is then the lesser. */
   readonly bySet?: readonly SetRungs[];
   readonly metal: Metal;
@@ -81,7 +81,7 @@ const ladders = new Map<string, Ladder>();
 
 /** Sizes on the shelf in the order of the metal in them. */
 function ladderFor(
-  set: CarriedRuleSet,
+  set: RuleSet,
   sizes: readonly WireSize[],
   like: Omit<ConductorMake, "size">,
   insulationC: number,
@@ -111,7 +111,7 @@ interface Tabulated {
 /** By ladder and table; the choice of sizes lays out the same ones again and again. */
 const tabulated = new WeakMap<Ladder, Map<AmpacityTable, Map<string, Tabulated>>>();
 
-function tabulate(ladder: Ladder, set: CarriedRuleSet, table: AmpacityTable, insulationC: number, run: Run): Tabulated {
+function tabulate(ladder: Ladder, set: RuleSet, table: AmpacityTable, insulationC: number, run: Run): Tabulated {
   let byTable = tabulated.get(ladder);
   if (byTable === undefined) tabulated.set(ladder, (byTable = new Map<AmpacityTable, Map<string, Tabulated>>()));
   let byTerminals = byTable.get(table);
@@ -142,7 +142,7 @@ export function makeOf(circuit: SystemCircuit): Omit<ConductorMake, "size"> {
 /**
  * Lays out what a circuit's sizes could be. A pinned or found size is a ladder of one rung.
  */
-export function rungsFor(circuit: SystemCircuit, run: Run, set: CarriedRuleSet, stock: Stock): Rungs {
+export function rungsFor(circuit: SystemCircuit, run: Run, set: RuleSet, stock: Stock): Rungs {
   const pinned = circuit.size === undefined || circuit.size === "unknown" ? undefined : circuit.size;
   const sizes = pinned !== undefined ? [pinned] : stock.sizes.length > 0 ? stock.sizes : stockedSizes(stock.system);
   const like = makeOf(circuit);

@@ -1,4 +1,4 @@
-import type { CarriedRuleSet } from "../ruleset/index.ts";
+import type { RuleSet } from "../ruleset/index.ts";
 import type { Judged } from "./model.ts";
 import type { Rungs, SetRungs } from "./ladder.ts";
 
@@ -44,7 +44,7 @@ export function strictestJudged(bySet: readonly (readonly Judged[])[]): readonly
 }
 
 /** The set of several that asks for most, by what each comes to. */
-export function leastBy<T extends { readonly ruleSet: CarriedRuleSet }>(
+export function leastBy<T extends { readonly ruleSet: RuleSet }>(
   sets: readonly T[],
   value: (set: T) => number,
 ): T | undefined {

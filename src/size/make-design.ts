@@ -30,7 +30,7 @@ export interface SettledDesign {
 /**
  * Chooses conductors and devices for the whole build and says what everything then comes to.
  *
- * Alternating-current circuits, circuits of a rule set whose numbers are not carried, and circuits with a missing length or size are listed with
+ * Alternating-current circuits, circuits of no known rule set, and circuits with a missing length or size are listed with
  * what cannot be told; the rest is worked out as if they were there.
  *
  * @source `docs/method.md`

@@ -1,5 +1,5 @@
 import type { Runs } from "../route/index.ts";
-import type { CarriedRuleSet } from "../ruleset/index.ts";
+import type { RuleSet } from "../ruleset/index.ts";
 import { makeGrid, type Grid, type Stock, type System } from "../system/index.ts";
 import { chargingOf, solarAmps } from "./charging.ts";
 import { findStarts } from "./find-starts.ts";
@@ -50,7 +50,7 @@ export function makeModel(system: System, runs: Runs): Model {
       const { unreadWire } = circuit;
       cannotTell.push(unreadWire === undefined ? "its wire is not known" : `its wire: ${unreadWire}`);
     }
-    const rungsOf = (set: CarriedRuleSet) => ({ ruleSet: set, rungs: rungsFor(circuit, run, set, system.stock) });
+    const rungsOf = (set: RuleSet) => ({ ruleSet: set, rungs: rungsFor(circuit, run, set, system.stock) });
     const rungs = ruleSet === null ? null : lesserRungs([rungsOf(ruleSet), ...sets.slice(1).map(rungsOf)]);
     if (rungs !== null && rungs.untold !== null) cannotTell.push(rungs.untold);
     const edges = edgesOf.get(index) ?? [];
@@ -100,7 +100,7 @@ export function makeModel(system: System, runs: Runs): Model {
       c.cannotTell = [...c.cannotTell, `nothing leads back from ${grid.draws[lost]?.element.part ?? ""} to a source`];
     }
     if (c.ruleSet === null || c.rungs === null) continue;
-    const asked = (set: CarriedRuleSet) => judgedOn(c, set, parts, grid, drawsOf[c.position] ?? [], inputs);
+    const asked = (set: RuleSet) => judgedOn(c, set, parts, grid, drawsOf[c.position] ?? [], inputs);
     for (const each of c.bySet) each.judged = asked(each.ruleSet);
     c.judged = c.bySet.length === 0 ? asked(c.ruleSet) : strictestJudged(c.bySet.map((each) => each.judged));
   }

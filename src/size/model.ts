@@ -1,4 +1,4 @@
-import type { CarriedRuleSet, DropClass } from "../ruleset/index.ts";
+import type { RuleSet, DropClass } from "../ruleset/index.ts";
 import type { Grid, Stock, Supply, System, SystemCircuit, Trees } from "../system/index.ts";
 import type { Rungs } from "./ladder.ts";
 
@@ -48,7 +48,7 @@ export interface Starts {
 
 /** A circuit as one of several rule sets asks it to be. */
 export interface SetModel {
-  readonly ruleSet: CarriedRuleSet;
+  readonly ruleSet: RuleSet;
   readonly rungs: Rungs;
   judged: readonly Judged[];
 }
@@ -61,7 +61,7 @@ export interface CircuitModel {
   readonly index: number;
   readonly circuit: SystemCircuit;
   readonly supply: Supply | undefined;
-  readonly ruleSet: CarriedRuleSet | null;
+  readonly ruleSet: RuleSet | null;
   /** Each of the rule sets that it follows, with what that asks; empty where it follows one. */
   readonly bySet: readonly SetModel[];
   /** Null where nothing can be chosen or judged; `cannotTell` then says why. */

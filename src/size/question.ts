@@ -1,6 +1,6 @@
 import { nearestNames } from "../plan/index.ts";
 import { printAmount, readQuantity, type Dimension, type ReadOptions } from "../quantity/index.ts";
-import { findRuleSet, installMethods, ruleSets, type InstallMethod } from "../ruleset/index.ts";
+import { findRuleSet, installMethods, type InstallMethod } from "../ruleset/index.ts";
 import { fieldsOf, type QuestionField } from "./question-text.ts";
 
 /** A question with every figure read: SI, °C; of a range the end that hurts. */
@@ -230,11 +230,6 @@ function readRules(
     return null;
   }
   const { set, edition } = found;
-  if (!set.carried) {
-    const carried = ruleSets.filter((s) => s.carried).map((s) => `\`${s.id}\``);
-    say("rules", set.notCarried, `the sets whose numbers are carried are ${carried.join(", ")}`);
-    return null;
-  }
   remarks.push(...found.remarks);
   return { id: set.id, edition: edition.name };
 }

@@ -1,4 +1,4 @@
-import { findRuleSet, type CarriedRuleSet } from "../ruleset/index.ts";
+import { findRuleSet, type RuleSet } from "../ruleset/index.ts";
 import type { Supply, SystemCircuit } from "../system/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 
@@ -13,18 +13,18 @@ function findOnce(text: string): ReturnType<typeof findRuleSet> {
   return result;
 }
 
-/** The id of the rule set that a supply names, whether its numbers are carried or not; null: none, or none that is known. */
+/** The id of the rule set that a supply names; null: none, or none that is known. */
 export function ruleSetIdOf(supply: Supply | undefined): string | null {
   if (supply?.rules === undefined) return null;
   const result = findOnce(supply.rules);
   return result.found ? result.set.id : null;
 }
 
-/** The numbers that a supply's circuits are sized by; null where none are named or carried. */
-export function ruleSetOf(supply: Supply | undefined): CarriedRuleSet | null {
+/** The numbers that a supply's circuits are sized by; null where no known set is named. */
+export function ruleSetOf(supply: Supply | undefined): RuleSet | null {
   if (supply?.rules === undefined) return null;
   const result = findOnce(supply.rules);
-  return result.found && result.set.carried ? result.set : null;
+  return result.found ? result.set : null;
 }
 
 /**
@@ -48,10 +48,7 @@ export const withRules = (supply: Supply | undefined, rules: string | null | und
 export function whyNoRules(supply: Supply | undefined): string {
   if (supply === undefined) return "it belongs to no system";
   if (supply.rules === undefined) return `no rule set is named for ${supply.id}`;
-  const result = findOnce(supply.rules);
-  return result.found
-    ? `the numbers of ${result.set.id} are not carried yet`
-    : `the rule set of ${supply.id} is not known`;
+  return `the rule set of ${supply.id} is not known`;
 }
 
 const CONTEXTS: Readonly<Record<string, LabelContext>> = {

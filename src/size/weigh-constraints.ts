@@ -1,6 +1,6 @@
 import { freed } from "./freed.ts";
 import { printCitation, type Citation, type Trust } from "../explain/index.ts";
-import { isNoThinner, type CarriedRuleSet } from "../ruleset/index.ts";
+import { isNoThinner, type RuleSet } from "../ruleset/index.ts";
 import { rungsFor, runOhms, steadyAt, type Rungs, type SetRungs } from "./ladder.ts";
 import { leastBy, lesserRungs } from "./lesser-of-sets.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
@@ -158,7 +158,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
   const run = runs.runs[c.index];
   if (c.circuit.size === undefined || c.rungs === null || run === undefined) return c.rungs;
-  const rungsOf = (ruleSet: CarriedRuleSet): SetRungs => ({
+  const rungsOf = (ruleSet: RuleSet): SetRungs => ({
     ruleSet,
     rungs: rungsFor(freed(c.circuit), run, ruleSet, model.system.stock),
   });
@@ -199,7 +199,7 @@ function from(citation: Citation | undefined): Source {
 }
 
 /** The source of a rule set, and its name where the circuit follows several. */
-function by({ bySet }: CircuitModel, set: SetRungs | undefined, sourceIn: (set: CarriedRuleSet) => Citation): Source {
+function by({ bySet }: CircuitModel, set: SetRungs | undefined, sourceIn: (set: RuleSet) => Citation): Source {
   const source = from(set === undefined ? undefined : sourceIn(set.ruleSet));
   return bySet.length === 0 || set === undefined
     ? source

@@ -1,16 +1,16 @@
 import { isUnknown, type CircuitFacts } from "../plan/index.ts";
-import { findRuleSet, methodSays, type CarriedRuleSet } from "../ruleset/index.ts";
+import { findRuleSet, methodSays, type RuleSet } from "../ruleset/index.ts";
 import type { FactReader } from "./fact-reader.ts";
 import type { Supply, SystemCircuit } from "./system.ts";
 
 /** Rule sets by the text that names them; many circuits have the same one. */
-export type NamedSets = Map<string, CarriedRuleSet | null>;
+export type NamedSets = Map<string, RuleSet | null>;
 
-function setOf(rules: string, known: NamedSets): CarriedRuleSet | null {
+function setOf(rules: string, known: NamedSets): RuleSet | null {
   let set = known.get(rules);
   if (set === undefined) {
     const found = findRuleSet(rules);
-    known.set(rules, (set = found.found && found.set.carried ? found.set : null));
+    known.set(rules, (set = found.found ? found.set : null));
   }
   return set;
 }
@@ -29,7 +29,7 @@ export function noteUsualInstall(
   }
 }
 
-function noteOne(facts: CircuitFacts, set: CarriedRuleSet, read: FactReader): void {
+function noteOne(facts: CircuitFacts, set: RuleSet, read: FactReader): void {
   const { usual, terminals } = set.ampacity;
   if (usual !== null && facts.method === undefined) {
     read.assume({

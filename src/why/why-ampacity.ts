@@ -5,7 +5,7 @@ import type { ConstraintId } from "../size/index.ts";
 import { stretchAmpacityAt, type Rungs } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import type { Run } from "../route/index.ts";
-import type { CarriedRuleSet } from "../ruleset/index.ts";
+import type { RuleSet } from "../ruleset/index.ts";
 import { conductorResistance, resistancePerMetre20, type ConductorMake } from "../wire/index.ts";
 import type { Built } from "./built.ts";
 import type { WorkedFigure, WorkedSection, WorkedStep } from "./explanation.ts";
@@ -66,7 +66,7 @@ interface Told {
 function workBySet(
   { circuit }: CircuitModel,
   run: Run,
-  ruleSet: CarriedRuleSet,
+  ruleSet: RuleSet,
   by: string,
   make: ConductorMake,
   says: string[],

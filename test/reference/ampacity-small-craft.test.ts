@@ -2,14 +2,14 @@ import { describe, test } from "vitest";
 import assert from "node:assert/strict";
 import { ambientFactor, ampacity, type Stretch } from "../../src/ampacity/index.ts";
 import { celsius } from "../../src/quantity/index.ts";
-import { isoSmallCraft, usSmallCraft, type CarriedRuleSet } from "../../src/ruleset/index.ts";
+import { isoSmallCraft, usSmallCraft, type RuleSet } from "../../src/ruleset/index.ts";
 import { awgSize, metricSize, type WireSize } from "../../src/wire/index.ts";
 import { number, openTable } from "./open-table.ts";
 
 const cabin: Stretch = { engineSpace: false, ambientC: celsius(30), ambientStated: false, bundle: 1 };
 const engine: Stretch = { ...cabin, engineSpace: true };
 
-function rate(ruleSet: CarriedRuleSet, size: WireSize | null, insulation: number, stretch: Stretch) {
+function rate(ruleSet: RuleSet, size: WireSize | null, insulation: number, stretch: Stretch) {
   assert.ok(size !== null);
   const make = { size, metal: "copper", plating: "tinned", strands: "type 3" } as const;
   return ampacity({ ruleSet, make, insulationC: celsius(insulation), stretches: [stretch] });

@@ -42,9 +42,9 @@ export const isUnjudged = ({ outcome, needs = [] }: DrawnFinding): boolean =>
  * What findings of that kind come to, in a sentence; none: there are none.
  *
  * @example
- * const needs = [{ fact: "what us-rv asks, whose numbers are not carried yet,", about: "systems.DC" }]
+ * const needs = [{ fact: "which rule set is meant", about: "systems.DC" }]
  * const finding = { rule: "a/b", outcome: "cannot tell", severity: "must", about: "circuits.W1", title: "", because: "", needs }
- * unjudgedIn([finding, finding]) //=> ["Not judged: what us-rv asks, whose numbers are not carried yet."]
+ * unjudgedIn([finding, finding]) //=> ["Not judged: what hangs on which rule set is meant."]
  */
 export function unjudgedIn(findings: readonly DrawnFinding[]): string[] {
   const facts = findings.filter(isUnjudged).flatMap(({ needs = [] }) => needs.map(({ fact }) => fact));

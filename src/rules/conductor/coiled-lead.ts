@@ -3,7 +3,7 @@ import { cite, type Trust } from "../../explain/index.ts";
 import { isUnknown, known, type Fact, type WrittenCable } from "../../plan/index.ts";
 import { celsius } from "../../quantity/index.ts";
 import { bs7671Drum } from "../../reference/bs7671-drum.ts";
-import { findRuleSet, type CarriedRuleSet } from "../../ruleset/index.ts";
+import { findRuleSet, type RuleSet } from "../../ruleset/index.ts";
 import type { ConductorMake } from "../../wire/index.ts";
 import type { Build, CircuitView, PartView, Subject } from "../build.ts";
 import { figure } from "../figure.ts";
@@ -155,7 +155,7 @@ function leadOfInlet({ system }: Build, view: PartView): Lead {
   const label = known(view.plan?.kindFacts["lead cable"]) as WrittenCable | undefined; // read by the rules of the inlet
   const { supply } = view;
   const named = supply?.rules === undefined ? null : findRuleSet(supply.rules);
-  const set = named?.found === true && named.set.carried ? named.set : null;
+  const set = named?.found === true ? named.set : null;
   const size = label?.size ?? null;
   const make: ConductorMake | null =
     size === null ? null : { size, metal: "copper", plating: "plain", strands: "class 5" };
@@ -175,7 +175,7 @@ function leadOfInlet({ system }: Build, view: PartView): Lead {
 const POOREST_C = 60;
 
 function carried(
-  ruleSet: CarriedRuleSet | null,
+  ruleSet: RuleSet | null,
   make: ConductorMake,
   insulationC: number,
   stretches: Parameters<typeof ampacity>[0]["stretches"],

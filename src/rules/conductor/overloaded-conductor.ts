@@ -1,6 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { isUnknown } from "../../plan/index.ts";
-import type { CarriedRuleSet } from "../../ruleset/index.ts";
+import type { RuleSet } from "../../ruleset/index.ts";
 import { steadyAt } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import type { Needed } from "../finding.ts";
@@ -169,5 +169,5 @@ function isExempt(build: Build, { circuit, design }: CircuitView): boolean {
 }
 
 /** Least bundle factor of a set. */
-const poorestBundle = ({ ampacity: { bundle } }: CarriedRuleSet): number =>
+const poorestBundle = ({ ampacity: { bundle } }: RuleSet): number =>
   bundle.reduce((least, { factor }) => Math.min(least, factor.value), 1);

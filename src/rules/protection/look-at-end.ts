@@ -1,4 +1,4 @@
-import { deviceDistance, exemptionFor, type CarriedRuleSet, type DeviceDistanceLimit } from "../../ruleset/index.ts";
+import { deviceDistance, exemptionFor, type RuleSet, type DeviceDistanceLimit } from "../../ruleset/index.ts";
 import { needed } from "../report.ts";
 import type { Needed } from "../finding.ts";
 import { wireNeeded } from "../wire-needed.ts";
@@ -154,9 +154,9 @@ export function distanceLimits(c: GuardedCircuit, point: FeedingPoint): readonly
 type Limits = readonly (DeviceDistanceLimit | null)[];
 
 /** A set has one answer for each of a handful of cases: looked up once, not for every conductor. */
-const limitsOf = new WeakMap<CarriedRuleSet["deviceDistance"], Map<string, Limits>>();
+const limitsOf = new WeakMap<RuleSet["deviceDistance"], Map<string, Limits>>();
 
-function limitsIn(rules: CarriedRuleSet["deviceDistance"], { from, sheathed }: FeedingPoint): Limits {
+function limitsIn(rules: RuleSet["deviceDistance"], { from, sheathed }: FeedingPoint): Limits {
   let byPoint = limitsOf.get(rules);
   if (byPoint === undefined) limitsOf.set(rules, (byPoint = new Map<string, Limits>()));
   const key = `${from} ${sheathed}`;

@@ -14,9 +14,9 @@ export const unknownFact = defineRule({
   why: `Where a plan marks a fact as unknown, every rule that needs it cannot be told. Here they are gathered by the thing that should supply it, those
     that block most rules first: the list of what to measure, to open up, or to ask the maker for. One that blocks a must is a must.`,
   silent: [
+    "what cannot be told because no known rule set is named: record/unnamed-rule-set tells of it",
     "a build in which every rule can be told",
     "a fact that the plan does not state at all and that a rule misses: the rule says so itself",
-    "what cannot be told because the numbers of a rule set are not carried yet: that is no fact of the plan",
   ],
   sources: [],
   messages: {
