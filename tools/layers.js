@@ -12,6 +12,7 @@ export const layers = [
   "ruleset",
   "plan",
   "system",
+  "switching",
   "route",
   "network",
   "ampacity",

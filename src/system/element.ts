@@ -1,10 +1,12 @@
+import type { Fn } from "./terminal.ts";
 import type { Value } from "./value.ts";
 
 /**
  * What a part holds inside, between its own terminals. Kinds declare these; studies read them and never ask which kind it is.
  * All are plain data.
  */
-export type InternalElement = Join | Contact | Store | Feed | Draw | Converter;
+export type InternalElement =
+  Join | Contact | Store | Feed | Draw | Converter | Source | EarthJoin | ResidualGuard | Mover;
 
 interface Between {
   /** Unique within the build: `SW1`, `PNL:3`, `DCDC:out`. */
@@ -25,8 +27,10 @@ export interface Contact extends Between {
   readonly a: string;
   readonly b: string;
   readonly ohms: Value;
-  /** Closed in these positions of its part; absent: in every position. */
+  /** Closed in these positions of its mover; absent: in every position. */
   readonly closedIn?: readonly string[];
+  /** What moves it; absent: its part, which a hand moves. */
+  readonly mover?: string;
   /** The way of a panel whose protective device stands here. */
   readonly way?: string;
 }
@@ -135,4 +139,79 @@ export interface Converter extends Between {
   readonly runsWith: RunsWith | "load";
   readonly selfLimited: boolean | "unknown";
   readonly bothWays: boolean;
+  /** Works in these positions of its mover; absent: nothing holds it. */
+  readonly worksIn?: readonly string[];
+  readonly mover?: string;
+  /** Gives beside another alternating source while its maker lets it. */
+  readonly addsToSupply?: true | "unknown";
+}
+
+/** Where alternating current comes from that no converter makes: shore, a generator, the other side of a transformer. */
+export interface Source extends Between {
+  readonly is: "source";
+  readonly from: "shore" | "generator" | "transformer";
+  /** Terminal of each conductor that it has. */
+  readonly terminals: Readonly<Partial<Record<Fn, string>>>;
+  /** Between a line and neutral, or between its two lines where it has no neutral. */
+  readonly volts: number;
+  /** It gives in these positions of its mover. */
+  readonly givesIn?: readonly string[];
+  readonly mover?: string;
+  /** Terminals that have to be live before it gives: the inlet side of a transformer. */
+  readonly fedBy?: readonly string[];
+  /** Whether neutral and earth are joined in it, or ahead of it where it comes from outside. */
+  readonly joined: boolean | "unknown";
+  /** Whether its neutral is joined to earth by the electrode of the supplier alone (TT). */
+  readonly earthedApart?: boolean | "unknown";
+  /** What it may give for long. */
+  readonly gives?: { readonly value: Value; readonly unit: "A" | "VA" } | "unknown";
+}
+
+/** Where neutral meets the protective conductor. */
+export interface EarthJoin extends Between {
+  readonly is: "earth join";
+  readonly neutral: string;
+  readonly earth: string;
+  /** Closed in these positions of its mover; absent: in all; unknown: nobody says when. */
+  readonly closedIn?: readonly string[] | "unknown";
+  readonly mover?: string;
+}
+
+/** Opens on current that does not come back the way it went: RCD, GFCI, ELCI, RCBO. */
+export interface ResidualGuard extends Between {
+  readonly is: "residual guard";
+  /** Contacts that it opens; none: it stands in an outlet and guards what is plugged in there. */
+  readonly contacts: readonly string[];
+  readonly amps: Value | "unknown";
+  /** Longest time that it takes; absent: not stated. */
+  readonly seconds?: Value | "unknown";
+  /** Waveform type by IEC 60755; absent: not stated. */
+  readonly type?: "AC" | "A" | "F" | "B" | "unknown";
+  /** Opens later than one behind it on purpose. */
+  readonly delayed?: boolean | "unknown";
+}
+
+/** What stands in one of several positions: a switch, a plug, a relay, a machine that runs or not. */
+export interface Mover extends Between {
+  readonly is: "mover";
+  readonly positions: readonly string[];
+  /** hand: whoever is aboard · outside: plug, engine, sun · itself: by the rules below, whatever a hand would like */
+  readonly by: "hand" | "outside" | "itself";
+  /** Of one that moves by itself: the first that holds decides; the last one holds always. */
+  readonly rules?: readonly MoverRule[];
+  /** What the plan does not say of how it moves; absent: nothing is missing. */
+  readonly unclear?: string;
+  /** It opens what it leaves before it closes what it goes to. */
+  readonly breaksFirst?: boolean | "unknown";
+}
+
+/** When a part that moves by itself goes to a position. */
+export interface MoverRule {
+  readonly to: string;
+  /** Terminals that are all fed by something else than its own part. */
+  readonly live?: readonly string[];
+  /** Positions of other movers. */
+  readonly when?: readonly { readonly mover: string; readonly in: readonly string[] }[];
+  /** After which time; absent: at once, or not stated. */
+  readonly after?: Value;
 }

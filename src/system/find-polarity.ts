@@ -97,6 +97,10 @@ function pairsOf(e: InternalElement): Pair[] {
       ];
     case "join":
     case "contact":
+    case "source":
+    case "earth join":
+    case "residual guard":
+    case "mover":
       return [];
   }
 }
