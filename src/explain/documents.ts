@@ -68,10 +68,13 @@ export const documents = {
   "nom-001-2012": { title: "NOM-001-SEDE, electrical installations", edition: "2012", kind: "law" },
   "csa-c22-1": { title: "Canadian Electrical Code, part I", edition: "", kind: "code" },
   "bs-7671-2018": { title: "BS 7671, wiring regulations", edition: "2018", kind: "standard" },
+  "iec-60364-4-41": { title: "IEC 60364-4-41, protection against electric shock", edition: "2005", kind: "standard" },
   "iec-60364-4-43": { title: "IEC 60364-4-43, protection against overcurrent", edition: "2008", kind: "standard" },
   "iec-60364-5-52": { title: "IEC 60364-5-52, wiring systems", edition: "2009", kind: "standard" },
+  "iec-60364-5-53": { title: "IEC 60364-5-53, devices for protection and switching", edition: "", kind: "standard" },
   "iec-60364-5-54": { title: "IEC 60364-5-54, earthing and protective conductors", edition: "2011", kind: "standard" },
   "iec-60364-7-712": { title: "IEC 60364-7-712, solar photovoltaic supply", edition: "2017", kind: "standard" },
+  "iec-62548": { title: "IEC 62548, photovoltaic arrays, design", edition: "2016", kind: "standard" },
   "iec-60364-7-721": { title: "IEC 60364-7-721, caravans and motor caravans", edition: "2017", kind: "standard" },
   "as-nzs-3001-2-2022": {
     title: "AS/NZS 3001.2, connectable electrical installations",
@@ -113,6 +116,8 @@ export const documents = {
   "iec-60898-2": { title: "IEC 60898-2, circuit-breakers for AC and DC", edition: "", kind: "standard" },
   "iec-60947-1": { title: "IEC 60947-1, low-voltage switchgear, general rules", edition: "", kind: "standard" },
   "iec-60947-2": { title: "IEC 60947-2, circuit-breakers", edition: "", kind: "standard" },
+  "iec-61008-1": { title: "IEC 61008-1, residual current operated circuit-breakers", edition: "", kind: "standard" },
+  "ul-943": { title: "UL 943, ground-fault circuit interrupters", edition: "", kind: "standard" },
   "iec-61660-1": {
     title: "IEC 61660-1, short-circuit currents in DC auxiliary installations",
     edition: "1997",
