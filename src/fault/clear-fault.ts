@@ -1,6 +1,6 @@
-import type { FaultPoint } from "./fault-metal.ts";
+import type { EdgeFlow, FaultPoint } from "./fault-metal.ts";
 import type { LaidFaults } from "./lay-faults.ts";
-import { solveFault, type EdgeFlow, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
+import { solveFault, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
 
 /** When a device opens at a current. */
 export interface Opens {

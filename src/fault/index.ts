@@ -7,10 +7,10 @@ export {
   type Outcome,
   type Sight,
 } from "./clear-fault.ts";
-export type { FaultCase, FaultMetal, FaultPoint, FaultPorts, FaultShape } from "./fault-metal.ts";
+export type { EdgeFlow, FaultCase, FaultMetal, FaultPoint, FaultPorts, FaultShape } from "./fault-metal.ts";
 export { prepareFaults, type LaidFaults, type PreparedFaults } from "./lay-faults.ts";
 export { timeConstant } from "./loop-inductance.ts";
-export { faultAmps, solveFault, type EdgeFlow, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
+export { faultAmps, solveFault, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
 export { findSources, notStudied, type FaultSources, type GridLimited } from "./sources/find-sources.ts";
 export type { LimitedSource } from "./sources/limited-source.ts";
 export {

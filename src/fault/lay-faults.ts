@@ -19,6 +19,8 @@ export interface LaidFaults {
   column(coreNode: number): Float64Array;
   /** The limited sources that are on in a piece. */
   limitedIn(piece: number): LimitedHere;
+  /** What stands between two points of the core that were asked for, by the number that the asker gives the pair. */
+  readonly pairs: Map<number, CorePair>;
   /** The same case with edges taken out; asked for again, the same answer. */
   without(edges: readonly number[]): LaidFaults;
 }
@@ -35,6 +37,23 @@ export interface LimitedHere {
   readonly pushed: readonly Float64Array[];
   /** Volts across each for one ampere that another pushes. */
   readonly between: readonly (readonly number[])[];
+}
+
+/** A node of the core, the share of the fault's current that is drawn there, and what an ampere there does to all volts. */
+export interface Weight {
+  readonly node: number;
+  readonly share: number;
+  readonly column: Float64Array;
+}
+
+/** What the core shows between two points of it; beyond a tree's foot all places see the same. */
+export interface CorePair {
+  readonly weights: readonly Weight[];
+  readonly ohms: number;
+  readonly openVolts: number;
+  readonly limited: LimitedHere;
+  /** Volts between the points for an ampere that each limited source pushes. */
+  readonly atFault: readonly number[];
 }
 
 const NO_LIMITED: LimitedHere = { on: [], volts: [], amps: [], restVolts: [], pushed: [], between: [] };
@@ -130,9 +149,9 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
     }
     return found;
   };
-  const known = new Map<string, LaidFaults>();
+  const known = new Map<number | string, LaidFaults>();
   const without = (edges: readonly number[]): LaidFaults => {
-    const key = [...edges].sort((a, b) => a - b).join();
+    const key = keyOfEdges(edges, one.ohms.length);
     let laid = known.get(key);
     if (laid === undefined) {
       const ohms = one.ohms.slice();
@@ -143,7 +162,15 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
     }
     return laid;
   };
-  return { shape, one, pieceOf, restVolts: rest, column, limitedIn, without };
+  return { shape, one, pieceOf, restVolts: rest, column, limitedIn, pairs: new Map<number, CorePair>(), without };
+}
+
+/** The same for the same edges in any order; of few edges a number, which is quicker to find again than a word. */
+function keyOfEdges(edges: readonly number[], edgeCount: number): number | string {
+  const [first = 0, second = -1] = edges;
+  if (edges.length === 1) return first;
+  if (edges.length === 2) return edgeCount * (1 + Math.min(first, second)) + Math.max(first, second);
+  return [...edges].sort((a, b) => a - b).join();
 }
 
 function gatherLimited(

@@ -1,19 +1,11 @@
-import type { FaultPoint } from "./fault-metal.ts";
+import { isFromA, wayOf, wayWithin, type EdgeFlow, type FaultPoint } from "./fault-metal.ts";
 import { holdLimits } from "./hold-limits.ts";
-import type { LaidFaults, LimitedHere } from "./lay-faults.ts";
+import type { CorePair, LaidFaults, Weight } from "./lay-faults.ts";
 
 /** Where a fault is: between a point of one pole and a point of the other, or of the structure. */
 export interface FaultPlace {
   readonly plus: FaultPoint;
   readonly minus: FaultPoint;
-}
-
-/** An edge of a fault's path. */
-export interface EdgeFlow {
-  readonly edge: number;
-  /** Current into the edge at `a` and out of it at `b`, A; other than equal only where the fault lies within it. */
-  readonly atA: number;
-  readonly atB: number;
 }
 
 /** What a short between two points draws, before anything opens. */
@@ -37,60 +29,57 @@ const ROUNDING = 1e-9;
 
 /** A point as the core sees it. */
 interface Seen {
-  /** Nodes of the core, and how the current of the point divides between them. */
-  readonly nodes: readonly [node: number, share: number][];
-  /** Resistance between the point and those nodes, beyond what the core answers for. */
+  /** Node of the core that it hangs on; within an edge of the core that edge's `a`. */
+  readonly foot: number;
+  /** Resistance between the point and the core, beyond what the core answers for. */
   readonly extraOhms: number;
   /** Edges of trees on the way to the core, with current for one ampere of fault drawn at the point. */
   readonly way: readonly EdgeFlow[];
-  /** The core edge within which it lies. */
-  readonly within: { readonly edge: number; readonly share: number } | null;
+  /** The core edge within which it lies, and that edge's `b`. */
+  readonly within: Within | null;
 }
+
+interface Within {
+  readonly edge: number;
+  readonly share: number;
+  readonly far: number;
+}
+
+const NO_WAY: readonly EdgeFlow[] = [];
 
 function seePoint({ shape, one }: LaidFaults, point: FaultPoint): Seen | null {
   const { trees, metal, coreOf } = shape;
-  let extraOhms = 0;
-  const way: EdgeFlow[] = [];
-  let node: number;
-  if ("node" in point) node = point.node;
-  else if ("stub" in point) {
+  if ("node" in point) {
+    const { foot, flows } = wayOf(shape, point.node);
+    const extraOhms = ohmsOn(flows, 0, one.ohms, 0);
+    return extraOhms === Infinity ? null : { foot, extraOhms, way: flows, within: null };
+  }
+  if ("stub" in point) {
     const edge = metal.edges[point.stub];
     if (edge === undefined) return null;
-    node = edge[point.on];
-    extraOhms = point.ohms;
-    way.push({ edge: point.stub, atA: point.on === "a" ? 1 : 0, atB: point.on === "b" ? -1 : 0 });
-  } else {
-    const edge = metal.edges[point.edge];
-    const ohms = one.ohms[point.edge] ?? Infinity;
-    if (edge === undefined || ohms === Infinity) return null;
-    const { a, b } = edge;
-    const { share } = point;
-    if (trees.isTree[point.edge] === 0) {
-      return {
-        nodes: [
-          [coreOf[a] ?? 0, 1 - share],
-          [coreOf[b] ?? 0, share],
-        ],
-        extraOhms: share * (1 - share) * ohms,
-        way,
-        within: { edge: point.edge, share },
-      };
-    }
-    // What feeds it comes from the side of the core.
-    const fromA = trees.up[b] === point.edge;
-    node = fromA ? a : b;
-    extraOhms = (fromA ? share : 1 - share) * ohms;
-    way.push({ edge: point.edge, atA: fromA ? 1 : 0, atB: fromA ? 0 : -1 });
+    const { foot, flows } = wayOf(shape, edge[point.on]);
+    const own = { edge: point.stub, atA: point.on === "a" ? 1 : 0, atB: point.on === "b" ? -1 : 0 };
+    const extraOhms = ohmsOn(flows, 0, one.ohms, point.ohms);
+    return extraOhms === Infinity ? null : { foot, extraOhms, way: [own, ...flows], within: null };
   }
-  for (let e = trees.up[node] ?? -1; e >= 0; e = trees.up[node] ?? -1) {
-    const ohms = one.ohms[e] ?? Infinity;
-    if (ohms === Infinity) return null;
-    extraOhms += ohms;
-    const flow = metal.edges[e]?.b === node ? 1 : -1;
-    way.push({ edge: e, atA: flow, atB: flow });
-    node = trees.above[node] ?? 0;
+  const { edge: at, share } = point;
+  const edge = metal.edges[at];
+  const ohms = one.ohms[at] ?? Infinity;
+  if (edge === undefined || ohms === Infinity) return null;
+  if (trees.isTree[at] === 0) {
+    const within = { edge: at, share, far: coreOf[edge.b] ?? 0 };
+    return { foot: coreOf[edge.a] ?? 0, extraOhms: share * (1 - share) * ohms, way: NO_WAY, within };
   }
-  return { nodes: [[coreOf[node] ?? 0, 1]], extraOhms, way, within: null };
+  const { foot, flows } = wayWithin(shape, at);
+  const extraOhms = ohmsOn(flows, 1, one.ohms, (isFromA(shape, at) ? share : 1 - share) * ohms);
+  return extraOhms === Infinity ? null : { foot, extraOhms, way: flows, within: null };
+}
+
+/** Adds up a way from a place of it on; Infinity: it is open. */
+function ohmsOn(way: readonly EdgeFlow[], from: number, ohms: Float64Array, first: number): number {
+  let sum = first;
+  for (let i = from; i < way.length; i++) sum += ohms[way[i]?.edge ?? -1] ?? Infinity;
+  return sum;
 }
 
 /**
@@ -114,22 +103,13 @@ export const faultAmps = (laid: LaidFaults, place: FaultPlace): number => findFa
 /** A fault's current, with what the flows are worked out from. */
 interface Found {
   readonly amps: number;
-  readonly openVolts: number;
   readonly ohms: number;
   readonly piece: number;
   readonly plus: Seen;
   readonly minus: Seen;
-  readonly weights: readonly Weight[];
-  readonly limited: LimitedHere;
-  /** Amps of each limited source beyond those of its volts behind volts ÷ amps. */
+  readonly pair: CorePair;
+  /** Amps of each limited source beyond those of its volts behind volts ÷ amps; holds until the next fault is looked at. */
   readonly beyond: Float64Array;
-}
-
-/** A node of the core, the share of the fault's current that is drawn there, and what an ampere there does to all volts. */
-interface Weight {
-  readonly node: number;
-  readonly share: number;
-  readonly column: Float64Array;
 }
 
 const NOTHING_BEYOND = new Float64Array(0);
@@ -139,51 +119,46 @@ function findFault(laid: LaidFaults, place: FaultPlace, faultOhms: number): Foun
   const minus = seePoint(laid, place.minus);
   if (plus === null || minus === null) return null;
   const { pieceOf } = laid;
-  const piece = pieceOf[plus.nodes[0]?.[0] ?? 0] ?? 0;
-  if (pieceOf[minus.nodes[0]?.[0] ?? 0] !== piece) return null;
-  const seen = seePair(laid, piece, plus, minus);
-  const { openVolts, limited, atFault } = seen;
-  const ohms = seen.ohms + plus.extraOhms + minus.extraOhms + faultOhms;
-  const { weights } = seen;
+  const piece = pieceOf[plus.foot] ?? 0;
+  if (pieceOf[minus.foot] !== piece) return null;
+  const pair = seePair(laid, piece, plus, minus);
+  const { openVolts, limited } = pair;
+  const ohms = pair.ohms + plus.extraOhms + minus.extraOhms + faultOhms;
   // Batteries alone: Ohm's law.
-  const held =
-    limited.on.length === 0
-      ? { amps: openVolts / ohms, beyond: NOTHING_BEYOND }
-      : holdLimits({ ...limited, atFault, openVolts, ohms });
-  return { amps: held.amps, beyond: held.beyond, openVolts, ohms, piece, plus, minus, weights, limited };
+  if (limited.on.length === 0)
+    return { amps: openVolts / ohms, ohms, piece, plus, minus, pair, beyond: NOTHING_BEYOND };
+  const beyond = holdLimits(limited, pair, ohms);
+  return { amps: beyond[limited.on.length] ?? 0, ohms, piece, plus, minus, pair, beyond };
 }
 
-/** What the core shows between two points of it; beyond a tree's foot all places see the same. */
-interface PairSeen {
-  readonly weights: readonly Weight[];
-  readonly ohms: number;
-  readonly openVolts: number;
-  readonly limited: LimitedHere;
-  /** Volts between the points for an ampere that each limited source pushes. */
-  readonly atFault: readonly number[];
-}
-
-const pairs = new WeakMap<LaidFaults, Map<number, PairSeen>>();
-
-function seePair(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): PairSeen {
+function seePair(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): CorePair {
   if (plus.within !== null || minus.within !== null) return lookBetween(laid, piece, plus, minus);
-  let known = pairs.get(laid);
-  if (known === undefined) pairs.set(laid, (known = new Map<number, PairSeen>()));
-  const key = (plus.nodes[0]?.[0] ?? 0) * laid.shape.coreCount + (minus.nodes[0]?.[0] ?? 0);
-  let seen = known.get(key);
-  if (seen === undefined) known.set(key, (seen = lookBetween(laid, piece, plus, minus)));
-  return seen;
+  const { pairs } = laid;
+  const key = plus.foot * laid.shape.coreCount + minus.foot;
+  let pair = pairs.get(key);
+  if (pair === undefined) pairs.set(key, (pair = lookBetween(laid, piece, plus, minus)));
+  return pair;
 }
 
-function lookBetween(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): PairSeen {
+function lookBetween(laid: LaidFaults, piece: number, plus: Seen, minus: Seen): CorePair {
   const weights: Weight[] = [];
-  for (const [node, share] of plus.nodes) weights.push({ node, share, column: laid.column(node) });
-  for (const [node, share] of minus.nodes) weights.push({ node, share: -share, column: laid.column(node) });
+  weigh(laid, plus, 1, weights);
+  weigh(laid, minus, -1, weights);
   let ohms = 0;
   for (const { share, column } of weights) ohms += share * across(weights, column);
   const limited = laid.limitedIn(piece);
   const atFault = limited.pushed.map((column) => across(weights, column));
   return { weights, ohms, openVolts: across(weights, laid.restVolts), limited, atFault };
+}
+
+/** How the current of a point divides between nodes of the core. */
+function weigh(laid: LaidFaults, { foot, within }: Seen, sign: 1 | -1, into: Weight[]): void {
+  const add = (node: number, share: number): void => void into.push({ node, share, column: laid.column(node) });
+  if (within === null) add(foot, sign);
+  else {
+    add(foot, sign * (1 - within.share));
+    add(within.far, sign * within.share);
+  }
 }
 
 /** Volts between the two points. */
@@ -193,54 +168,71 @@ function across(weights: readonly Weight[], volts: Float64Array): number {
   return sum;
 }
 
-function describeFault({ pieceOf, restVolts, shape, one }: LaidFaults, found: Found): SolvedFault {
-  const { amps, openVolts, ohms, piece, plus, minus, weights, limited: here, beyond } = found;
-  const voltsAt = (n: number): number => {
-    let v = restVolts[n] ?? 0;
-    for (const { share, column } of weights) v -= amps * share * (column[n] ?? 0);
-    for (let k = 0; k < here.pushed.length; k++) v += (beyond[k] ?? 0) * (here.pushed[k]?.[n] ?? 0);
-    return v;
-  };
+/** Volts of the core while a fault lasts: room that each fault writes over. */
+let room = new Float64Array(64);
+
+function voltsDuring(laid: LaidFaults, { amps, pair, beyond }: Found): Float64Array {
+  const { restVolts, shape } = laid;
+  const n = shape.coreCount;
+  if (room.length < n) room = new Float64Array(2 * n);
+  for (let i = 0; i < n; i++) room[i] = restVolts[i] ?? 0;
+  for (const { share, column } of pair.weights) {
+    const drawn = amps * share;
+    for (let i = 0; i < n; i++) room[i] = (room[i] ?? 0) - drawn * (column[i] ?? 0);
+  }
+  const { pushed } = pair.limited;
+  for (let k = 0; k < pushed.length; k++) {
+    const column = pushed[k] ?? NOTHING_BEYOND;
+    const by = beyond[k] ?? 0;
+    for (let i = 0; i < n; i++) room[i] = (room[i] ?? 0) + by * (column[i] ?? 0);
+  }
+  return room;
+}
+
+function describeFault(laid: LaidFaults, found: Found): SolvedFault {
+  const { pieceOf, shape, one } = laid;
+  const { amps, ohms, piece, plus, minus, pair, beyond } = found;
+  const { coreEdges, coreA, coreB, coreOf, ports } = shape;
+  const volts = voltsDuring(laid, found);
   const flows: EdgeFlow[] = [];
-  const flowIn = (way: readonly EdgeFlow[], times: number): void => {
-    for (const { edge, atA, atB } of way) flows.push({ edge, atA: times * atA, atB: times * atB });
-  };
-  flowIn(plus.way, amps);
-  flowIn(minus.way, -amps);
+  for (const { edge, atA, atB } of plus.way) flows.push({ edge, atA: amps * atA, atB: amps * atB });
+  for (const { edge, atA, atB } of minus.way) flows.push({ edge, atA: -amps * atA, atB: -amps * atB });
   const least = ROUNDING * Math.abs(amps);
-  for (const e of shape.coreEdges) {
-    const edge = shape.metal.edges[e];
-    const r = one.ohms[e] ?? Infinity;
-    if (edge === undefined || r === Infinity) continue;
-    const a = shape.coreOf[edge.a] ?? 0;
+  for (let k = 0; k < coreEdges.length; k++) {
+    const a = coreA[k] ?? 0;
     if (pieceOf[a] !== piece) continue;
-    const through = (voltsAt(a) - voltsAt(shape.coreOf[edge.b] ?? 0)) / r;
-    let [atA, atB] = [through, through];
+    const e = coreEdges[k] ?? 0;
+    const r = one.ohms[e] ?? Infinity;
+    if (r === Infinity) continue;
+    const through = ((volts[a] ?? 0) - (volts[coreB[k] ?? 0] ?? 0)) / r;
+    let atA = through;
+    let atB = through;
     // What is drawn within an edge comes from both its ends, by the resistance to each.
-    for (const [seen, drawn] of [
-      [plus, amps],
-      [minus, -amps],
-    ] as const) {
-      if (seen.within?.edge !== e) continue;
-      atA += drawn * (1 - seen.within.share);
-      atB -= drawn * seen.within.share;
+    if (plus.within?.edge === e) {
+      atA += amps * (1 - plus.within.share);
+      atB -= amps * plus.within.share;
+    }
+    if (minus.within?.edge === e) {
+      atA += -amps * (1 - minus.within.share);
+      atB -= -amps * minus.within.share;
     }
     if (Math.abs(atA) > least || Math.abs(atB) > least) flows.push({ edge: e, atA, atB });
   }
-  const portAmps = (port: { plus: number; minus: number }, volts: number, g: number): number =>
-    (volts - voltsAt(shape.coreOf[port.plus] ?? 0) + voltsAt(shape.coreOf[port.minus] ?? 0)) * g;
+  const portAmps = (port: { plus: number; minus: number }, own: number, g: number): number =>
+    (own - (volts[coreOf[port.plus] ?? 0] ?? 0) + (volts[coreOf[port.minus] ?? 0] ?? 0)) * g;
   const stores: { store: number; amps: number }[] = [];
-  shape.ports.stores.forEach((port, s) => {
+  ports.stores.forEach((port, s) => {
     const r = one.storeOhms[s] ?? Infinity;
-    if (r === Infinity || pieceOf[shape.coreOf[port.plus] ?? 0] !== piece) return;
+    if (r === Infinity || pieceOf[coreOf[port.plus] ?? 0] !== piece) return;
     stores.push({ store: s, amps: portAmps(port, one.storeVolts[s] ?? 0, 1 / r) });
   });
-  const limited = here.on.flatMap((k, i) => {
-    const port = shape.ports.limited[k];
-    if (port === undefined) return [];
-    const volts = one.limitedVolts[k] ?? 1;
-    const pushes = portAmps(port, volts, (one.limitedAmps[k] ?? 0) / volts) + (beyond[i] ?? 0);
-    return pushes > least ? [{ limited: k, amps: pushes }] : [];
+  const limited: { limited: number; amps: number }[] = [];
+  pair.limited.on.forEach((k, i) => {
+    const port = ports.limited[k];
+    if (port === undefined) return;
+    const own = one.limitedVolts[k] ?? 1;
+    const pushes = portAmps(port, own, (one.limitedAmps[k] ?? 0) / own) + (beyond[i] ?? 0);
+    if (pushes > least) limited.push({ limited: k, amps: pushes });
   });
-  return { amps, openVolts, ohms, flows, stores, limited };
+  return { amps, openVolts: pair.openVolts, ohms, flows, stores, limited };
 }
