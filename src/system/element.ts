@@ -35,6 +35,10 @@ export interface Contact extends Between {
   readonly way?: string;
 }
 
+/** Positions in which a state has to have its part for a contact to be closed: what boards hold in their ways stands closed in every state of a plan. */
+export const closedInStates = ({ closedIn, mover }: Contact): readonly string[] | undefined =>
+  mover === undefined ? closedIn : undefined;
+
 /** A battery: pushes and takes. */
 export interface Store extends Between {
   readonly is: "store";
@@ -102,13 +106,26 @@ export interface Draw extends Between {
   /** Volts at which the amps of the levels are stated. */
   readonly atVolts: number;
   readonly levels: readonly Level[];
-  /** Alternating-current loads are in the graph; no study of this page reads them yet. */
   readonly current: "DC" | "AC";
+  /** How it stands on the cores of its supply; absent: it takes direct current. */
+  readonly alternating?: AlternatingDraw;
   readonly alwaysOn: boolean;
   readonly startSeconds: Value;
   /** Least volts at its terminals while running and while starting; absent: not stated by the maker. */
   readonly runsAbove?: Value;
   readonly startsAbove?: Value;
+}
+
+/** What a load says of its alternating side. */
+export interface AlternatingDraw {
+  /** Live terminals; of two with a neutral each takes the current of the level on its own. */
+  readonly lines: readonly string[];
+  readonly neutral?: string;
+  readonly earth?: string;
+  /** Lagging; absent: not stated. */
+  readonly powerFactor?: Value | "unknown";
+  /** Protection class by IEC 61140; absent: not stated. */
+  readonly protection?: "I" | "II" | "III" | "unknown";
 }
 
 /** Takes from one port and pushes into another: DC-DC charger, inverter, solar controller, charger. */
@@ -144,6 +161,10 @@ export interface Converter extends Between {
   readonly mover?: string;
   /** Gives beside another alternating source while its maker lets it. */
   readonly addsToSupply?: true | "unknown";
+  /** Its metal case, where alternating current flows on one side of it. */
+  readonly earth?: string;
+  /** Of an output with two lines: whether both swing together, so that a neutral between them carries their sum; absent: not stated. */
+  readonly linesInPhase?: boolean | "unknown";
 }
 
 /** Where alternating current comes from that no converter makes: shore, a generator, the other side of a transformer. */
@@ -165,6 +186,10 @@ export interface Source extends Between {
   readonly earthedApart?: boolean | "unknown";
   /** What it may give for long. */
   readonly gives?: { readonly value: Value; readonly unit: "A" | "VA" } | "unknown";
+  /** Impedance of the supply as it arrives, line and protective conductor together; absent: not stated. */
+  readonly loopOhms?: Value | "unknown";
+  /** Greatest current that it drives into a short where it arrives; absent: not stated. */
+  readonly prospectiveAmps?: Value | "unknown";
 }
 
 /** Where neutral meets the protective conductor. */

@@ -116,7 +116,8 @@ export function makeGrid(system: System): Grid {
   for (const element of system.elements) {
     switch (element.is) {
       case "contact":
-        if (!direct.has(element.part)) break;
+        // What opens alternating current has a mover of its own, in a part of either current.
+        if (!direct.has(element.part) || element.mover !== undefined) break;
         addEdge({
           id: element.id,
           a: nodeOf(element.a),
@@ -126,6 +127,12 @@ export function makeGrid(system: System): Grid {
           contact: element,
           live: true,
         });
+        break;
+      case "join":
+      case "source":
+      case "earth join":
+      case "residual guard":
+      case "mover":
         break;
       case "store":
         stores.push({ element, plus: nodeOf(element.plus), minus: nodeOf(element.minus) });
@@ -152,8 +159,6 @@ export function makeGrid(system: System): Grid {
         }
         break;
       }
-      case "join":
-        break;
     }
   }
   return { nodeCount: nodeNames.length, nodeNames, nodeOf, edges, at, stores, feeds, draws, converters };

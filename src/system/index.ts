@@ -1,5 +1,22 @@
 export { missingSays, type Assumption, type MissingFact } from "./assumption.ts";
-export type { Contact, Converter, Draw, Feed, InternalElement, Join, Level, Store, StoreUnit } from "./element.ts";
+export {
+  closedInStates,
+  type AlternatingDraw,
+  type Contact,
+  type Converter,
+  type Draw,
+  type EarthJoin,
+  type Feed,
+  type InternalElement,
+  type Join,
+  type Level,
+  type Mover,
+  type MoverRule,
+  type ResidualGuard,
+  type Source,
+  type Store,
+  type StoreUnit,
+} from "./element.ts";
 export { loadedConductors } from "./circuit-cables.ts";
 export { coresOf } from "./circuit-colours.ts";
 export { kinds } from "./kinds/index.ts";

@@ -1,4 +1,4 @@
-import type { Converter, Draw } from "./element.ts";
+import { closedInStates, type Converter, type Draw } from "./element.ts";
 import type { GivenState, System } from "./system.ts";
 
 /** Watts that alternating-current loads ask of each maker of alternating current in a state; absent: nothing is connected to it. */
@@ -36,7 +36,7 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
-    if (e.is === "contact" && alternating.has(e.part)) link(e.a, e.b, e.part, e.closedIn);
+    if (e.is === "contact" && alternating.has(e.part)) link(e.a, e.b, e.part, closedInStates(e));
   }
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
 

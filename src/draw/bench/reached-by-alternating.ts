@@ -1,4 +1,4 @@
-import type { GivenState, System } from "../../system/index.ts";
+import { closedInStates, type GivenState, type System } from "../../system/index.ts";
 
 /**
  * Terminals that alternating current reaches in a state: from where it enters while shore or a generator is there, and from inverters that run.
@@ -49,7 +49,8 @@ export function reachedByAlternating(
     if (e.is === "join") link(e.a, e.b);
     if (e.is !== "contact") continue;
     const position = positionOf(e.part);
-    if (e.closedIn === undefined || (position !== null && e.closedIn.includes(position))) link(e.a, e.b);
+    const closedIn = closedInStates(e);
+    if (closedIn === undefined || (position !== null && closedIn.includes(position))) link(e.a, e.b);
   }
   const reached = new Set(queue);
   for (const at of queue) {

@@ -1,5 +1,5 @@
 import type { Design } from "../../size/index.ts";
-import type { Contact, System } from "../../system/index.ts";
+import { closedInStates, type Contact, type System } from "../../system/index.ts";
 import type { Blade } from "../set-blade.ts";
 import { reachedByAlternating } from "./reached-by-alternating.ts";
 
@@ -63,7 +63,7 @@ export function readState(system: System, design: Design, id: string | null): St
 
   const contacts = new Map<string, Contact[]>();
   for (const e of system.elements) {
-    if (e.is !== "contact" || e.closedIn === undefined) continue;
+    if (e.is !== "contact" || closedInStates(e) === undefined) continue;
     const list = contacts.get(e.part);
     if (list === undefined) contacts.set(e.part, [e]);
     else list.push(e);

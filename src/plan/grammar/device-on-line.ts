@@ -19,6 +19,8 @@ export type DeviceOnLine =
       /** Where the words say which it is: `breaker 16 A`. */
       readonly kind?: "fuse" | "breaker";
       readonly poles?: number;
+      /** Of one that also opens on leakage, `16 A 30 mA`: the residual current. */
+      readonly residual?: Measure;
       /** Words between the figures: a family of devices. */
       readonly family?: string;
       /** The part whose end of the conductor it stands at. */
@@ -60,6 +62,18 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
       if (pole !== null) {
         poles = Number(pole[1]);
         rest = `${rest.slice(0, pole.index)} ${rest.slice(pole.index + pole[0].length)}`;
+      }
+      let residual: Measure | undefined;
+      const leak = /(?:^|\s)(\d[\d.,]*\s*mA)(?=\s|$)/i.exec(rest);
+      const others = leak === null ? "" : `${rest.slice(0, leak.index)} ${rest.slice(leak.index + leak[0].length)}`;
+      // One figure alone is the rating, however small.
+      if (leak !== null && /(?:^|\s)(unknown|\d[\d.,]*\s*A(?:mps?|mperes?)?)(?=\s|$)/i.test(others)) {
+        const figure = leak[1] ?? "";
+        const read = readQuantity(figure, "current", { min: 0 });
+        if (read.ok && read.amount.form !== "unknown") {
+          residual = { low: read.amount.low, high: read.amount.high, text: figure };
+          rest = others;
+        }
       }
       // The figure with A, words of the family on either side of it, the distance behind.
       const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?(?:A|amps?|amperes?))(?=\s|$)/i.exec(rest);
@@ -125,6 +139,7 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
             : { low: rating.amount.low, high: rating.amount.high, text: figure.trim() },
         ...(kind === "fuse" || kind === "breaker" ? { kind } : {}),
         ...(poles === undefined ? {} : { poles }),
+        ...(residual === undefined ? {} : { residual }),
         ...(rest === "" ? {} : { family: rest }),
         ...(from === undefined ? {} : { from: from.part }),
         ...(distance === undefined ? {} : { distance }),

@@ -1,4 +1,4 @@
-import type { Converter, Draw, GivenState, System } from "../../system/index.ts";
+import { closedInStates, type Converter, type Draw, type GivenState, type System } from "../../system/index.ts";
 
 /** What hangs on a source of alternating current in a state. Watts at power factor 1. */
 export interface OnAlternating {
@@ -45,7 +45,7 @@ export function followAlternating(system: System): FollowAlternating {
       if (e.inCurrent === "AC") put(chargers, e.inPlus, e);
       if (e.passesFrom !== undefined) passes.set(e.passesFrom, e.outLines ?? [e.outPlus]);
     } else if ((e.is === "join" || e.is === "contact") && alternating.has(e.part))
-      link(e.a, e.b, e.part, e.is === "contact" ? e.closedIn : undefined);
+      link(e.a, e.b, e.part, e.is === "contact" ? closedInStates(e) : undefined);
   }
   // Of what both inverts and charges a person sets how much it charges.
   const inverts = new Set(

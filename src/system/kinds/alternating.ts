@@ -1,12 +1,58 @@
-import { cableLabel, count, known, listOf, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
-import type { Contact, InternalElement } from "../element.ts";
+import {
+  cableLabel,
+  count,
+  deviceOnLine,
+  known,
+  listOf,
+  name,
+  quantity,
+  quantityIn,
+  word,
+  yesNo,
+  type Fact,
+  type Measure,
+} from "../../plan/index.ts";
+import type { Contact, InternalElement, Source } from "../element.ts";
 import { defineKind } from "../kind.ts";
-import { exactly } from "../value.ts";
+import { exactly, given as asValue, givenOrUnknown, present } from "../value.ts";
+import { lineVolts, linesOf, livesOf, mover, terminalsOf } from "./alternating-poles.ts";
 
-/** Parts of the alternating-current side. They stand in the graph with their terminals and positions; no study works them out yet. */
+/** Parts of the alternating-current side, with what they join, open and give. */
 
 const enters = { value: quantityIn(["current", "power", "apparent power"]), doc: "Rating." } as const;
 const rated = { ...enters, idle: true } as const;
+
+/** What can be known of a supply where it arrives. */
+const supplyFacts = {
+  "loop impedance": {
+    value: quantity("resistance", { min: 0 }),
+    doc: "Impedance of the supply where it arrives, from line to earth.",
+  },
+  "prospective current": {
+    value: quantity("current", { min: 0 }),
+    doc: "Greatest current that the supply drives into a short where it arrives.",
+  },
+} as const;
+
+interface SupplyFacts {
+  readonly "loop impedance"?: Fact<Measure>;
+  readonly "prospective current"?: Fact<Measure>;
+  readonly rated?: Fact<Measure & { readonly dimension: string }>;
+}
+
+const givenOf = (facts: SupplyFacts): Partial<Source> =>
+  present<Pick<Source, "gives" | "loopOhms" | "prospectiveAmps">>({
+    gives: givenOutput(facts.rated),
+    loopOhms: givenOrUnknown(facts["loop impedance"]),
+    prospectiveAmps: givenOrUnknown(facts["prospective current"]),
+  });
+
+/** A rating in amps, or in watts or volt-amperes, which a rating does not tell apart. */
+function givenOutput(fact: SupplyFacts["rated"]): Source["gives"] {
+  if (fact === undefined) return undefined;
+  if (fact.value === "unknown") return "unknown";
+  return { value: asValue(fact.value), unit: fact.value.dimension === "current" ? "A" : "VA" };
+}
 
 export const shoreInlet = defineKind({
   name: "shore inlet",
@@ -21,10 +67,51 @@ export const shoreInlet = defineKind({
       value: count(0, 10),
       doc: "Layers of the supply lead that lie on its drum, or coiled, while it is in use; 0: all of it is drawn off.",
     },
+    ...supplyFacts,
+    earthing: {
+      value: word(["TN", "TT", "IT"]),
+      doc: "How the supply ashore is earthed: TN: neutral is joined to the earth that comes with it; TT: its neutral and the earth have electrodes of their own; IT: neutral is not earthed. Else TN.",
+    },
+    "smallest supply": {
+      value: quantity("current", { above: 0 }),
+      doc: "The smallest supply that it is meant to be plugged into.",
+    },
+    breaker: { value: deviceOnLine(), doc: "The breaker that is built into it." },
+    "polarity indicator": {
+      value: yesNo(),
+      doc: "`yes`: something shows aboard when line and neutral are exchanged ashore.",
+    },
   },
   traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
-  elements: () => [],
+  elements({ part, facts, read, t, cores, nominal }) {
+    const earthing = facts.earthing;
+    if (earthing === undefined) {
+      read.assume({
+        id: "shore-earthing",
+        value: 0,
+        says: "the supply ashore joins its neutral to the earth that it brings (TN)",
+        trust: "practice",
+        pin: "earthing",
+      });
+    }
+    return [
+      {
+        is: "source",
+        id: part,
+        part,
+        from: "shore",
+        terminals: terminalsOf("", cores, t),
+        volts: lineVolts(nominal, cores),
+        givesIn: ["in"],
+        mover: part,
+        joined: earthing?.value === "unknown" ? "unknown" : earthing?.value !== "IT",
+        earthedApart: earthing?.value === "unknown" ? "unknown" : earthing?.value === "TT",
+        ...givenOf(facts),
+      },
+      mover(part, part, ["out", "in"], "outside"),
+    ];
+  },
 });
 
 export const adapter = defineKind({
@@ -34,8 +121,8 @@ export const adapter = defineKind({
   symbol: { usual: "plug" },
   facts: {
     rated,
-    upstream: { value: quantity("current", { min: 0 }), doc: "Device on the supply's side of it.", idle: true },
-    residual: { value: quantity("current", { min: 0 }), doc: "Residual current that it opens at.", idle: true },
+    upstream: { value: quantity("current", { min: 0 }), doc: "Rating of the device on the supply's side of it." },
+    residual: { value: quantity("current", { min: 0 }), doc: "Residual current that it opens at." },
   },
   traits: () => ({}),
   ports: () => [{ name: "", current: "AC", shape: "pair" }], // one piece of metal for each core, whichever end is meant
@@ -46,7 +133,6 @@ export const adapter = defineKind({
 const neutralEarth = {
   value: word(["always", "never"]),
   doc: "Whether it joins neutral and earth.",
-  idle: true,
 } as const;
 
 export const generator = defineKind({
@@ -56,20 +142,45 @@ export const generator = defineKind({
   symbol: { usual: "generator_set" },
   facts: {
     rated: enters,
-    neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does.", idle: true },
+    neutral: { value: word(["floating", "joined to earth"]), doc: "What its neutral does." },
     "neutral–earth join": neutralEarth,
+    "prospective current": supplyFacts["prospective current"],
   },
   traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
-  elements: () => [],
+  elements: ({ part, facts, t, cores, nominal }) => [
+    {
+      is: "source",
+      id: part,
+      part,
+      from: "generator",
+      terminals: terminalsOf("", cores, t),
+      volts: lineVolts(nominal, cores),
+      givesIn: ["running"],
+      mover: part,
+      joined: joinedBy(facts["neutral–earth join"]) ?? joinedBy(facts.neutral) ?? "unknown",
+      ...givenOf(facts),
+    },
+    mover(part, part, ["off", "running"], "hand"),
+  ],
 });
+
+/** Whether a source joins its neutral to earth by itself; undefined: nothing is written. */
+const joinedBy = (
+  fact: Fact<"always" | "never" | "floating" | "joined to earth"> | undefined,
+): Source["joined"] | undefined =>
+  fact === undefined
+    ? undefined
+    : fact.value === "unknown"
+      ? "unknown"
+      : fact.value === "always" || fact.value === "joined to earth";
 
 /** Set into the protective conductor alone by `in PE`, or into a path with all its cores. */
 export const galvanicIsolator = defineKind({
   name: "galvanic isolator",
   says: "a blocker of small direct currents in the shore earth",
   symbol: { usual: "galvanic_isolator" },
-  facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails.", idle: true } },
+  facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails." } },
   traits: () => ({ passes: true }),
   ports: () => [
     { name: "in", current: "AC", shape: "pair" },
@@ -88,13 +199,39 @@ export const isolationTransformer = defineKind({
   name: "isolation transformer",
   says: "a shore supply without a metal link",
   symbol: { usual: "isolation_transformer" },
-  facts: { rated, "neutral–earth join": neutralEarth },
+  facts: {
+    rated: enters,
+    "neutral–earth join": neutralEarth,
+    "earth through": {
+      value: yesNo(),
+      doc: "`yes`: the earth of the shore goes through to its far side; else it ends at the screen of the transformer.",
+    },
+  },
   traits: () => ({}),
   ports: () => [
     { name: "in", current: "AC", shape: "pair" },
     { name: "out", current: "AC", shape: "pair" },
   ],
-  elements: () => [],
+  elements({ part, facts, t, cores, nominal }) {
+    const through: InternalElement[] =
+      facts["earth through"]?.value === true && cores.includes("PE")
+        ? [{ is: "join", id: `${part}:PE`, part, a: t("in", "PE"), b: t("out", "PE") }]
+        : [];
+    return [
+      {
+        is: "source",
+        id: part,
+        part,
+        from: "transformer",
+        terminals: terminalsOf("out", cores, t),
+        volts: lineVolts(nominal, cores),
+        fedBy: linesOf(cores).map((fn) => t("in", fn)),
+        joined: joinedBy(facts["neutral–earth join"]) ?? "unknown",
+        ...givenOf(facts),
+      },
+      ...through,
+    ];
+  },
 });
 
 export const transferSwitch = defineKind({
@@ -107,7 +244,15 @@ export const transferSwitch = defineKind({
     poles: { value: count(1, 4), doc: "How many poles it moves; else two." },
     inputs: { value: listOf(name("an input")), doc: "Names of its inputs." },
     off: { value: yesNo(), doc: "Whether it has an off position." },
-    automatic: { value: yesNo(), doc: "Whether it moves by itself.", idle: true },
+    automatic: {
+      value: yesNo(),
+      doc: "`yes`: it moves by itself to the first of its inputs that is live, in the order of `inputs`.",
+    },
+    "transfer time": { value: quantity("time", { min: 0 }), doc: "How long it takes to move." },
+    "break before make": {
+      value: yesNo(),
+      doc: "`no`: for a moment it joins what it leaves and what it goes to. Else it opens the one before it closes the other.",
+    },
   },
   traits: () => ({}),
   ports: ({ facts }) => [
@@ -117,21 +262,37 @@ export const transferSwitch = defineKind({
   positions: ({ facts }) => [...(known(facts.off) === true ? ["off"] : []), ...inputsOf(known(facts.inputs))],
   elements({ part, facts, t, cores }) {
     const poles = known(facts.poles) ?? 2;
-    const live = cores.filter((c) => c !== "PE");
-    return inputsOf(known(facts.inputs)).flatMap((input) =>
-      cores.map((fn): InternalElement => {
-        const between = { part, a: t(input, fn), b: t("out", fn) };
-        return fn !== "PE" && live.indexOf(fn) < poles
-          ? ({
-              is: "contact",
-              id: `${part}:${input}:${fn}`,
-              ...between,
-              ohms: exactly(0, "derived"),
-              closedIn: [input],
-            } satisfies Contact)
-          : { is: "join", id: `${part}:${input}:${fn}`, ...between };
-      }),
-    );
+    const live = livesOf(cores);
+    const inputs = inputsOf(known(facts.inputs));
+    const moves: InternalElement = {
+      is: "mover",
+      id: part,
+      part,
+      positions: [...(known(facts.off) === true ? ["off"] : []), ...inputs],
+      by: facts.automatic?.value === true ? "itself" : "hand",
+      breaksFirst: facts["break before make"]?.value ?? true,
+      ...(facts.automatic?.value === "unknown" ? { unclear: "automatic" } : {}),
+      ...(facts.automatic?.value === true
+        ? { rules: [...inputs.map((to) => ({ to, live: [t(to, live[0] ?? "L")] })), { to: inputs[0] ?? "" }] }
+        : {}),
+    };
+    return [
+      moves,
+      ...inputs.flatMap((input) =>
+        cores.map((fn): InternalElement => {
+          const between = { part, a: t(input, fn), b: t("out", fn) };
+          return fn !== "PE" && live.indexOf(fn) < poles
+            ? ({
+                is: "contact",
+                id: `${part}:${input}:${fn}`,
+                ...between,
+                ohms: exactly(0, "derived"),
+                closedIn: [input],
+              } satisfies Contact)
+            : { is: "join", id: `${part}:${input}:${fn}`, ...between };
+        }),
+      ),
+    ];
   },
 });
 
@@ -144,7 +305,8 @@ export const earthElectrode = defineKind({
   says: "metal in the soil or the water",
   symbol: { usual: "earth" },
   facts: {
-    "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth.", idle: true },
+    is: { value: word(["rod", "plate", "foundation", "anode"]), doc: "What it is; an anode is in the water." },
+    "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth." },
   },
   traits: () => ({}),
   ports: () => [{ name: "", current: "either", shape: "pole" }],

@@ -6,6 +6,7 @@ import type { Fn, Port } from "../terminal.ts";
 import type { Value } from "../value.ts";
 import { insideResistance } from "./inside-resistance.ts";
 import { reach } from "./reach.ts";
+import { contactIds, residualFacts, residualGuard } from "./residual.ts";
 
 const CONTACT: Default = {
   id: "contact-resistance",
@@ -142,7 +143,7 @@ export const shunt = defineKind({
   says: "a known resistance that measures current",
   symbol: { usual: "shunt" },
   facts: ratedFacts,
-  traits: () => ({ passes: true }),
+  traits: () => ({ passes: true, counts: true }),
   ports: () => inAndOut,
   elements: (at) =>
     contacts(
@@ -190,17 +191,16 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
       ...reach,
       delay: { value: word(["fast", "medium", "slow"]), doc: "How quick it is.", idle: true },
       reset: { value: word(["manual", "automatic"]), doc: "How it is reset." },
-      "residual device": {
-        value: quantity("current", { min: 0 }),
-        doc: "Residual current that it opens at.",
-        idle: true,
-      },
+      ...residualFacts,
     },
     traits: () => ({ passes: true, guards: name_ }),
     ports: () => inAndOut,
     positions: () => ["on", "off"],
-    elements: (at) =>
-      contacts(at, "in", "out", known(at.facts.poles) ?? 1, at.read.orElse(at.facts.resistance, CONTACT), ["on"]),
+    elements(at) {
+      const ohms = at.read.orElse(at.facts.resistance, CONTACT);
+      const poles = contacts(at, "in", "out", known(at.facts.poles) ?? 1, ohms, ["on"]);
+      return [...poles, ...residualGuard(at.part, at.part, contactIds(poles), at.facts)];
+    },
   });
 
 export const fusePart = guard("fuse", ["fuselink"], "a device that melts once on too much current");

@@ -1,9 +1,10 @@
-import { quantity, quantityIn, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
+import { count, known, quantity, quantityIn, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import type { Fn } from "../terminal.ts";
-import type { Converter } from "../element.ts";
+import type { Converter, EarthJoin, InternalElement } from "../element.ts";
 import { exactly, givenOrUnknown, present } from "../value.ts";
+import { livesOf, mover } from "./alternating-poles.ts";
 import { chargerFacts, chargingVolts, treatment } from "./charging.ts";
 
 const INVERTER_IDLE: Default = {
@@ -36,6 +37,71 @@ const surgeOf = (facts: { readonly surge?: Fact<Measure>; readonly "surge time"?
     surgeSeconds: givenOrUnknown(facts["surge time"]),
   });
 
+/** Its metal case, where its supply has a protective conductor. */
+const caseOf = (cores: readonly Fn[], t: (port: string, fn: Fn) => string): { earth?: string } =>
+  cores.includes("PE") ? { earth: t("out", "PE") } : {};
+
+const phaseOf = (
+  fact: Fact<"opposite" | "in phase"> | undefined,
+): { linesInPhase?: NonNullable<Converter["linesInPhase"]> } =>
+  fact === undefined ? {} : { linesInPhase: fact.value === "unknown" ? "unknown" : fact.value === "in phase" };
+
+/** Where it joins neutral and earth; nobody says when: told as unknown, never taken for open or closed. */
+function earthJoin(
+  part: string,
+  cores: readonly Fn[],
+  t: (port: string, fn: Fn) => string,
+  fact: Fact<"closed when inverting" | "always" | "never"> | undefined,
+  inverting: { readonly mover: string; readonly closedIn: readonly string[] },
+): EarthJoin[] {
+  if (fact?.value === "never" || !cores.includes("N") || !cores.includes("PE")) return [];
+  const join = {
+    is: "earth join",
+    id: `${part}:N–PE`,
+    part,
+    neutral: t("out", "N"),
+    earth: t("out", "PE"),
+  } as const;
+  if (fact === undefined || fact.value === "unknown") return [{ ...join, closedIn: "unknown" }];
+  return [fact.value === "always" ? join : { ...join, ...inverting }];
+}
+
+/** The relay that leads a supply on while there is one: it rests while its part is switched off. */
+const transferRelay = (
+  id: string,
+  part: string,
+  fed: readonly string[],
+  battery: readonly string[],
+): InternalElement => ({
+  is: "mover",
+  id,
+  part,
+  positions: ["resting", "inverting", "passing"],
+  by: "itself",
+  breaksFirst: true,
+  rules: [
+    { to: "passing", live: fed, when: [{ mover: part, in: ["on", "charger only"] }] },
+    { to: "inverting", live: battery, when: [{ mover: part, in: ["on"] }] },
+    { to: "resting" },
+  ],
+});
+
+function transferContacts(
+  relay: string,
+  part: string,
+  cores: readonly Fn[],
+  t: (port: string, fn: Fn) => string,
+  poles: number,
+): InternalElement[] {
+  const opened = livesOf(cores).slice(0, poles);
+  return cores.map((fn): InternalElement => {
+    const between = { id: `${part}:through:${fn}`, part, a: t("in", fn), b: t("out", fn) };
+    return opened.includes(fn)
+      ? { is: "contact", ...between, ohms: exactly(0, "derived"), closedIn: ["passing"], mover: relay }
+      : { is: "join", ...between };
+  });
+}
+
 const inverterFacts = {
   rated: { value: quantityIn(["apparent power", "power"]), doc: "Continuous output." },
   surge: { value: quantityIn(["apparent power", "power"]), doc: "Output for a short time." },
@@ -46,7 +112,10 @@ const inverterFacts = {
   "neutral–earth join": {
     value: word(["closed when inverting", "always", "never"]),
     doc: "When it joins neutral and earth at its output.",
-    idle: true,
+  },
+  lines: {
+    value: word(["opposite", "in phase"]),
+    doc: "Of an output with two lines: whether they swing against each other, as 120/240 V does, or together, as one 120 V output on both does.",
   },
 } as const;
 
@@ -85,7 +154,13 @@ export const inverter = defineKind({
         runsWith: "load",
         selfLimited: true,
         bothWays: false,
+        worksIn: ["on"],
+        mover: part,
+        ...caseOf(cores, t),
+        ...phaseOf(facts.lines),
       },
+      mover(part, part, ["off", "on"], "hand"),
+      ...earthJoin(part, cores, t, facts["neutral–earth join"], { mover: part, closedIn: ["on"] }),
     ];
   },
 });
@@ -100,7 +175,16 @@ export const inverterCharger = defineKind({
     charging: { value: quantity("current", { min: 0 }), doc: "Rated charging current." },
     "charging volts": chargerFacts["charging volts"],
     ...treatment,
-    transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries.", idle: true },
+    transfer: { value: quantity("current", { min: 0 }), doc: "Current that its transfer relay carries." },
+    "transfer poles": {
+      value: count(1, 4),
+      doc: "How many live poles its transfer relay opens; else all, neutral too.",
+    },
+    "transfer time": { value: quantity("time", { min: 0 }), doc: "How long its relay takes to move." },
+    "adds to shore": {
+      value: yesNo(),
+      doc: "`yes`: it makes current beside the supply that it passes on, where that is not enough.",
+    },
     "charger input": { value: quantity("current", { min: 0 }), doc: "AC current that its charger takes." },
   },
   traits: () => ({ charges: true }),
@@ -114,6 +198,17 @@ export const inverterCharger = defineKind({
     const charging = read.stated(facts.charging, "charging");
     const chargerInput = read.stated(facts["charger input"], "charger input");
     const volts = read.orElse(facts["charging volts"], chargingVolts(nominal));
+    const relay = `${part}:relay`;
+    const adds = facts["adds to shore"];
+    if (facts["transfer poles"] === undefined) {
+      read.assume({
+        id: "transfer-relay-poles",
+        value: 0,
+        says: "the transfer relay of an inverter-charger opens every live pole, neutral too",
+        trust: "practice",
+        pin: "transfer poles",
+      });
+    }
     return [
       {
         is: "converter",
@@ -136,7 +231,16 @@ export const inverterCharger = defineKind({
         runsWith: "load",
         selfLimited: true,
         bothWays: false,
+        worksIn: ["inverting"],
+        mover: relay,
+        ...caseOf(cores, t),
+        ...phaseOf(facts.lines),
+        ...(adds === undefined || adds.value === false ? {} : { addsToSupply: adds.value }),
       },
+      mover(part, part, ["off", "charger only", "on"], "hand"),
+      transferRelay(relay, part, [t("in", cores[0] ?? "L")], [t("battery", "+")]),
+      ...transferContacts(relay, part, cores, t, known(facts["transfer poles"]) ?? livesOf(cores).length),
+      ...earthJoin(part, cores, t, facts["neutral–earth join"], { mover: relay, closedIn: ["inverting"] }),
       ...(charging === undefined
         ? []
         : [
@@ -159,6 +263,8 @@ export const inverterCharger = defineKind({
               runsWith: "shore" as const,
               selfLimited: true,
               bothWays: false,
+              worksIn: ["passing"],
+              mover: relay,
             },
           ]),
     ];

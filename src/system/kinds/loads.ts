@@ -1,7 +1,9 @@
 import { count, known, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
-import type { Draw, Level } from "../element.ts";
+import type { AlternatingDraw, InternalElement, Level } from "../element.ts";
 import { defineKind, type PartAtHand, type SymbolKeys, type Traits } from "../kind.ts";
-import type { Value } from "../value.ts";
+import { givenOrUnknown, present, type Value } from "../value.ts";
+import { linesOf } from "./alternating-poles.ts";
+import { residualFacts, residualGuard } from "./residual.ts";
 
 const loadFacts = {
   count: { value: count(1, 500), doc: "That many alike, on one circuit; every figure is that of one." },
@@ -31,13 +33,9 @@ const loadFacts = {
     value: quantity("current", { min: 0 }),
     doc: "Largest device that its maker allows ahead of it.",
   },
-  "power factor": { value: quantity("ratio", { min: 0, max: 1 }), doc: "Power factor of an AC load.", idle: true },
-  "residual device": {
-    value: quantity("current", { min: 0 }),
-    doc: "Residual current that a device in an outlet opens at.",
-    idle: true,
-  },
-  class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance.", idle: true },
+  "power factor": { value: quantity("ratio", { above: 0, max: 1 }), doc: "Power factor of an AC load." },
+  ...residualFacts,
+  class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance." },
   "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held." },
   "thermal protector": {
     value: yesNo(),
@@ -47,7 +45,20 @@ const loadFacts = {
 
 type LoadFacts = typeof loadFacts;
 
-function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] {
+/** How a load stands on its cores. */
+function alternatingOf({ facts, t, cores }: PartAtHand<LoadFacts>): AlternatingDraw {
+  return {
+    lines: linesOf(cores).map((fn) => t("", fn)),
+    ...(cores.includes("N") ? { neutral: t("", "N") } : {}),
+    ...(cores.includes("PE") ? { earth: t("", "PE") } : {}),
+    ...present<Pick<AlternatingDraw, "powerFactor" | "protection">>({
+      powerFactor: givenOrUnknown(facts["power factor"]),
+      protection: facts.class?.value,
+    }),
+  };
+}
+
+function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): InternalElement[] {
   const { part, facts, read, t, current, cores, nominal } = at;
   const live = cores.filter((c) => c !== "PE");
   const atVolts = known(facts["rated at"])?.low ?? nominal;
@@ -84,7 +95,9 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] 
           pin: "starts above",
         })
       : undefined);
+  const alternating = current === "AC" ? { alternating: alternatingOf(at) } : {};
   return [
+    ...(current === "AC" ? residualGuard(part, part, [], facts) : []),
     {
       is: "draw",
       id: part,
@@ -95,6 +108,7 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Draw[] 
       atVolts,
       levels,
       current,
+      ...alternating,
       alwaysOn: known(facts["always on"]) ?? false,
       startSeconds:
         starting === undefined

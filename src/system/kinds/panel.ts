@@ -11,12 +11,16 @@ import {
   word,
   yesNo,
   type Fact,
+  type FactsOf,
 } from "../../plan/index.ts";
 import type { InternalElement } from "../element.ts";
+import type { FactReader } from "../fact-reader.ts";
 import { defineKind, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import { exactly } from "../value.ts";
+import { alternatingBoard } from "./alternating-board.ts";
 import { reach } from "./reach.ts";
+import { residualFacts } from "./residual.ts";
 
 const rated = { value: quantity("current", { min: 0 }), doc: "Continuous rating." } as const;
 
@@ -44,13 +48,11 @@ export const combiner = defineKind({
 
 const panelDevice = recordOf(
   {
-    "residual device": {
-      value: quantity("current", { min: 0 }),
-      doc: "Residual current that it opens at.",
-      idle: true,
-    },
-    poles: { value: count(1, 4), doc: "Poles that it opens.", idle: true },
-    rated: { value: quantity("current", { min: 0 }), doc: "Rating.", idle: true },
+    ...residualFacts,
+    poles: { value: count(1, 4), doc: "Poles that it opens." },
+    rated: { value: quantity("current", { min: 0 }), doc: "Rating." },
+    kind: { value: word(["breaker", "switch", "fuse"]), doc: "What it is; else a breaker." },
+    interrupt: { value: quantity("current", { min: 0 }), doc: "Greatest current that it can open, as marked." },
   },
   "a main device",
 );
@@ -65,7 +67,10 @@ const panelFacts = {
     value: yesNo(),
     doc: "`yes`: its branches return to a bar of its own and its feeder carries both poles.",
   },
-  main: { value: either(panelDevice, deviceOnLine()), doc: "Its main device.", idle: true },
+  main: {
+    value: either(panelDevice, deviceOnLine()),
+    doc: "Its main device, between its feed and its bar; of a panel with `sections`, in the feed `in`.",
+  },
   sections: {
     value: listOf(name("a section")),
     doc: "Bars that are fed apart; a path names one as `panel.section`.",
@@ -76,8 +81,34 @@ const panelFacts = {
     doc: "Greatest current that each device in its ways can open at the volts of the panel, as marked.",
   },
   ...reach,
-  "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth.", idle: true },
+  "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth." },
+  "polarity indicator": {
+    value: yesNo(),
+    doc: "`yes`: it shows when line and neutral are exchanged in what feeds it.",
+  },
 } as const;
+
+type PanelFacts = FactsOf<typeof panelFacts>;
+
+function assumeBreakers(
+  { read, facts }: { readonly read: FactReader; readonly facts: PanelFacts },
+  inWays: Traits["inWays"],
+): void {
+  if (
+    waysOf(facts).length === 0 ||
+    facts.device !== undefined ||
+    inWays !== undefined ||
+    Array.isArray(facts.ways?.value)
+  )
+    return;
+  read.assume({
+    id: "breakers-in-ways",
+    value: 0,
+    says: "the ways of a panel hold breakers",
+    trust: "practice",
+    pin: "device",
+  });
+}
 
 const board = (
   name_: string,
@@ -101,28 +132,21 @@ const board = (
       ];
     },
     elements(at) {
-      const { part, facts, t, current, cores } = at;
+      const { part, facts, t, current } = at;
       const hasBar = facts["negative bar"]?.value === true;
-      const live: Fn[] = current === "AC" ? cores.filter((c) => c !== "PE" && c !== "N") : [hasBar ? "+" : "pole"];
-      const straight: Fn[] = current === "AC" ? cores.filter((c) => c === "PE" || c === "N") : hasBar ? ["−"] : [];
+      if (current === "AC") return alternatingBoard(at, sectionsOf(facts), waysOf(facts));
+      const live: Fn[] = [hasBar ? "+" : "pole"];
+      const straight: Fn[] = hasBar ? ["−"] : [];
       const elements: InternalElement[] = [];
       const ways = waysOf(facts);
-      if (ways.length > 0 && facts.device === undefined && inWays === undefined && !Array.isArray(facts.ways?.value)) {
-        at.read.assume({
-          id: "breakers-in-ways",
-          value: 0,
-          says: "the ways of a panel hold breakers",
-          trust: "practice",
-          pin: "device",
-        });
-      }
+      assumeBreakers(at, inWays);
       for (const way of ways) {
         const dot = way.indexOf(".");
         const bar = dot > 0 ? way.slice(0, dot) : "in";
         for (const fn of live) {
           elements.push({
             is: "contact",
-            id: live.length === 1 ? `${part}:${way}` : `${part}:${way}:${fn}`,
+            id: `${part}:${way}`,
             part,
             a: t(bar, fn),
             b: t(way, fn),

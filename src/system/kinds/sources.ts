@@ -81,6 +81,7 @@ export const charger = defineKind({
         runsWith: "shore",
         selfLimited: selfLimitedOf(read, facts["self-limited"]),
         bothWays: false,
+        ...(cores.includes("PE") ? { earth: t("in", "PE") } : {}),
       },
     ];
   },
