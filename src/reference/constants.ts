@@ -53,6 +53,7 @@ export const constants: Table<ConstantsRow> = {
     [34, "value", "derived"],
     [35, "value", "derived"],
     [36, "value", "derived"],
+    [37, "value", "memory"],
   ],
   rows: [
     { symbol: "rho20_cu_iacs", material: "copper annealed 100% IACS", value: 1.7241e-8, unit: "ohm*m", referenceTemperatureC: 20, origin: "NBS Handbook 100 / IACS; IEC 60287-1-1 Table 1" },
@@ -92,5 +93,6 @@ export const constants: Table<ConstantsRow> = {
     { symbol: "cmil_to_sqmil", material: null, value: 0.785398163, unit: "sq mil/cmil", referenceTemperatureC: null, origin: "pi/4; area of a circle of 1 mil diameter" },
     { symbol: "ohm_cmil_ft_to_ohm_m", material: null, value: 1.66242611e-9, unit: "ohm*m per ohm*cmil/ft", referenceTemperatureC: null, origin: null },
     { symbol: "kft_to_km", material: null, value: 3.2808399, unit: "ohm/km per ohm/kft", referenceTemperatureC: null, origin: "1/0.3048" },
+    { symbol: "x_cable_50hz", material: "cores in one sheath", value: 0.08, unit: "ohm/km", referenceTemperatureC: null, origin: "IEC 60364-5-52 Annex G: reactance where nothing else is known" },
   ],
 };
