@@ -1,0 +1,32 @@
+export type {
+  DirectPort,
+  PositionSet,
+  ProblemContact,
+  ProblemGuard,
+  ProblemInterlock,
+  ProblemJoin,
+  ProblemMover,
+  ProblemNode,
+  ProblemRule,
+  ProblemSource,
+  ProblemTaker,
+  SwitchingLimits,
+  SwitchingProblem,
+} from "./problem.ts";
+export type { TooLarge } from "./reached.ts";
+export { stateAt, type StateAt } from "./state-at.ts";
+export type {
+  GuardOnWay,
+  Island,
+  IslandJoin,
+  LeafSwitch,
+  Positions,
+  Reach,
+  StateFacts,
+  Step,
+  SwitchingGroup,
+  SwitchingStudy,
+  TakerState,
+  Transient,
+} from "./study.ts";
+export { studyProblem } from "./study-problem.ts";
