@@ -1,5 +1,6 @@
 import type { Span } from "../diagnostic.ts";
 import type { circuitKeys } from "./grammar/circuit-keys.ts";
+import type { interlockKeys } from "./grammar/interlock-keys.ts";
 import type { partKeys } from "./grammar/part-keys.ts";
 import type { FactsOf, KeyRules } from "./grammar/rule.ts";
 import type {
@@ -33,6 +34,7 @@ export type ClimateFacts = FactsOf<typeof climateKeys>;
 export type ZoneFacts = FactsOf<typeof zoneKeys>;
 export type PlaceFacts = FactsOf<typeof placeKeys>;
 export type WayFacts = FactsOf<typeof wayKeys>;
+export type InterlockFacts = FactsOf<typeof interlockKeys>;
 export type WaiverFacts = FactsOf<typeof waiverKeys>;
 export type MeasuredFacts = FactsOf<typeof measuredKeys>;
 
@@ -106,6 +108,7 @@ export interface Plan {
   readonly states: readonly PlanState[];
   /** Loads that never run together. */
   readonly neverTogether: readonly (readonly PlacedName[])[];
+  readonly interlocks: readonly PlanItem<InterlockFacts>[];
   readonly waivers: readonly PlanItem<WaiverFacts>[];
   readonly measured: readonly PlanItem<MeasuredFacts>[];
 }

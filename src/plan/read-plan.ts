@@ -1,6 +1,7 @@
 import type { Diagnostic, Span, Told } from "../diagnostic.ts";
 import type { Fact } from "./fact.ts";
 import { circuitKeys } from "./grammar/circuit-keys.ts";
+import { interlockKeys } from "./grammar/interlock-keys.ts";
 import { foldName, listed, readRecord, shown } from "./grammar/record.ts";
 import type { FactsOf, KeyRules, Reading } from "./grammar/rule.ts";
 import {
@@ -57,6 +58,7 @@ export const sectionNames = [
   "ways",
   "parts",
   "circuits",
+  "interlocks",
   "states",
   "modes",
   "use",
@@ -272,6 +274,7 @@ export function readPlan(
     circuits: items("circuits", circuitKeys, "a circuit"),
     states,
     neverTogether,
+    interlocks: items("interlocks", interlockKeys, "an interlock"),
     waivers: items("waivers", waiverKeys, "a waiver"),
     measured: items("measured", measuredKeys, "a measurement"),
   };

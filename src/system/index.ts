@@ -28,6 +28,7 @@ export type {
   CoreColour,
   GivenDevice,
   GivenState,
+  Interlock,
   PlannedCable,
   Stock,
   Supply,

@@ -16,6 +16,7 @@ import type { Kind } from "./kind.ts";
 import type { NameIndex } from "./name-index.ts";
 import { readMarks } from "./read-marks.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
+import { resolveInterlocks } from "./resolve-interlocks.ts";
 import { resolveStates } from "./resolve-states.ts";
 import { resolveStock } from "./resolve-stock.ts";
 import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
@@ -143,6 +144,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     elements,
     circuits,
     states,
+    ...(plan.interlocks.length === 0 ? {} : { interlocks: resolveInterlocks(plan, elements, systemParts, say) }),
     assumptions: ledger.assumptions(),
     missing: ledger.missing(),
   };

@@ -205,6 +205,12 @@ export interface GivenState {
   readonly positions: Readonly<Record<string, string>>;
 }
 
+/** Positions that something keeps from being at once. */
+export interface Interlock {
+  readonly id: string;
+  readonly never: readonly { readonly mover: string; readonly in: readonly string[] }[];
+}
+
 export interface Stock {
   readonly system: "mm²" | "AWG" | "SAE";
   /** Sizes that are kept, thinnest first; empty: those usually stocked. */
@@ -235,6 +241,8 @@ export interface System {
   readonly elements: readonly InternalElement[];
   readonly circuits: readonly SystemCircuit[];
   readonly states: readonly GivenState[];
+  /** Absent: the plan gives none. */
+  readonly interlocks?: readonly Interlock[];
   readonly assumptions: readonly Assumption[];
   readonly missing: readonly MissingFact[];
 }

@@ -1,4 +1,5 @@
 import { circuitKeys } from "../grammar/circuit-keys.ts";
+import { interlockKeys } from "../grammar/interlock-keys.ts";
 import type { KeyRules, Takes } from "../grammar/rule.ts";
 import {
   climateKeys,
@@ -48,6 +49,10 @@ export const sectionHelp: Readonly<Record<(typeof sectionNames)[number], Section
   ways: { says: "Stretches along which wire can run.", map: { of: "", keys: wayKeys } },
   parts: { says: "Everything with terminals.", map: { of: "" } },
   circuits: { says: "The conductors, by wire number.", map: { of: "wire number", keys: circuitKeys } },
+  interlocks: {
+    says: "What keeps switches, plugs and sources from standing in positions that must not meet.",
+    map: { of: "", keys: interlockKeys },
+  },
   states: {
     says: "Moments: what runs, which sources feed, how full the batteries are.",
     map: { of: "", keys: stateKeys },
