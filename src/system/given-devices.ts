@@ -191,6 +191,7 @@ function lineDevice(
     rating: device.rating === "unknown" ? "unknown" : given(device.rating),
     ...(device.family === undefined ? {} : { family: device.family }),
     ...(device.poles === undefined ? {} : { poles: device.poles }),
+    ...(device.residual === undefined ? {} : { residual: given(device.residual) }),
     end,
     distance: device.distance === undefined ? exactly(0, "given") : given(device.distance),
     ...(span === undefined ? {} : { span }),

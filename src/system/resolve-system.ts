@@ -21,6 +21,7 @@ import { resolveStates } from "./resolve-states.ts";
 import { resolveStock } from "./resolve-stock.ts";
 import { resolveSupplies, voltsAcross } from "./resolve-supplies.ts";
 import { resolveZones } from "./resolve-zones.ts";
+import { setInBreakers } from "./line-devices.ts";
 import { ownRules } from "./rules-of-circuit.ts";
 import type { Supply, System, SystemPart } from "./system.ts";
 import { terminalName, type Fn } from "./terminal.ts";
@@ -114,7 +115,8 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   checkLooseEnds(plan, parts, bound, say);
   checkWays(bound, say);
   const root = joinMetal(wired, elements);
-  const circuits = findPolarity(wired, elements, root, placeOf, say);
+  const { circuits, added } = setInBreakers(findPolarity(wired, elements, root, placeOf, say), elements);
+  elements.push(...added);
   // Where something could not be found, what hangs on it is no news.
   if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, root, index, say);
   const runs = new Set(

@@ -85,6 +85,8 @@ export interface GivenDevice {
   readonly rating: Value | "unknown";
   readonly family?: string;
   readonly poles?: number;
+  /** Residual current that it opens at; absent: it watches no leakage, or does not say so. */
+  readonly residual?: Value;
   /** Which end of the circuit it is measured from. */
   readonly end: "from" | "to";
   /** Metres along the conductor from that end. */
