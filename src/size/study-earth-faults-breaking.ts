@@ -1,0 +1,54 @@
+import { driven } from "../protect/earth-fault/fault-source.ts";
+import { inSeries } from "../protect/earth-fault/impedance.ts";
+import { breaks } from "./study-earth-faults-devices.ts";
+import { sumHops } from "./study-earth-faults-metal.ts";
+import type { AlternatingBreaking } from "./study-earth-faults-shapes.ts";
+import type { EarthStudying, Feeding } from "./study-earth-faults-feeding.ts";
+import { wayTo } from "./study-earth-faults-ways.ts";
+
+/**
+ * What each device has to break: the greatest current that one source drives into a short from line to neutral where it stands.
+ *
+ * Ignores shorts between two lines, which draw up to twice the volts through one conductor more.
+ */
+export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
+  const { finder, feeding, system } = studying;
+  return finder.devices.map((device, index): AlternatingBreaking => {
+    let most: { readonly amps: number; readonly source: number } | null = null;
+    let isTold = true;
+    let volts = 0;
+    feeding.forEach((of, source) => {
+      const amps = shortAt(studying, of, device.terminal);
+      if (amps === null) return;
+      volts = Math.max(volts, of.feed.volts);
+      // What a supply from outside drives nobody can tell but its site.
+      if (!Number.isFinite(amps) || (of.feed.fault.limit === null && !of.feed.isDeclared)) isTold = false;
+      else if (most === null || amps > most.amps) most = { amps, source };
+    });
+    const found = most as { readonly amps: number; readonly source: number } | null; // set inside the loop above
+    const able = breaks(device, volts, system.parts);
+    const least = found?.amps ?? 0;
+    const outcome =
+      able !== null && least > able * (1 + 1e-9)
+        ? "too weak"
+        : able === null || !isTold || volts === 0
+          ? "cannot tell"
+          : "bears it";
+    return {
+      device: index,
+      prospective: isTold && found !== null ? found.amps : null,
+      source: found?.source ?? null,
+      breaks: able,
+      outcome,
+    };
+  });
+}
+
+/** A short from line to neutral at a terminal, A; Infinity: nothing that is told holds it back; null: the source does not reach it. */
+function shortAt({ impedance }: EarthStudying, { feed, line, neutral }: Feeding, terminal: string): number | null {
+  if (!line.has(terminal)) return null;
+  const way = sumHops(wayTo(line, terminal), impedance).range.cold;
+  const back = `${terminal.slice(0, terminal.lastIndexOf(":"))}:N`;
+  const home = sumHops(neutral.has(back) ? wayTo(neutral, back) : [], impedance).range.cold;
+  return driven(feed.fault, inSeries(way, home), "greatest");
+}

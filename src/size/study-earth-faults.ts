@@ -1,0 +1,249 @@
+import { disconnectionLimit } from "../protect/earth-fault/disconnection-time.ts";
+import { earthFaultLoop, greatestLoop } from "../protect/earth-fault/fault-loop.ts";
+import { judgeDisconnection, type Disconnection, type LineDevice } from "../protect/earth-fault/judge-disconnection.ts";
+import type { SystemCircuit } from "../system/index.ts";
+import { studyBreaking } from "./study-earth-faults-breaking.ts";
+import { residualOf } from "./study-earth-faults-devices.ts";
+import {
+  prepare,
+  type EarthStudying,
+  type Feeding,
+  type JoinReached,
+  type SizesOf,
+} from "./study-earth-faults-feeding.ts";
+import { statedSizes, sumHops } from "./study-earth-faults-metal.ts";
+import { judgeProtective } from "./study-earth-faults-protective.ts";
+import { studyResidual } from "./study-earth-faults-residual.ts";
+import type { CircuitEarthFaults, EarthFault, EarthFaultSource, EarthFaultStudy } from "./study-earth-faults-shapes.ts";
+import type { AlternatingFeed } from "./study-earth-faults-sources.ts";
+import { bothHold, groupOf, wayTo, type EarthSystem } from "./study-earth-faults-ways.ts";
+
+/** As much of a settled build as is studied. */
+export interface EarthBuild {
+  readonly model: { readonly system: EarthSystem };
+}
+
+const known = new WeakMap<EarthSystem, EarthFaultStudy>();
+
+/**
+ * Studies an earth fault at the far end of every circuit of alternating current, for every source that can feed it: the impedance of its loop, what flows, what opens and
+ * when, beside the time that is allowed; protective conductors; what devices have to break; residual guards in series and what leaks behind them.
+ *
+ * Each source by itself, in any positions of switches that can be together along the way. Ignores faults between lines, ways back through hulls, pipes and sheaths,
+ * and what motors add. What nobody says is never taken as safe.
+ *
+ * @param sizesOf sizes of a circuit; absent: as the plan or the label of its cable gives them
+ * @returns plain data; asked for again without `sizesOf`, the same
+ * @source IEC 60364-4-41 411 and BS 7671; see the answers
+ */
+export function studyEarthFaults({ model: { system } }: EarthBuild, sizesOf?: SizesOf): EarthFaultStudy {
+  if (sizesOf !== undefined) return makeStudy(system, sizesOf);
+  let study = known.get(system);
+  if (study === undefined) known.set(system, (study = makeStudy(system, statedSizes)));
+  return study;
+}
+
+function makeStudy(system: EarthSystem, sizesOf: SizesOf): EarthFaultStudy {
+  const studying = prepare(system, sizesOf);
+  const circuits = system.circuits.flatMap((circuit, index): CircuitEarthFaults[] => {
+    if (circuit.current !== "AC") return [];
+    const faults = studying.feeding.flatMap((_, source) => faultOf(studying, index, source) ?? []);
+    return [{ circuit: circuit.id, faults, protective: judgeProtective(studying, index, faults) }];
+  });
+  return {
+    sources: studying.feeding.map(sourceOnPaper),
+    devices: studying.finder.devices,
+    residual: studyResidual(studying),
+    circuits,
+    breaking: studyBreaking(studying),
+  };
+}
+
+function sourceOnPaper({ feed, joins }: Feeding): EarthFaultSource {
+  const { id, part, from, volts, fault, isDeclared } = feed;
+  const best = joins[0];
+  const { limit } = fault;
+  return {
+    id,
+    part,
+    from,
+    volts,
+    earthing:
+      best === undefined
+        ? "none"
+        : !best.isCertain || feed.earthedApart === "unknown"
+          ? "unknown"
+          : isApart(feed, best)
+            ? "TT"
+            : "TN",
+    limit:
+      limit === null
+        ? null
+        : { low: limit.amps.low, high: finite(limit.amps.high), seconds: limit.seconds, trust: limit.trust },
+    isDeclared,
+  };
+}
+
+const isApart = ({ earthedApart }: AlternatingFeed, { join }: JoinReached): boolean =>
+  join === null && earthedApart !== false;
+
+const finite = (x: number): number | null => (Number.isFinite(x) ? x : null);
+
+/** The end of a circuit's lines that is farthest from a source; null: it does not feed it. */
+function farEnd(
+  circuit: SystemCircuit,
+  line: Feeding["line"],
+): { readonly at: string; readonly earth: string | null } | null {
+  let far: { at: string; ohms: number } | null = null;
+  for (const { from, to } of circuit.conductors.filter(({ from: a }) => groupOf(a) === "line")) {
+    const ends = [line.get(from), line.get(to)];
+    // Both have to be live: a circuit that hangs on another source by its far end is not fed.
+    if (ends.some((end) => end === undefined)) continue;
+    for (const at of [from, to]) {
+      const ohms = line.get(at)?.ohms ?? 0;
+      if (far === null || ohms > far.ohms) far = { at, ohms };
+    }
+  }
+  if (far === null) return null;
+  const stem = far.at.slice(0, far.at.lastIndexOf(":"));
+  const earth = circuit.conductors.flatMap(({ from, to }) => [from, to]).find((t) => t === `${stem}:PE`);
+  return { at: far.at, earth: earth ?? null };
+}
+
+function faultOf(studying: EarthStudying, index: number, source: number): EarthFault | null {
+  const { system, feeding, impedance, finder, guards } = studying;
+  const circuit = system.circuits[index];
+  const of = feeding[source];
+  if (circuit === undefined || of === undefined) return null;
+  const { feed, line } = of;
+  const far = farEnd(circuit, line);
+  const there = far === null ? undefined : line.get(far.at);
+  if (far === null || there === undefined) return null;
+  const way = wayTo(line, far.at);
+  const joins = of.joins.filter(
+    ({ join }) => join === null || join.needs === "unknown" || bothHold(there.positions, join.needs) !== null,
+  );
+  const join =
+    joins.find(({ isCertain, earth }) => isCertain && far.earth !== null && earth.has(far.earth)) ?? joins[0];
+  const contacts = new Set(way.flatMap((hop) => hop.contact ?? []));
+  const returning = new Set((join?.neutralWay ?? []).flatMap((hop) => hop.contact ?? []));
+  const devices = [...new Set(way.flatMap((hop) => finder.on(hop)))];
+  // One whose neutral the fault current comes back through sees nothing of it.
+  const residual = guards.flatMap((g, i) =>
+    g.contacts.some((c) => contacts.has(c)) && !g.contacts.some((c) => returning.has(c)) ? [i] : [],
+  );
+  const isTT = join !== undefined && isApart(feed, join);
+  const limit = limitOf(studying, index, feed.volts, isTT);
+  const common = { source, at: far.at, limit, devices, residual } as const;
+  const open = {
+    zsCold: null,
+    zsHot: null,
+    least: null,
+    greatest: null,
+    limitedBy: null,
+    touchVolts: null,
+    sourceVolts: null,
+  } as const;
+  const nothing = { ...common, ...open, disconnection: null, greatestLoop: null } as const;
+  if (join === undefined) return { ...nothing, loop: "no join", join: null, outcome: "not asked", untold: [] };
+  if (!join.isCertain)
+    return { ...nothing, loop: "unknown", join: join.join?.id ?? feed.id, outcome: "cannot tell", untold: [feed.part] };
+  if (far.earth === null || !join.earth.has(far.earth))
+    return {
+      ...nothing,
+      loop: "no protective conductor",
+      join: join.join?.id ?? feed.id,
+      outcome: "too late",
+      untold: [],
+    };
+
+  const lineSum = sumHops(way, impedance);
+  const earthSum = sumHops(wayTo(join.earth, far.earth), impedance);
+  const neutralSum = sumHops(join.neutralWay, impedance);
+  const share = studying.rules[index]?.disconnection.leastVoltsShare ?? 0.95;
+  const loop = earthFaultLoop(
+    {
+      source: feed.fault,
+      line: lineSum.range,
+      protective: earthSum.range,
+      neutral: neutralSum.range,
+      electrodes: isTT && !feed.isLoopDeclared ? { low: 0, high: null } : null,
+    },
+    share,
+  );
+  const untoldAt = [...new Set([...lineSum.untold, ...earthSum.untold, ...neutralSum.untold])];
+  const isWayKnown = untoldAt.length === 0;
+  const isSourceKnown = loop.hot !== null && (feed.fault.limit === null || feed.fault.limit.amps.low > 0);
+  const isKnown = isWayKnown && isSourceKnown;
+  const disconnection =
+    limit === null
+      ? null
+      : judgeDisconnection({
+          // A limited source gives no more, whatever the way is.
+          amps: { least: isKnown ? loop.amps.least : 0, greatest: loop.amps.greatest },
+          isLeastKnown: isKnown,
+          isMetallic: !isTT,
+          sourceSeconds: loop.limitedBy === null ? null : (feed.fault.limit?.seconds ?? null),
+          limit: limit.seconds,
+          devices: nearest(
+            feed,
+            devices.flatMap((d) => finder.devices[d] ?? []),
+          ),
+          residual: residual.flatMap((r) => (guards[r] === undefined ? [] : [residualOf(guards[r])])),
+        });
+  return {
+    ...common,
+    loop: "closed",
+    join: join.join?.id ?? feed.id,
+    zsCold: isWayKnown ? loop.zsCold : null,
+    zsHot: isKnown ? loop.zsHot : null,
+    least: isKnown ? loop.amps.least : null,
+    greatest: isWayKnown || loop.limitedBy !== null ? finite(loop.amps.greatest) : null,
+    limitedBy: loop.limitedBy,
+    touchVolts: isWayKnown ? loop.touchVolts : null,
+    sourceVolts:
+      feed.fault.limit === null || !isWayKnown || loop.zsHot === null
+        ? null
+        : Math.min(feed.volts, loop.amps.greatest * loop.zsHot),
+    outcome: disconnection?.outcome ?? "not asked",
+    disconnection,
+    greatestLoop: loopOf(disconnection, feed.volts, share),
+    untold: [...untoldAt.map((i) => system.circuits[i]?.id ?? ""), ...(isSourceKnown ? [] : [feed.part])],
+  };
+}
+
+const loopOf = (found: Disconnection | null, volts: number, voltsShare: number): number | null =>
+  found?.openingAmps == null ? null : greatestLoop({ volts, openingAmps: found.openingAmps, voltsShare });
+
+/**
+ * The devices that a judgement asks. A main of no stated rating ahead of a device whose rating is told adds nothing: it opens no sooner than it has to. Ahead of an
+ * inlet there always is one, of which nobody aboard knows.
+ */
+function nearest({ from }: AlternatingFeed, devices: readonly LineDevice[]): readonly LineDevice[] {
+  if (devices.length === 0) return from === "shore" ? [{ families: [], rating: null }] : [];
+  const told = devices.filter((d) => d.rating !== null);
+  return devices.at(-1)?.rating === null || told.length === 0 ? devices : told;
+}
+
+/** Up to this a circuit that ends in something that takes current is a final one; fixed loads above 32 A might take longer. */
+const FINAL_AMPS = 63;
+
+function limitOf(
+  { system, rules, finder, inputs }: EarthStudying,
+  index: number,
+  volts: number,
+  isTT: boolean,
+): EarthFault["limit"] {
+  const circuit = system.circuits[index];
+  if (circuit === undefined) return null;
+  const rating = Math.max(0, ...finder.inCircuit(index).map((d) => finder.devices[d]?.rating ?? 0));
+  const takes =
+    circuit.draws.length > 0 || circuit.conductors.some(({ from, to }) => inputs.has(from) || inputs.has(to));
+  const found = disconnectionLimit({
+    earthing: isTT ? "TT" : "TN",
+    circuit: takes && rating <= FINAL_AMPS ? "final" : "distribution",
+    current: "AC",
+    volts,
+  });
+  return found === null ? null : { ...found, binds: rules[index]?.disconnection.binds ?? false };
+}
