@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "vitest";
-import { clearFault, type Guard } from "./clear-fault.ts";
+import { clearFault } from "./clear-fault.ts";
+import type { Guard } from "./sights.ts";
 import { prepareFaults } from "./lay-faults.ts";
 import { timeConstant } from "./loop-inductance.ts";
 

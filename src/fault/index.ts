@@ -1,16 +1,10 @@
-export {
-  clearFault,
-  type Cleared,
-  type Guard,
-  type Opening,
-  type Opens,
-  type Outcome,
-  type Sight,
-} from "./clear-fault.ts";
+export { clearFault, type Cleared, type Opening, type Outcome } from "./clear-fault.ts";
+export type { Guard, Opens, Sight } from "./sights.ts";
 export type { EdgeFlow, FaultCase, FaultMetal, FaultPoint, FaultPorts, FaultShape } from "./fault-metal.ts";
+export type { FaultPlace } from "./find-fault.ts";
 export { prepareFaults, type LaidFaults, type PreparedFaults } from "./lay-faults.ts";
 export { timeConstant } from "./loop-inductance.ts";
-export { faultAmps, solveFault, type FaultPlace, type SolvedFault } from "./solve-fault.ts";
+export { faultAmps, solveFault, type SolvedFault } from "./solve-fault.ts";
 export { findSources, notStudied, type FaultSources, type GridLimited } from "./sources/find-sources.ts";
 export type { LimitedSource } from "./sources/limited-source.ts";
 export {

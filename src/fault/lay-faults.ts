@@ -1,5 +1,6 @@
 import { prepareLdlt, type SparseLdlt } from "../network/sparse-ldlt.ts";
 import { shapeMetal, type FaultCase, type FaultMetal, type FaultPorts, type FaultShape } from "./fault-metal.ts";
+import { keyOfSet } from "./key-of-set.ts";
 
 /** A network of metal and sources whose pattern is worked out; cases are laid over it one after the other. */
 export interface PreparedFaults {
@@ -151,7 +152,7 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
   };
   const known = new Map<number | string, LaidFaults>();
   const without = (edges: readonly number[]): LaidFaults => {
-    const key = keyOfEdges(edges, one.ohms.length);
+    const key = keyOfSet(edges, one.ohms.length);
     let laid = known.get(key);
     if (laid === undefined) {
       const ohms = one.ohms.slice();
@@ -163,14 +164,6 @@ function layCase(shape: FaultShape, pattern: Pattern, matrix: SparseLdlt, one: F
     return laid;
   };
   return { shape, one, pieceOf, restVolts: rest, column, limitedIn, pairs: new Map<number, CorePair>(), without };
-}
-
-/** The same for the same edges in any order; of few edges a number, which is quicker to find again than a word. */
-function keyOfEdges(edges: readonly number[], edgeCount: number): number | string {
-  const [first = 0, second = -1] = edges;
-  if (edges.length === 1) return first;
-  if (edges.length === 2) return edgeCount * (1 + Math.min(first, second)) + Math.max(first, second);
-  return [...edges].sort((a, b) => a - b).join();
 }
 
 function gatherLimited(

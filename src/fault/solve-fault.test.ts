@@ -1,9 +1,10 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { test } from "vitest";
+import type { FaultPlace } from "./find-fault.ts";
 import type { FaultCase, FaultMetal, FaultPorts } from "./fault-metal.ts";
 import { prepareFaults } from "./lay-faults.ts";
-import { solveFault, type FaultPlace } from "./solve-fault.ts";
+import { solveFault } from "./solve-fault.ts";
 
 const metalOf = (nodeCount: number, edges: readonly (readonly [number, number])[]): FaultMetal => ({
   nodeCount,
