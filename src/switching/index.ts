@@ -30,3 +30,5 @@ export type {
   Transient,
 } from "./study.ts";
 export { studyProblem } from "./study-problem.ts";
+export { problemOf, type NamedProblem } from "./problem-of.ts";
+export { studySwitching, type SystemSwitching } from "./study-switching.ts";

@@ -1,0 +1,245 @@
+import type { InternalElement, System, SystemPart } from "../system/index.ts";
+import { nameMetal, type NamedMetal } from "./name-metal.ts";
+import { moverBook, type MoverBook } from "./mover-book.ts";
+import type { ProblemContact, ProblemSource, ProblemTaker, SwitchingProblem } from "./problem.ts";
+import { rootOf, separate, unite } from "./union-find.ts";
+
+type Element<K extends InternalElement["is"]> = Extract<InternalElement, { readonly is: K }>;
+type Converter = Element<"converter">;
+
+/** A problem with the terminals of each of its nodes. */
+export interface NamedProblem {
+  readonly problem: SwitchingProblem;
+  readonly terminals: readonly (readonly string[])[];
+}
+
+/**
+ * Lays a system out for the study of positions: all of its alternating side, and of its direct side what leads to a maker of alternating current.
+ *
+ * Ignores solar modules, alternators and chargers as makers of direct current: an inverter lives by batteries alone.
+ */
+export function problemOf(system: System): NamedProblem {
+  const metal = nameMetal(system);
+  const counts = countingNodes(system, metal);
+  const book = moverBook(system, metal.nodeOf);
+  const at = (terminal: string): boolean => counts(metal.nodeOf(terminal));
+  const nameOf = namesOf(system.parts);
+  const contacts: ProblemContact[] = [];
+  const places = new Map<string, number>();
+  for (const e of system.elements) {
+    if (e.is !== "contact" || !at(e.a)) continue;
+    const closed = e.closedIn === undefined ? null : book.set(e.mover ?? e.part, e.closedIn);
+    places.set(e.id, contacts.length);
+    contacts.push({ id: e.id, part: e.part, a: metal.nodeOf(e.a), b: metal.nodeOf(e.b), closed });
+  }
+  const sources: ProblemSource[] = [];
+  const takers: ProblemTaker[] = [];
+  const joins = [...metal.joins];
+  for (const e of system.elements) {
+    if (e.is === "source") sources.push(sourceOf(e, metal, book, nameOf));
+    if (e.is === "store" && at(e.plus)) sources.push(storeOf(e, metal, book, nameOf));
+    if (e.is === "converter" && e.inCurrent === "DC" && e.outCurrent === "AC") {
+      sources.push(inverterOf(e, metal, book, nameOf));
+    }
+    if (e.is === "converter" && e.inCurrent === "AC") takers.push(chargerOf(e, metal, book, nameOf));
+    if (e.is === "draw" && e.alternating !== undefined) takers.push(loadOf(e, e.alternating, metal, nameOf));
+    if (e.is === "earth join") {
+      joins.push({
+        id: e.id,
+        name: nameOf(e.part),
+        part: e.part,
+        neutral: metal.nodeOf(e.neutral),
+        earth: metal.nodeOf(e.earth),
+        closed:
+          e.closedIn === "unknown"
+            ? "unknown"
+            : e.closedIn === undefined
+              ? null
+              : book.set(e.mover ?? e.part, e.closedIn),
+      });
+    }
+  }
+  const guards = system.elements.flatMap((e) => {
+    if (e.is !== "residual guard") return [];
+    const opened = e.contacts.flatMap((c) => places.get(c) ?? []);
+    // One whose contacts lie where nothing alternates guards nothing here.
+    if (opened.length === 0 && e.contacts.length > 0) return [];
+    return [{ id: e.id, name: nameOf(e.part), part: e.part, contacts: opened }];
+  });
+  const interlocks = (system.interlocks ?? []).map(({ id, never }) => ({
+    id,
+    name: id,
+    never: never.map((n) => book.set(n.mover, n.in)),
+  }));
+  return {
+    problem: {
+      nodes: metal.nodes,
+      metal: [],
+      movers: book.movers(),
+      contacts,
+      sources,
+      joins,
+      guards,
+      takers,
+      interlocks,
+    },
+    terminals: metal.terminals,
+  };
+}
+
+type NameOf = (part: string) => string;
+
+const namesOf = (parts: readonly SystemPart[]): NameOf => {
+  const names = new Map(parts.map((p) => [p.id, p.name]));
+  return (part) => names.get(part) ?? part;
+};
+
+/** Pieces of metal that anything alternating, or the input of its maker, could ever reach. */
+function countingNodes(system: System, metal: NamedMetal): (node: number) => boolean {
+  const all = separate(metal.nodes.length);
+  for (const e of system.elements) if (e.is === "contact") unite(all, metal.nodeOf(e.a), metal.nodeOf(e.b));
+  const ends = system.elements.flatMap((e): readonly string[] => {
+    if (e.is === "source") return [...Object.values(e.terminals), ...(e.fedBy ?? [])];
+    if (e.is === "converter") {
+      if (e.outCurrent === "AC") return [e.inPlus, e.inMinus, e.outPlus, e.outMinus, ...(e.outLines ?? [])];
+      return e.inCurrent === "AC" ? [e.inPlus, e.inMinus] : [];
+    }
+    return e.is === "draw" && e.alternating !== undefined ? e.alternating.lines : [];
+  });
+  const counting = new Set(ends.map((t) => rootOf(all, metal.nodeOf(t))));
+  for (const { circuits } of [system]) {
+    for (const c of circuits) {
+      if (c.current === "AC") for (const { from } of c.conductors) counting.add(rootOf(all, metal.nodeOf(from)));
+    }
+  }
+  return (node) => counting.has(rootOf(all, node));
+}
+
+/** Another terminal of the same place, where something lands on it. */
+function beside(terminal: string, fn: string, metal: NamedMetal): number | null {
+  const name = `${terminal.slice(0, terminal.lastIndexOf(":"))}:${fn}`;
+  return metal.isWired(name) ? metal.nodeOf(name) : null;
+}
+
+const isNeutral = (terminal: string): boolean => terminal.endsWith(":N");
+
+const nodeOrNull = (terminal: string | undefined, metal: NamedMetal): number | null =>
+  terminal !== undefined && metal.isWired(terminal) ? metal.nodeOf(terminal) : null;
+
+const THREE = { L1: 0, L2: 240, L3: 120 } as const;
+const SPLIT = { L: 0, L1: 0, L2: 180 } as const;
+
+function linesAt(
+  terminals: readonly string[],
+  metal: NamedMetal,
+  inPhase: boolean | "unknown" = false,
+): ProblemSource["lines"] {
+  const fns = terminals.map((t) => t.slice(t.lastIndexOf(":") + 1));
+  const angles: Readonly<Record<string, number>> = fns.includes("L3") ? THREE : SPLIT;
+  return terminals.map((t, i) => {
+    const angle = inPhase === true ? 0 : inPhase === "unknown" && i > 0 ? null : (angles[fns[i] ?? ""] ?? null);
+    return { node: metal.nodeOf(t), angle };
+  });
+}
+
+function sourceOf(e: Element<"source">, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {
+  const { N, PE } = e.terminals;
+  const lines = Object.entries(e.terminals).flatMap(([fn, t]) => (fn.startsWith("L") ? [t] : []));
+  return {
+    id: e.id,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: e.from,
+    lines: linesAt(lines, metal),
+    neutral: N === undefined ? null : metal.nodeOf(N),
+    earth: PE === undefined ? null : metal.nodeOf(PE),
+    fedBy: (e.fedBy ?? []).map(metal.nodeOf),
+    gives: e.givesIn === undefined ? null : book.set(e.mover ?? e.part, e.givesIn),
+    joined: e.joined,
+    joinStays: e.from !== "shore",
+    addsToSupply: false,
+    passes: false,
+    direct: null,
+  };
+}
+
+function storeOf(e: Element<"store">, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {
+  const { continuousAmps, peakAmps } = e.unit;
+  // Whatever management states what it lets through can also let through nothing, at any time.
+  const isManaged = continuousAmps !== undefined || peakAmps !== undefined;
+  return {
+    id: e.id,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: "store",
+    lines: [{ node: metal.nodeOf(e.plus), angle: null }],
+    neutral: metal.nodeOf(e.minus),
+    earth: null,
+    fedBy: [],
+    gives: isManaged ? book.implied(`${e.id}:management`, e.part, ["closed", "open"], "outside", ["closed"]) : null,
+    joined: false,
+    joinStays: false,
+    addsToSupply: false,
+    passes: false,
+    direct: null,
+  };
+}
+
+function inverterOf(e: Converter, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {
+  const lines = e.outLines ?? [e.outPlus, ...(isNeutral(e.outMinus) ? [] : [e.outMinus])];
+  const direct = { plus: metal.nodeOf(e.inPlus), minus: metal.nodeOf(e.inMinus) };
+  return {
+    id: e.id,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: "inverter",
+    lines: linesAt(lines, metal, e.linesInPhase),
+    neutral: isNeutral(e.outMinus) ? metal.nodeOf(e.outMinus) : beside(e.outPlus, "N", metal),
+    earth: nodeOrNull(e.earth, metal) ?? beside(e.outPlus, "PE", metal),
+    fedBy: [direct.plus, direct.minus],
+    gives:
+      e.worksIn === undefined
+        ? book.implied(e.id, e.part, ["off", "on"], "hand", ["on"])
+        : book.set(e.mover ?? e.part, e.worksIn),
+    joined: false,
+    joinStays: false,
+    addsToSupply: e.addsToSupply ?? false,
+    passes: e.passesFrom !== undefined,
+    direct,
+  };
+}
+
+function chargerOf(e: Converter, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemTaker {
+  return {
+    id: e.id,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: "charger",
+    lines: [e.inPlus, ...(isNeutral(e.inMinus) ? [] : [e.inMinus])].map(metal.nodeOf),
+    neutral: isNeutral(e.inMinus) ? metal.nodeOf(e.inMinus) : null,
+    earth: beside(e.inPlus, "PE", metal) ?? nodeOrNull(e.earth, metal),
+    takes: e.worksIn === undefined ? null : book.set(e.mover ?? e.part, e.worksIn),
+    direct: { plus: metal.nodeOf(e.outPlus), minus: metal.nodeOf(e.outMinus) },
+  };
+}
+
+function loadOf(
+  e: Element<"draw">,
+  { lines, neutral, earth }: NonNullable<Element<"draw">["alternating"]>,
+  metal: NamedMetal,
+  nameOf: NameOf,
+): ProblemTaker {
+  // A circuit may bring fewer lines than its supply has.
+  const wired = lines.filter(metal.isWired);
+  return {
+    id: e.id,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: "load",
+    lines: (wired.length > 0 ? wired : lines.slice(0, 1)).map(metal.nodeOf),
+    neutral: nodeOrNull(neutral, metal),
+    earth: nodeOrNull(earth, metal),
+    takes: null,
+    direct: null,
+  };
+}
