@@ -1,0 +1,118 @@
+import type { Contact, GivenState, InternalElement, Mover, System } from "../system/index.ts";
+
+export type Positions = Readonly<Record<string, string>>;
+
+/** The movers of a system. */
+const moversOf = (system: System): Mover[] => system.elements.filter((e): e is Mover => e.is === "mover");
+
+/** Parts that a state puts somewhere. */
+const positionOf = (state: Pick<GivenState, "positions">, part: string): string | undefined =>
+  Object.hasOwn(state.positions, part) ? state.positions[part] : undefined;
+
+/**
+ * Where every mover stands in a state of the plan: as it says; plugs and engines by `shore`, and by what is on; devices and switches of which it says nothing closed; what moves
+ * by itself where its rules lead it.
+ *
+ * Direct current is taken as live, so an inverter that nothing holds off may invert.
+ */
+export function standingIn(system: System, state: Pick<GivenState, "shore" | "on" | "positions">): Positions {
+  const hasInlet = system.elements.some((e) => e.is === "source" && e.from === "shore");
+  const from = new Map(system.elements.flatMap((e) => (e.is === "source" ? [[e.part, e.from] as const] : [])));
+  const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
+  const standing = Object.create(null) as Record<string, string>; // an object without a prototype has no type of its own
+  for (const { id, part, positions, by } of moversOf(system)) {
+    const said = id === part ? positionOf(state, part) : undefined;
+    const kind = from.get(part);
+    const runs = state.on.includes(part) || (state.shore && !hasInlet);
+    const usual =
+      by === "itself"
+        ? positions.at(-1)
+        : kind === "shore"
+          ? state.shore
+            ? "in"
+            : "out"
+          : kind === "generator"
+            ? runs
+              ? "running"
+              : "off"
+            : (["on", "closed"].find((p) => positions.includes(p)) ?? first.get(part) ?? positions[0]);
+    const at = said !== undefined && positions.includes(said) ? said : usual;
+    if (at !== undefined) standing[id] = at;
+  }
+  return settled(system, standing);
+}
+
+/** Whether what moves with a mover is closed, or works. */
+export function isIn(
+  { part, mover, positions: standing }: { part: string; mover: string | undefined; positions: Positions },
+  closedIn: readonly string[] | undefined,
+): boolean {
+  if (closedIn === undefined) return true;
+  const id = mover ?? part;
+  const at = Object.hasOwn(standing, id) ? standing[id] : undefined;
+  return at !== undefined && closedIn.includes(at);
+}
+
+/** A contact of a part that no mover moves stands as the part does. */
+export function isClosed(
+  system: System,
+  contact: Contact,
+  state: Pick<GivenState, "positions">,
+  standing: Positions,
+): boolean {
+  const { part, mover, closedIn } = contact;
+  if (mover !== undefined || Object.hasOwn(standing, part)) return isIn({ part, mover, positions: standing }, closedIn);
+  const at = positionOf(state, part) ?? system.parts.find((p) => p.id === part)?.positions[0];
+  return closedIn === undefined || at === undefined || closedIn.includes(at);
+}
+
+/** Lets what moves by itself go where its rules lead it, until it rests or has gone round. */
+function settled(system: System, standing: Record<string, string>): Positions {
+  const byItself = moversOf(system).filter(({ by, rules }) => by === "itself" && rules !== undefined);
+  for (let round = 0; round < 2 * byItself.length + 2; round++) {
+    let moved = false;
+    for (const { id, part, rules } of byItself) {
+      const live = liveTerminals(system, standing, part);
+      const rule = rules?.find(
+        (r) =>
+          (r.live ?? []).every((t) => live(t)) &&
+          (r.when ?? []).every(({ mover, in: allowed }) => isIn({ part: mover, mover, positions: standing }, allowed)),
+      );
+      if (rule === undefined || standing[id] === rule.to) continue;
+      standing[id] = rule.to;
+      moved = true;
+    }
+    if (!moved) break;
+  }
+  return standing;
+}
+
+/** Whether a source of another part reaches a terminal; what touches no alternating current counts as live. */
+function liveTerminals(system: System, standing: Positions, without: string): (terminal: string) => boolean {
+  const ties = new Map<string, string[]>();
+  const tie = (a: string, b: string): void => {
+    for (const [from, to] of [[a, b], [b, a]] as const) ties.set(from, [...(ties.get(from) ?? []), to]); // prettier-ignore
+  };
+  for (const c of system.circuits) {
+    if (c.current === "AC") for (const { from, to, role } of c.conductors) if (role === "live") tie(from, to);
+  }
+  const starts: string[] = [];
+  for (const e of system.elements) {
+    if (e.is === "join") tie(e.a, e.b);
+    else if (e.is === "contact" && isClosed(system, e, { positions: standing }, standing)) tie(e.a, e.b);
+    else if (e.part !== without) starts.push(...linesGiving(e, standing));
+  }
+  const seen = new Set(starts);
+  for (const at of seen) for (const to of ties.get(at) ?? []) seen.add(to);
+  return (terminal) => seen.has(terminal) || /:[+−]$/.test(terminal);
+}
+
+/** Lines of a source of alternating current that gives, whatever it is fed by. */
+function linesGiving(e: InternalElement, standing: Positions): readonly string[] {
+  if (e.is === "source") {
+    if (!isIn({ part: e.part, mover: e.mover, positions: standing }, e.givesIn)) return [];
+    return Object.entries(e.terminals).flatMap(([fn, t]) => (fn === "N" || fn === "PE" ? [] : [t]));
+  }
+  if (e.is !== "converter" || e.outCurrent !== "AC") return [];
+  return isIn({ part: e.part, mover: e.mover, positions: standing }, e.worksIn) ? (e.outLines ?? [e.outPlus]) : [];
+}
