@@ -13,6 +13,9 @@ import { wayTo } from "./study-earth-faults-ways.ts";
  */
 export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
   const { finder, feeding, system } = studying;
+  const parts = new Map(system.parts.map((part) => [part.id, part]));
+  // Of a panel all ways of one rating break alike.
+  const known = new Map<string, number | null>();
   return finder.devices.map((device, index): AlternatingBreaking => {
     let most: { readonly amps: number; readonly source: number } | null = null;
     let isTold = true;
@@ -26,7 +29,9 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
       else if (most === null || amps > most.amps) most = { amps, source };
     });
     const found = most as { readonly amps: number; readonly source: number } | null; // set inside the loop above
-    const able = breaks(device, volts, system.parts);
+    const key = `${device.families.join()} ${device.rating ?? ""} ${volts} ${device.at.slice(0, device.at.indexOf(":"))} ${device.at.endsWith(":main")}`;
+    let able = known.get(key);
+    if (able === undefined) known.set(key, (able = breaks(device, volts, parts)));
     const least = found?.amps ?? 0;
     const outcome =
       able !== null && least > able * (1 + 1e-9)

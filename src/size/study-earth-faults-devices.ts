@@ -138,9 +138,9 @@ function deviceOfPart(
 export function breaks(
   { families, rating, at }: AlternatingDevice,
   volts: number,
-  parts: readonly SystemPart[],
+  parts: ReadonlyMap<string, SystemPart>,
 ): number | null {
-  const marked = parts.find((p) => at.startsWith(`${p.id}:`))?.wayInterrupt;
+  const marked = parts.get(at.slice(0, Math.max(0, at.indexOf(":"))))?.wayInterrupt;
   if (marked !== undefined && !at.endsWith(":main")) return marked === "unknown" ? null : marked.low;
   if (families.length === 0) return null;
   const all = families.map(

@@ -5,6 +5,7 @@ import { findAlternatingDevices, type DeviceFinder } from "./study-earth-faults-
 import {
   conductorImpedance,
   insideParts,
+  perMetre,
   type AlternatingSizes,
   type HopImpedance,
 } from "./study-earth-faults-metal.ts";
@@ -63,10 +64,20 @@ export function prepare(system: EarthSystem, sizesOf: SizesOf): EarthStudying {
   const supplies = new Map(system.supplies.map((s) => [s.id, s]));
   const sets = system.circuits.map((c) => ruleSetOf(supplies.get(c.supply ?? "")));
   const sizes = system.circuits.map((c, i) => (c.current === "AC" ? sizesOf(c, i) : null));
+  const worked = new Map<Hop, HopImpedance>();
+  const ohmsOf = perMetre();
   const impedance = (hop: Hop): HopImpedance => {
-    const circuit = system.circuits[hop.circuit];
-    if (circuit === undefined || hop.conductor === null) return insideParts;
-    return conductorImpedance(circuit, hop.conductor, sizes[hop.circuit] ?? null, HERTZ);
+    if (hop.conductor === null) return insideParts;
+    let found = worked.get(hop);
+    if (found === undefined) {
+      const circuit = system.circuits[hop.circuit];
+      found =
+        circuit === undefined
+          ? insideParts
+          : conductorImpedance(circuit, hop.conductor, sizes[hop.circuit] ?? null, HERTZ, ohmsOf);
+      worked.set(hop, found);
+    }
+    return found;
   };
   const metal = layAlternating(system);
   const inputs = new Set(

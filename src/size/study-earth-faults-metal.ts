@@ -3,7 +3,7 @@ import { loopImpedance, NO_IMPEDANCE, type Impedance, type ImpedanceRange } from
 import type { ProtectiveInsulation } from "../protect/earth-fault/protective-size.ts";
 import type { Conductor, SystemCircuit } from "../system/index.ts";
 import { groundSize } from "../wire/geometry/ground-size.ts";
-import { resistancePerMetre20, sizeOfPrint, type WireSize } from "../wire/index.ts";
+import { resistancePerMetre20, sizeOfPrint, type ConductorMake, type WireSize } from "../wire/index.ts";
 import { makeOf } from "./ladder.ts";
 import type { Hop } from "./study-earth-faults-ways.ts";
 
@@ -44,23 +44,36 @@ export interface HopImpedance {
 const NOTHING: HopImpedance = { range: { cold: NO_IMPEDANCE, hot: NO_IMPEDANCE }, isKnown: true };
 const UNKNOWN: HopImpedance = { ...NOTHING, isKnown: false };
 
+/** Resistance of a metre of a make at 20 °C, each make looked up once. */
+export function perMetre(): (make: ConductorMake) => number {
+  const looked = new Map<string, number>();
+  return (make) => {
+    const key = `${make.size.label} ${make.metal} ${make.plating} ${make.strands}`;
+    let ohms = looked.get(key);
+    if (ohms === undefined) looked.set(key, (ohms = resistancePerMetre20(make).ohmsPerMetre));
+    return ohms;
+  };
+}
+
 /**
  * Impedance of a conductor of a circuit: cold at 20 °C, hot at what its insulation bears.
  *
  * @param hertz of its supply
+ * @param ohmsOf Ω of a metre at 20 °C
  */
 export function conductorImpedance(
   circuit: SystemCircuit,
   conductor: Conductor,
   sizes: AlternatingSizes | null,
   hertz: number,
+  ohmsOf: (make: ConductorMake) => number,
 ): HopImpedance {
   if (sizes === null || conductor.length.origin === "unknown") return UNKNOWN;
   const like = makeOf(circuit);
   const size = conductor.role === "protective" ? sizes.protective : sizes.live;
   const range = loopImpedance({
     metal: like.metal,
-    ohmsPerMetre20: resistancePerMetre20({ ...like, size }).ohmsPerMetre,
+    ohmsPerMetre20: ohmsOf({ ...like, size }),
     metres: conductor.length,
     parallel: circuit.parallel,
     hotC: circuit.insulationC.low,

@@ -1,5 +1,5 @@
 import { weakestTrust } from "../explain/index.ts";
-import { openingBand } from "../device/index.ts";
+import { greatestOpeningTime } from "../device/index.ts";
 import {
   besideLive,
   boatGround,
@@ -56,12 +56,12 @@ export function judgeProtective(
           : equipmentGround({ rating, metal, liveMm2: live, leastLiveMm2: null });
   const paper = (found: ProtectiveArea | null): ProtectiveJudged["byTable"] =>
     found === null ? null : { areaMm2: found.areaMm2, says: found.says, trust: found.trust, source: found.source };
-  const heat = rule.by === "live size" ? heatOf(studying, index, faults) : null;
-  const answers = { ...head, byTable: paper(byTable), byHeat: paper(heat) } as const;
   const suits = (need: ProtectiveArea | null): boolean => need !== null && area >= need.areaMm2 * (1 - EDGE);
-  // As thick as the live conductors is enough in every set.
-  if (area >= live * (1 - EDGE) || suits(byTable) || suits(heat))
-    return { ...answers, outcome: "enough", missing: null };
+  // As thick as the live conductors is enough in every set; heat is asked only of what the table does not allow.
+  const isByTable = area >= live * (1 - EDGE) || suits(byTable);
+  const heat = isByTable || rule.by !== "live size" ? null : heatOf(studying, index, faults);
+  const answers = { ...head, byTable: paper(byTable), byHeat: paper(heat) } as const;
+  if (isByTable || suits(heat)) return { ...answers, outcome: "enough", missing: null };
   if (byTable === null) return { ...answers, outcome: "cannot tell", missing: "device" };
   if (rule.by === "live size" && heat === null) return { ...answers, outcome: "cannot tell", missing: "fault" };
   return { ...answers, outcome: "too thin", missing: null };
@@ -89,8 +89,8 @@ function heatOf(
       .filter((d) => d.rating !== null && d.families.length > 0);
     for (const amps of [least, greatest]) {
       const times = told.flatMap((d) => {
-        const all = d.families.map((family) => openingBand(family, d.rating ?? 0, amps).max);
-        return all.some((t) => t === null) ? [] : [Math.max(...all.map((t) => t?.s ?? Infinity))];
+        const all = d.families.map((family) => greatestOpeningTime(family, d.rating ?? 0, amps));
+        return all.some((t) => t === null) ? [] : [Math.max(...all.map((t) => t?.value ?? Infinity))];
       });
       if (times.length === 0) return null;
       worst = Math.max(worst, amps ** 2 * Math.max(SHORTEST, Math.min(...times)));

@@ -78,7 +78,7 @@ export interface ProtectiveJudged {
     readonly trust: Trust;
     readonly source: Citation;
   } | null;
-  /** What the heat of the worst fault asks, where the set takes that instead. */
+  /** What the heat of the worst fault asks, where the set takes that instead and its table is not met. */
   readonly byHeat: {
     readonly areaMm2: number;
     readonly says: string;

@@ -1,4 +1,4 @@
-import { openingBand, type DeviceFamilyId } from "../../device/index.ts";
+import { greatestOpeningTime, type DeviceFamilyId } from "../../device/index.ts";
 import type { Citation, Trust } from "../../explain/index.ts";
 import { currentToOpen, surelyTooSlowTo } from "./current-to-open.ts";
 import { residualTime, type ResidualDevice } from "./residual-time.ts";
@@ -104,12 +104,12 @@ function ofDevice(
   { amps, isLeastKnown, sourceSeconds }: DisconnectionQuestion,
 ): Candidate[] {
   if (rating === null || families.length === 0 || !isLeastKnown) return [];
-  const bands = families.map((family) => openingBand(family, rating, amps.least).max);
-  const slowest = bands.reduce((a, b) => (a === null || b === null ? null : b.s > a.s ? b : a));
+  const bands = families.map((family) => greatestOpeningTime(family, rating, amps.least));
+  const slowest = bands.reduce((a, b) => (a === null || b === null ? null : b.value > a.value ? b : a));
   if (slowest === null) return [];
   // What the source no longer feeds, nothing opens.
-  if (sourceSeconds !== null && slowest.s > sourceSeconds) return [];
-  return [{ by: "device", index, seconds: slowest.s, trust: slowest.trust, source: slowest.source }];
+  if (sourceSeconds !== null && slowest.value > sourceSeconds) return [];
+  return [{ by: "device", index, seconds: slowest.value, trust: slowest.trust, source: slowest.source }];
 }
 
 function ofResidual(device: ResidualDevice, index: number, question: DisconnectionQuestion): Candidate[] {
