@@ -1,15 +1,16 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
-import { compile, createMemory } from "../compile.ts";
-import { compiledExample } from "../../test/fixtures/compiled-example.ts";
+import { createMemory } from "../compile.ts";
+import { compiledExample, compilerOf } from "../../test/fixtures/compiled-example.ts";
 import { act } from "./act.ts";
 import type { Acted, ActRequest } from "./request.ts";
 
 /** Of one plan after another, so that only what differs is worked out again. */
 const memory = createMemory();
+const compile = compilerOf(memory);
 
 const done = (text: string, request: ActRequest): Acted => {
-  const result = act(text, compile(text, memory), request, memory);
+  const result = act(text, compile(text), request, memory);
   assert.ok(result.ok, JSON.stringify(result));
   return result;
 };
@@ -19,7 +20,7 @@ const lineOf = (text: string, key: string): string =>
     .find((line) => line.trim().startsWith(`${key}:`))
     ?.trim() ?? "";
 const distant = (text: string): readonly string[] =>
-  compile(text, memory).judgement.findings.flatMap(({ rule, outcome, about }) =>
+  compile(text).judgement.findings.flatMap(({ rule, outcome, about }) =>
     rule === "protection/distant-device" && outcome === "fail" ? [about] : [],
   );
 const sloop = compiledExample("sloop").text;
@@ -72,7 +73,7 @@ test("a switch stands at the supply side, its stretches in the order of the path
 
 test("a family keeps its meaning whatever stands behind it", () => {
   const family = (text: string) =>
-    compile(text, memory)
+    compile(text)
       .design.circuits.find(({ id }) => id === "W12")
       ?.devices.map((d) => [d.ratingA, d.family]);
   for (const words of ["fuse 350 A strip 51 mm", "350 A bolt-down strip fuse 51 mm", "fuse strip 51 mm 350 A"]) {
@@ -113,7 +114,7 @@ test.each(["sloop", "sloop-us", "sloop-audit", "van", "hut"] as const)(
         const said = result.ok ? "done" : result.message.replace(/`[^`]*`/g, "…").replace(/[\d.]+ (?:m|ft)\b/g, "…");
         came[said] = (came[said] ?? 0) + 1;
         if (!result.ok) continue;
-        assert.equal(errors(compile(result.text, memory)), errors(compiled), `${id} ${result.step}`);
+        assert.equal(errors(compile(result.text)), errors(compiled), `${id} ${result.step}`);
         assert.deepEqual(distant(result.text).filter((about) => !known.includes(about)), [], `${id} ${result.step}`); // prettier-ignore
       }
     }

@@ -1,14 +1,14 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
-import { compile } from "../compile.ts";
 import { readPlan } from "../plan/index.ts";
 import { kinds, resolveSystem } from "../system/index.ts";
-import { compiledExample } from "../../test/fixtures/compiled-example.ts";
+import { compiledExample, compilerOf } from "../../test/fixtures/compiled-example.ts";
 import { act } from "./act.ts";
 import type { Acted, ActRequest } from "./request.ts";
 
 const sloop = compiledExample("sloop");
 const { text: plan } = sloop;
+const compile = compilerOf();
 
 function done(text: string, request: ActRequest): Acted {
   const compiled = text === plan ? sloop.compiled : compile(text);
