@@ -2,7 +2,7 @@ import type { AcBranch, AcElement, AcLoad, AcSource } from "../network/alternati
 import type { Draw, Fn, Supply, System } from "../system/index.ts";
 import type { AlternatingWires, WireAt } from "./study-alternating-wires.ts";
 import type { AlternatingMoment } from "./study-alternating-shape.ts";
-import { isClosed, isIn, type Positions } from "./study-alternating-positions.ts";
+import { isClosed, isFed, isIn, type Positions } from "./study-alternating-positions.ts";
 
 /** A source of the network, and what it stands for. */
 export interface LaidSource {
@@ -16,6 +16,8 @@ export interface LaidSource {
   /** Branches of its supply lead, those of the lines first. */
   readonly lead: { readonly lines: readonly string[]; readonly back: string } | null;
   readonly phaseAssumed: boolean;
+  /** Near side of a transformer, by line: where what it gives is taken. */
+  readonly takesAt: readonly (readonly [string, string])[];
 }
 
 export interface LaidLoad {
@@ -86,7 +88,12 @@ export function layMoment(
       const closed = e.closedIn === "unknown" ? null : isIn({ part: e.part, mover: e.mover, positions: standing }, e.closedIn); // prettier-ignore
       if (closed !== false)
         joins.push({ id: e.id, part: e.part, where: "aboard", branch: closed === null ? null : branch(`earth join ${e.id}`, e.neutral, e.earth) }); // prettier-ignore
-    } else if (e.is === "source" && isIn({ part: e.part, mover: e.mover, positions: standing }, e.givesIn)) {
+    } else if (
+      e.is === "source" &&
+      isIn({ part: e.part, mover: e.mover, positions: standing }, e.givesIn) &&
+      isFed(system, standing, e)
+    ) {
+      // prettier-ignore
       const ends = Object.entries(e.terminals);
       const lines = ends.filter(([fn]) => fn !== "N" && fn !== "PE").map(([, t]) => t);
       const earth = e.terminals.PE;
@@ -120,6 +127,7 @@ export function layMoment(
         neutral: back,
         lead: lead === undefined ? null : { lines: given.map(leadOf), back: leadOf(back) },
         phaseAssumed: false,
+        takesAt: takenAt(e.fedBy ?? [], wires),
       });
       if (e.joined === true && e.earthedApart !== true && e.terminals.N !== undefined && earth !== undefined)
         joins.push({ id: `${e.id}:N–PE`, part: e.part, where: "with the source", branch: branch(`earth join ${e.id}`, far(e.terminals.N), far(earth)) }); // prettier-ignore
@@ -147,7 +155,7 @@ export function layMoment(
         // Its rating, as the bank is asked for it.
         ratedVA: e.amps.low * e.volts.low,
       });
-      sources.push({ id: e.id, part: e.part, from: "inverter", nominal: volts, terminals: given, neutral: back, lead: null, phaseAssumed: given.length === 2 && typeof e.linesInPhase !== "boolean" }); // prettier-ignore
+      sources.push({ id: e.id, part: e.part, from: "inverter", nominal: volts, terminals: given, neutral: back, lead: null, phaseAssumed: given.length === 2 && typeof e.linesInPhase !== "boolean", takesAt: [] }); // prettier-ignore
     } else if (
       e.is === "converter" &&
       e.inCurrent === "AC" &&
@@ -197,6 +205,14 @@ export function layMoment(
       put({ id, part: e.part, between: [a, b], nominal, powerFactor, powerFactorStated: stated }, law);
     }
   }
+}
+
+/** Line and neutral, or two lines, of each line of a near side. */
+function takenAt(lines: readonly string[], wires: AlternatingWires): (readonly [string, string])[] {
+  const [first, second] = lines;
+  if (first === undefined) return [];
+  if (wires.supplyAt(first)?.cores.includes("N") === true) return lines.map((t) => [t, withFn(t, "N")] as const);
+  return second === undefined ? [] : [[first, second]];
 }
 
 /** Volts that the supply has between two of its terminals. */

@@ -1,4 +1,4 @@
-import type { Contact, GivenState, InternalElement, Mover, System } from "../system/index.ts";
+import type { Contact, GivenState, InternalElement, Mover, Source, System } from "../system/index.ts";
 
 export type Positions = Readonly<Record<string, string>>;
 
@@ -85,6 +85,13 @@ function settled(system: System, standing: Record<string, string>): Positions {
     if (!moved) break;
   }
   return standing;
+}
+
+/** Whether what a source takes from is live: the near side of a transformer. */
+export function isFed(system: System, standing: Positions, { part, fedBy }: Source): boolean {
+  if (fedBy === undefined) return true;
+  const live = liveTerminals(system, standing, part);
+  return fedBy.every((t) => live(t));
 }
 
 /** Whether a source of another part reaches a terminal; what touches no alternating current counts as live. */

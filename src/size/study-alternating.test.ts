@@ -117,3 +117,14 @@ test("any positions can be asked for, with everything on", () => {
   const fed = studyAlternatingAt(build, { id: "in", positions: { INL: "in" }, on });
   assert.equal(fed.loads[0]?.condition, "met");
 });
+
+test("an isolation transformer takes from the shore what it gives aboard, and nothing while the shore is out", () => {
+  const text = shore("", "  IT: { kind: isolation transformer, rated: 3.6 kVA }\ncircuits:\n  W1: { path: INL → IT:in, length: 2 m, wire: 2.5 mm² }\n  W2: { path: IT:out → heater, length: 10 m, wire: 2.5 mm² }"); // prettier-ignore
+  const state = only(text);
+  near(state.conductors.find(({ conductor }) => conductor === "W2L")?.amps, 16, 1e-6);
+  // The same apparent power, at volts that are lower by what W1 loses at 16 A on 2 · 2 m: 0.6 V.
+  near(state.conductors.find(({ conductor }) => conductor === "W1L")?.amps, 16, 0.05);
+  assert.deepEqual(state.loads[0]?.sources, ["IT"]);
+  const out = only(text.replace("shore: in", "shore: out"));
+  assert.equal(out.loads[0]?.condition, "dead");
+});

@@ -1,4 +1,4 @@
-import { solveAc, voltsBetween, type AcSolution, type Phasor } from "../network/alternating/index.ts";
+import { solveAc, voltsBetween, type AcElement, type AcSolution, type Phasor } from "../network/alternating/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { GivenState } from "../system/index.ts";
 import type { Design } from "./design.ts";
@@ -92,7 +92,7 @@ function solved(
 ): AlternatingState {
   const wires = wiresAt(build);
   const laid = layMoment(build.settled.model.system, wires, { on }, { positions: said }, standing);
-  const point = solveAc({ elements: laid.elements });
+  const point = solveWithTransformers(laid);
   const branches = new Map(point.branches.map((b) => [b.id, b]));
   const reach = reachOf(laid, wires);
   const conductors = laid.conductors.map(({ branch, id: conductor, circuit, fn, isUntold }): AlternatingConductor => {
@@ -124,6 +124,22 @@ function solved(
     joins,
     lossWatts: point.lossWatts,
   };
+}
+
+/**
+ * What a transformer gives on its far side is taken on its near side: known when the far side is solved, so the network is solved again with it. Its own losses and the
+ * drop that it passes on are left out.
+ */
+function solveWithTransformers({ elements, sources }: LaidMoment): AcSolution {
+  const first = solveAc({ elements });
+  const near = sources.flatMap(({ id, takesAt, nominal }) => {
+    const given = first.sources.find((s) => s.id === id);
+    if (given === undefined || given.watts <= 0) return [];
+    const va = given.va / takesAt.length;
+    const powerFactor = Math.min(1, given.powerFactor ?? 1);
+    return takesAt.map(([a, b], i): AcElement => ({ kind: "load", id: `near side of ${id} ${i}`, a, b, law: { va, powerFactor, volts: nominal } })); // prettier-ignore
+  });
+  return near.length === 0 ? first : solveAc({ elements: [...elements, ...near] });
 }
 
 /** Currents below a microampere are the rounding of volts over metal of no resistance. */

@@ -47,7 +47,7 @@ const IEC_HERTZ = 50;
  * @example 12 AWG at 75 °C in PVC: 0.054 Ω/kft
  * const found = conductorImpedance({ make: { size: awgSize("12"), metal: "copper", plating: "plain", strands: "class B" }, conductorC: 75, hertz: 60, raceway: "PVC" });
  * found.reactancePerMetre * 304.8 //=> 0.054
- * found.ohmsPerMetre * 304.8 //=> 1.981
+ * found.ohmsPerMetre * 304.8 //=> 1.9802
  */
 export function conductorImpedance({ make, conductorC, hertz, raceway }: ConductorImpedanceInput): ConductorImpedance {
   const cold = resistancePerMetre20(make);
