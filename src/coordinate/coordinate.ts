@@ -132,11 +132,9 @@ function findPairs(settled: Settled, study: EndFaults): Placed {
       });
     }
   }
+  const judge = judgeKinds(devices);
   const pairs = [...worst.values()]
-    .map((pair) => ({
-      ...pair,
-      judgement: aloneOn(pair, judged(devices[pair.upstream], devices[pair.downstream], pair.greatest)),
-    }))
+    .map((pair) => ({ ...pair, judgement: judge(pair) }))
     .sort((a, b) => a.downstream - b.downstream || a.upstream - b.upstream);
   const dark = darkLoads(grid);
   const edgeOf = new Map(grid.edges.map((edge, e) => [edge.id, e]));
@@ -172,11 +170,39 @@ function makeCoordination(settled: Settled): Coordination {
   return { devices, pairs, faults, feeders: feedersOf(settled, devices, pairs) };
 }
 
-/** Of several sources that share a fault each is taken alone, for the others may be off: then all of it goes through its own device. */
-function aloneOn({ upstreamShare }: { readonly upstreamShare: number }, judgement: PairJudgement): PairJudgement {
-  if (upstreamShare > 0.95) return judgement;
-  return { ...judgement, because: `with its source alone on: ${judgement.because}` };
+type Question = Pick<PairInSeries, "upstream" | "downstream" | "greatest" | "upstreamShare">;
+
+/** Judges pairs of a list of devices; two pairs of the same kinds, over the same currents, are one question. */
+function judgeKinds(devices: readonly FaultDevice[]): (question: Question) => PairJudgement {
+  const numbers = new Map<string, number>();
+  const kindOf = devices.map((d, i) => {
+    const { family, rating, volts, interrupt } = d;
+    // One of which nothing is known is asked for by its own place.
+    const kind = family === null || rating === null ? i : `${family} ${rating} ${volts} ${interrupt?.current ?? ""}`;
+    const key = String(kind);
+    const number = numbers.get(key) ?? numbers.size;
+    numbers.set(key, number);
+    return number;
+  });
+  const known = new Map<number, Map<number, PairJudgement>>();
+  return (question) => {
+    const { upstream, downstream, greatest } = question;
+    const isAlone = !isShared(question);
+    const key = 2 * ((kindOf[upstream] ?? 0) * numbers.size + (kindOf[downstream] ?? 0)) + (isAlone ? 1 : 0);
+    let byGreatest = known.get(key);
+    if (byGreatest === undefined) known.set(key, (byGreatest = new Map<number, PairJudgement>()));
+    let judgement = byGreatest.get(greatest);
+    if (judgement === undefined) {
+      const plain = judged(devices[upstream], devices[downstream], greatest);
+      judgement = isAlone ? plain : { ...plain, because: `with its source alone on: ${plain.because}` };
+      byGreatest.set(greatest, judgement);
+    }
+    return judgement;
+  };
 }
+
+/** Of several sources that share a fault each is taken alone, for the others may be off: then all of it goes through its own device. */
+const isShared = ({ upstreamShare }: Question): boolean => !(upstreamShare > 0.95);
 
 function judged(up: FaultDevice | undefined, down: FaultDevice | undefined, greatest: number): PairJudgement {
   const missing = [up, down].find((d) => d === undefined || d.family === null || d.rating === null);

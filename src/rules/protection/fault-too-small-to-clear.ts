@@ -142,18 +142,19 @@ function verdictOf(
   const plain = (verdict: Verdict) => ({ verdict, needs: null });
   const { outcome } = course;
   if (outcome === "limited" || outcome === "none") return plain("limited");
-  const seen = course.sees.map((each) => ({ ...each, ...possibleDevice(build, study, each.device) }));
+  const isNamed = course.sees.every(({ device }) => possibleDevice(build, study, device).needs === null);
   // The course takes a fuse of no stated kind for a usual one.
-  const isNamed = seen.every((each) => each.needs === null);
   if (isNamed && outcome === "cleared" && (course.seconds.high ?? Infinity) <= seconds) return plain("in time");
-  if (outcome === "not seen" || seen.length === 0) return plain("not seen");
+  if (outcome === "not seen" || course.sees.length === 0) return plain("not seen");
   let isUnknown = false;
   let needs: Needed | null = null;
-  for (const each of seen) {
-    const through = Math.min(each.amps, amps.low);
-    const answers = new Set(each.kinds.map((kind) => opensIn(kind, through, seconds)));
+  for (const { device, amps: seen } of course.sees) {
+    const possible = possibleDevice(build, study, device);
+    const through = Math.min(seen, amps.low);
+    const answers = new Set(possible.kinds.map((kind) => opensIn(kind, through, seconds)));
     if (answers.size === 0) isUnknown = true;
-    else if (answers.size > 1) needs = each.needs?.about === about.path ? each.needs : (needs ?? each.needs);
+    else if (answers.size > 1)
+      needs = possible.needs?.about === about.path ? possible.needs : (needs ?? possible.needs);
     else if (answers.has("yes")) return plain("in time");
     else if (answers.has("unknown")) isUnknown = true;
   }

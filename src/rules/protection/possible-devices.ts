@@ -1,9 +1,9 @@
 import { deviceFamilies } from "../../device/index.ts";
-import type { EndFaults } from "../../size/index.ts";
+import type { EndFaults, FaultDevice } from "../../size/index.ts";
 import type { Build } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
-import { studiedDevices } from "./fault-of-device.ts";
+import { studiedDevices, type StudiedDevice } from "./fault-of-device.ts";
 import { knownDevice, type KnownDevice } from "./opens-in-time.ts";
 
 /** What a device of the fault study can be. */
@@ -17,11 +17,22 @@ export interface PossibleDevice {
 /** Of a fuse that many circuits share its kind is asked for once. */
 export const KIND_ASKED_THERE = "the kind of a fuse ahead of it is not known: it is asked for there";
 
+const known = new WeakMap<Build, PossibleDevice[]>();
+
 /** What a device of the study's list can be. */
 export function possibleDevice(build: Build, study: EndFaults, index: number): PossibleDevice {
-  const device = study.devices[index];
-  const studied = studiedDevices(build).find((s) => s.index === index);
-  if (device === undefined) return { kinds: [], needs: null };
+  let list = known.get(build);
+  if (list === undefined) {
+    const studiedAt = new Map(studiedDevices(build).map((s) => [s.index, s]));
+    list = study.devices.map((device, at) => whatItCanBe(device, studiedAt.get(at)));
+    known.set(build, list);
+  }
+  return list[index] ?? NOTHING_KNOWN;
+}
+
+const NOTHING_KNOWN: PossibleDevice = { kinds: [], needs: null };
+
+function whatItCanBe(device: FaultDevice, studied: StudiedDevice | undefined): PossibleDevice {
   const own = knownDevice(device);
   const kind = studied?.placed?.given?.kind ?? studied?.part?.part.device?.kind;
   const { rating } = device;
