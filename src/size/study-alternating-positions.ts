@@ -14,14 +14,20 @@ const positionOf = (state: Pick<GivenState, "positions">, part: string): string 
  * by itself where its rules lead it.
  *
  * Direct current is taken as live, so an inverter that nothing holds off may invert.
+ *
+ * @param named movers that stand where it says, whatever their rules
  */
-export function standingIn(system: System, state: Pick<GivenState, "shore" | "on" | "positions">): Positions {
+export function standingIn(
+  system: System,
+  state: Pick<GivenState, "shore" | "on" | "positions">,
+  named: Positions = {},
+): Positions {
   const hasInlet = system.elements.some((e) => e.is === "source" && e.from === "shore");
   const from = new Map(system.elements.flatMap((e) => (e.is === "source" ? [[e.part, e.from] as const] : [])));
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
   const standing = Object.create(null) as Record<string, string>; // an object without a prototype has no type of its own
   for (const { id, part, positions, by } of moversOf(system)) {
-    const said = id === part ? positionOf(state, part) : undefined;
+    const said = Object.hasOwn(named, id) ? named[id] : id === part ? positionOf(state, part) : undefined;
     const kind = from.get(part);
     const runs = state.on.includes(part) || (state.shore && !hasInlet);
     const usual =
@@ -39,7 +45,7 @@ export function standingIn(system: System, state: Pick<GivenState, "shore" | "on
     const at = said !== undefined && positions.includes(said) ? said : usual;
     if (at !== undefined) standing[id] = at;
   }
-  return settled(system, standing);
+  return settled(system, standing, named);
 }
 
 /** Whether what moves with a mover is closed, or works. */
@@ -67,8 +73,10 @@ export function isClosed(
 }
 
 /** Lets what moves by itself go where its rules lead it, until it rests or has gone round. */
-function settled(system: System, standing: Record<string, string>): Positions {
-  const byItself = moversOf(system).filter(({ by, rules }) => by === "itself" && rules !== undefined);
+function settled(system: System, standing: Record<string, string>, named: Positions): Positions {
+  const byItself = moversOf(system).filter(
+    ({ id, by, rules }) => by === "itself" && rules !== undefined && !Object.hasOwn(named, id),
+  );
   for (let round = 0; round < 2 * byItself.length + 2; round++) {
     let moved = false;
     for (const { id, part, rules } of byItself) {

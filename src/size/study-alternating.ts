@@ -58,10 +58,12 @@ export function studyAlternating(build: AlternatingBuild): AlternatingStudy {
 /**
  * The same for any positions of switches, plugs and relays: a group that the study of positions found, with the loads that make it worst.
  *
- * @param moment where every mover stands; what moves by itself is not moved on
+ * @param moment where movers stand; of those that it does not name plugs are out, switches and devices closed, and what moves by itself goes where its rules lead it
  */
 export function studyAlternatingAt(build: AlternatingBuild, moment: AlternatingMoment): AlternatingState {
-  return solved(build, moment, moment.positions, moment.positions);
+  const { system } = build.settled.model;
+  const unplugged = { shore: false, on: [], positions: moment.positions };
+  return solved(build, moment, standingIn(system, unplugged, moment.positions), moment.positions);
 }
 
 /** Every alternating load and charger of a build, by part: the worst that can be on. */
