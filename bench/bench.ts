@@ -12,6 +12,7 @@ import { labelRows } from "./labels.ts";
 import { pageRows } from "./page.ts";
 import { coldRows, planRows } from "./plans.ts";
 import { timeSimulator } from "./simulator.ts";
+import { switchingRows } from "./switching.ts";
 import { timeWork, type Timed } from "./time.ts";
 
 interface TimedRow extends Timed {
@@ -104,6 +105,7 @@ const sections = [
   { title: "Plans", rows: planRows },
   { title: "Judging, drawing, explaining", rows: judgedRows },
   { title: "Faults", rows: faultRows },
+  { title: "Positions of switches", rows: switchingRows },
   { title: "Labels of wires", rows: labelRows },
   { title: "A cold start", rows: coldRows },
   { title: "Networks", rows: networkRows },
