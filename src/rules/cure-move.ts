@@ -61,6 +61,17 @@ export const cureMoves = {
   "right-volts": "set the volts to what its battery wants",
   "temperature-sensor": "fit a temperature sensor",
   "ignition-line": "let it run only while the engine does",
+  "own-negative": "give each load a negative of its own",
+  "remake-joints": "remake its joints",
+  "open-loop": "take out the conductor that closes the loop",
+  "equal-size": "take a negative as thick as its plus",
+  "earth-bond": "join the protective conductors to the minus at its one point",
+  "bond-case": "bond its case",
+  "behind-shunt": "land its negative on the far side of the shunt",
+  "common-conductor": "join the starters by a conductor as thick as their leads",
+  "fail-safe-isolator": "take a fail-safe galvanic isolator",
+  "fit-anode": "fit an anode",
+  "earth-rod": "drive an earth rod",
   "name-rule-set": "name a rule set",
 } as const;
 

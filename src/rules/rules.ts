@@ -6,6 +6,7 @@ import { labelRules } from "./label/index.ts";
 import { protectionRules } from "./protection/index.ts";
 import { decidingAssumption } from "./record/deciding-assumption.ts";
 import { recordRules } from "./record/index.ts";
+import { returnRules } from "./return/index.ts";
 import type { Rule } from "./rule.ts";
 
 /**
@@ -18,6 +19,7 @@ export const rules: readonly Rule[] = [
   ...cableRules,
   ...batteryRules,
   ...chargingRules,
+  ...returnRules,
   ...labelRules,
   ...recordRules,
 ];

@@ -25,6 +25,7 @@ const FUNCTIONS = new Map<string, Fn>([
   ["pe", "PE"],
   ["earth", "PE"],
   ["ground", "PE"],
+  ["case", "PE"],
 ]);
 
 type Say = (d: Diagnostic) => void;
@@ -147,6 +148,11 @@ function namedPort(part: BoundPart, point: PathPoint): { port: Port; fn?: Fn } |
   // The minus bar or earth bar of a panel is that of its feed.
   const feed = part.traits.distributes === true ? part.ports.find((p) => p.name === "in") : undefined;
   if (fn !== undefined && feed !== undefined) return { port: feed, fn };
+  // Of a part with several ports the case is one piece of metal: that of its direct-current side stands for it.
+  if (fn === "PE" && part.traits.passes !== true) {
+    const side = part.ports.find((p) => p.current === "DC");
+    if (side !== undefined) return { port: side, fn };
+  }
   // `DCDC:in+` and `CU:2 L`: a port and one of its terminals.
   for (const port of part.ports) {
     const name = foldName(port.name);

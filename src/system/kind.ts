@@ -42,6 +42,10 @@ export interface Traits {
   readonly inWays?: "fuse" | "breaker";
   /** Chassis or structure that carries current from joint to joint. */
   readonly structure?: true;
+  /** Metal in the soil or the water. */
+  readonly electrode?: true;
+  /** Counts what flows through it. */
+  readonly counts?: true;
   /** Alternating current from outside enters here. */
   readonly enters?: true;
   /** Opens by itself when its coil is no longer held. */

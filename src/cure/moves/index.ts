@@ -24,10 +24,23 @@ import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
+import {
+  behindShunt,
+  commonConductor,
+  earthBond,
+  earthRod,
+  equalSize,
+  failSafeIsolator,
+  fitAnode,
+  openLoop,
+  ownNegative,
+  remakeJoints,
+} from "./return-conductors.ts";
 import { sheathe } from "./sheathe.ts";
 import { stagger } from "./stagger.ts";
 import {
   asItsSystem,
+  bondCase,
   chargeBlock,
   closedBox,
   cover,
@@ -108,5 +121,16 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "right-volts": rightVolts,
   "temperature-sensor": temperatureSensor,
   "ignition-line": ignitionLine,
+  "own-negative": ownNegative,
+  "remake-joints": remakeJoints,
+  "open-loop": openLoop,
+  "equal-size": equalSize,
+  "earth-bond": earthBond,
+  "bond-case": bondCase,
+  "behind-shunt": behindShunt,
+  "common-conductor": commonConductor,
+  "fail-safe-isolator": failSafeIsolator,
+  "fit-anode": fitAnode,
+  "earth-rod": earthRod,
   "name-rule-set": nameRuleSet,
 };

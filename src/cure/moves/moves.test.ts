@@ -5,6 +5,7 @@ import { compile, createMemory } from "../../compile.ts";
 import { cureMoves, rules, type CureMove, type Finding } from "../../rules/index.ts";
 import { curedBanks, type Cured } from "../../../test/rules/cured-banks.ts";
 import { curedDevices } from "../../../test/rules/cured-devices.ts";
+import { curedReturns } from "../../../test/rules/cured-returns.ts";
 import { layOver } from "../../../test/rules/lay-over.ts";
 import { openCase } from "../case.ts";
 import { findCures } from "../find-cures.ts";
@@ -274,6 +275,7 @@ const list: readonly Cured[] = [
   },
   ...curedBanks,
   ...curedDevices,
+  ...curedReturns,
   {
     move: "hotter-terminals",
     plan: "parts:\n  lamp: { kind: load, running: 25 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 1 m, wire: 2.5 mm², terminals: 60 °C }",

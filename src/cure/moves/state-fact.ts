@@ -14,6 +14,7 @@ export const holdByCoil = fitted(["held by"], "coil supply");
 export const preCharge = fitted(["pre-charge"], "yes");
 export const surgeClamp = fitted(["clamp"], "yes");
 export const temperatureSensor = fitted(["temperature sensor"], "yes");
+export const bondCase = fitted(["bonded"], "yes");
 export const ignitionLine = fitted(["ignition line"], "yes");
 
 export const ventOutside: Move = (at) =>

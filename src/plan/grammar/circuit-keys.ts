@@ -146,6 +146,10 @@ export const circuitKeys = {
     value: count(1, 500),
     doc: "Solar strings that share this run; as many as `parallel`: each on a pair of its own.",
   },
+  factory: {
+    value: yesNo(),
+    doc: "`yes`: it belongs to the harness of the vehicle or the engine, as its maker built it.",
+  },
   tie: { value: text(), doc: "What it ties together when it is a link between two supplies.", idle: true },
   "fit for": {
     value: listOf(word(["wet", "oil", "sun", "buried", "moving"])),

@@ -1,6 +1,6 @@
 import { position } from "./position.ts";
 import type { KeyRules } from "./rule.ts";
-import { anything, count, name, quantity, quantityIn, text, yesNo } from "./values.ts";
+import { anything, count, name, quantity, quantityIn, text, word, yesNo } from "./values.ts";
 
 /** What may stand under any part, whatever its kind. A key that only some kinds heed belongs to those kinds. */
 export const partKeys = {
@@ -26,6 +26,15 @@ export const partKeys = {
     doc: "Voltage rating; of a load the volts that it is made for, as a figure or a range.",
   },
   covered: { value: yesNo(), doc: "`yes`: its live parts are behind a cover that takes a tool to open." },
+  case: {
+    value: word(["metal", "insulated"]),
+    doc: "What a hand can touch of it: metal, or insulation all round.",
+  },
+  bonded: {
+    value: yesNo(),
+    doc: "`yes`: its case is joined to the protective or bonding conductors by metal that the plan does not draw.",
+  },
+  "minus at case": { value: yesNo(), doc: "`yes`: its minus is joined to its case inside." },
   "ignition protected": { value: yesNo(), doc: "`yes`: it cannot light petrol vapour.", idle: true },
   "part number": { value: text(), doc: "For ordering.", idle: true },
   "as found": { value: yesNo(), doc: "`yes`: it stands in an existing build.", idle: true },

@@ -97,7 +97,7 @@ export const zoneKeys = {
     doc: "What it is like there.",
   },
   ambient: { value: quantity("temperature"), doc: "Air temperature there." },
-  fuel: { value: word(["diesel", "petrol", "gas", "electric"]), doc: "Fuel of the engine there.", idle: true },
+  fuel: { value: word(["diesel", "petrol", "gas", "electric"]), doc: "Fuel of the engine there." },
   name: { value: text(), doc: "What people call it." },
 } as const satisfies KeyRules;
 

@@ -15,6 +15,18 @@ export interface BankFlow {
   readonly restVolts: Float64Array;
   /** Amps that loads draw between each pair of nodes of the core. */
   readonly demand: Float64Array;
+  /** What each load takes where nothing is laid over the case, by draw, A; and the load that is laid over it, −1: none. */
+  readonly taken: Float64Array;
+  readonly alone: { readonly draw: number; readonly amps: number };
+  /** What flows into the plus of chargers and converters and out of their minus, A: negative where they push. */
+  readonly sources: SourceAmps;
+}
+
+/** Currents of what is neither battery nor load. */
+export interface SourceAmps {
+  readonly feeds: Float64Array;
+  readonly outputs: Float64Array;
+  readonly inputs: Float64Array;
 }
 
 /** Currents of batteries and of what stands between them and the rest, with the final sizes. */
@@ -41,7 +53,12 @@ interface Condition {
   readonly one: Case;
   readonly demand: Float64Array;
   readonly seconds: number | null;
+  readonly taken: Float64Array;
+  readonly alone: BankFlow["alone"];
 }
+
+const NO_LOAD: BankFlow["alone"] = { draw: -1, amps: 0 };
+const NOTHING_ON = { seconds: null, taken: new Float64Array(0), alone: NO_LOAD } as const;
 
 const found = new WeakMap<Settled, BankFlows>();
 
@@ -75,19 +92,35 @@ function findFlows(settled: Settled): BankFlows {
     state: [],
     start: new Float64Array(grid.edges.length),
   };
-  const solve = (condition: Condition, without: number | null, r: Float64Array): Float64Array => {
+  const solve = (condition: Condition, without: number | null, r: Float64Array): Pick<BankFlow, "amps" | "sources"> => {
     const { one, demand } = condition;
     const values = fillCase(laid, grid, one, r, demand);
     laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
     const solution = laid.prepared.solve(values);
     if (without === null && r === ohms) noteMost(laid, core, most, solution.amps, condition);
-    return Float64Array.from(laid.store, (e) => 0 - (solution.amps[e] ?? 0));
+    const into = (e: number): number => (e < 0 ? 0 : (solution.amps[e] ?? 0));
+    return {
+      amps: Float64Array.from(laid.store, (e) => 0 - into(e)),
+      sources: {
+        feeds: Float64Array.from(laid.feed, into),
+        outputs: Float64Array.from(
+          laid.converters,
+          ({ working, pushes }) => (working < 0 ? 0 : (solution.outAmps[working] ?? 0)) + into(pushes),
+        ),
+        inputs: Float64Array.from(
+          laid.converters,
+          ({ working, draws, holds }) => into(working) + into(draws) + into(holds),
+        ),
+      },
+    };
   };
   const flowsOf = (list: readonly Condition[], without: number | null): BankFlow[] =>
     list.map((c) => ({
       state: c.state,
       seconds: c.seconds,
-      amps: solve(c, without, ohms),
+      taken: c.taken,
+      alone: c.alone,
+      ...solve(c, without, ohms),
       restVolts: c.one.storeVolts,
       demand: c.demand,
     }));
@@ -120,12 +153,12 @@ function findFlows(settled: Settled): BankFlows {
     charging() {
       const demand = new Float64Array(weigher.pairs.list.length);
       const all = (): readonly Condition[] =>
-        chargingCases(settled).map((one) => ({ state: one.name, one, demand, seconds: null }));
+        chargingCases(settled).map((one) => ({ ...NOTHING_ON, state: one.name, one, demand }));
       return (charging ??= flowsOf(all(), null));
     },
     again(flow, r) {
       const condition = conditions[steady.indexOf(flow)];
-      return condition === undefined ? flow.amps : solve(condition, null, r);
+      return condition === undefined ? flow.amps : solve(condition, null, r).amps;
     },
     ohms,
   };
@@ -158,26 +191,29 @@ function steadyConditions(settled: Settled): readonly Condition[] {
   const { weigher } = settled;
   const { cases, base, look, pairs } = weigher;
   const conditions: Condition[] = [];
-  const add = (state: string, one: Case | undefined, demand: Float64Array): void => {
-    if (one !== undefined) conditions.push({ state, one, demand, seconds: null });
+  const add = (state: string, one: Case | undefined, taken: Float64Array, alone = NO_LOAD, pair = -1): void => {
+    if (one === undefined) return;
+    const demand = demandOf(settled, taken);
+    if (pair >= 0) demand[pair] = (demand[pair] ?? 0) + alone.amps;
+    conditions.push({ state, one, demand, seconds: null, taken, alone });
   };
-  cases.forEach((one, j) => {
-    if (one.kind === "given") add(one.name, one, demandOf(settled, look.taken(j)));
-    else if (one.kind === "rating") add(`${one.name} at its rating`, one, demandOf(settled, look.taken(base)));
-  });
   const usual = look.taken(base);
-  const alone = new Map<number, { amps: number; part: string }>();
+  cases.forEach((one, j) => {
+    if (one.kind === "given") add(one.name, one, look.taken(j));
+    else if (one.kind === "rating") add(`${one.name} at its rating`, one, usual);
+  });
+  const alone = new Map<number, { amps: number; part: string; draw: number }>();
   settled.model.grid.draws.forEach(({ element, inverter }, d) => {
     const pair = pairs.ofDraw[d] ?? 0;
     const amps = takenAt(settled, d, element.levels[0]?.amps.high ?? 0) - (usual[d] ?? 0);
     if (amps > (alone.get(pair)?.amps ?? 0))
-      alone.set(pair, { amps, part: inverter === null ? `${element.part} alone` : `${element.part} at full output` });
+      alone.set(pair, {
+        draw: d,
+        amps,
+        part: inverter === null ? `${element.part} alone` : `${element.part} at full output`,
+      });
   });
-  for (const [pair, { amps, part }] of alone) {
-    const demand = demandOf(settled, usual);
-    demand[pair] = (demand[pair] ?? 0) + amps;
-    add(part, cases[base], demand);
-  }
+  for (const [pair, { amps, part, draw }] of alone) add(part, cases[base], usual, { draw, amps }, pair);
   return conditions;
 }
 
@@ -245,6 +281,6 @@ function surgeConditions(settled: Settled): readonly Condition[] {
     const known = seconds.filter((s) => s !== null);
     const state = `${said.join(" and ")}${one.kind === "given" ? `, ${one.name}` : ""}`;
     // What lasts longest counts; where nobody says how long, it is taken to be within the time of a peak.
-    return [{ state, one, demand, seconds: known.length === 0 ? 0 : Math.max(...known) }];
+    return [{ state, one, demand, taken, alone: NO_LOAD, seconds: known.length === 0 ? 0 : Math.max(...known) }];
   });
 }

@@ -308,7 +308,7 @@ export const earthElectrode = defineKind({
     is: { value: word(["rod", "plate", "foundation", "anode"]), doc: "What it is; an anode is in the water." },
     "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth." },
   },
-  traits: () => ({}),
+  traits: () => ({ electrode: true }),
   ports: () => [{ name: "", current: "either", shape: "pole" }],
   elements: () => [],
 });

@@ -1,4 +1,16 @@
-import { either, known, listOf, mapOf, name, quantity, type Fact, type Measure, type Named } from "../../plan/index.ts";
+import {
+  either,
+  known,
+  listOf,
+  mapOf,
+  name,
+  quantity,
+  word,
+  yesNo,
+  type Fact,
+  type Measure,
+  type Named,
+} from "../../plan/index.ts";
 import type { Contact } from "../element.ts";
 import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
@@ -14,6 +26,15 @@ export const structure = defineKind({
       value: either(mapOf("joint", quantity("resistance", { min: 0 })), listOf(name("a joint"))),
       doc: "Where conductors land on it; a path names one as `chassis:rear`. A map gives each its resistance to the body.",
     },
+    is: {
+      value: word(["hull", "chassis", "engine", "frame", "skin", "bonding"]),
+      doc: "What part of the build it is.",
+    },
+    prepared: {
+      value: yesNo(),
+      doc: "Whether its joints are bare metal under plated toothed washers, and can be reached.",
+    },
+    immersed: { value: yesNo(), doc: "`yes`: metal of it stands in the water." },
     "joint resistance": {
       value: quantity("resistance", { min: 0 }),
       doc: "From each joint to the body, where a joint does not give its own.",

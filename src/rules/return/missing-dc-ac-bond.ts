@@ -1,0 +1,113 @@
+import { cite } from "../../explain/index.ts";
+import { isBoat } from "../battery/batteries.ts";
+import { foldName } from "../../plan/index.ts";
+import type { Supply } from "../../system/index.ts";
+import type { Build } from "../build.ts";
+import { needed } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { pieceOfSupply } from "./earth-joins.ts";
+import { metalOf, metalPieces } from "./metal.ts";
+
+const shore = (bond: string, system = ""): string =>
+  `rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE]${system} }\nparts:\n  INL: { kind: shore inlet, rated: 16 A }\n  CU: { kind: consumer unit, ways: { 1: breaker 10 A 2-pole }, main: { residual device: 30 mA, poles: 2 } }\n  kettle: { kind: load, rated: 1 kW }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m }\n  W21: { path: CU:1 → kettle, length: 3 m }${bond}`;
+
+export const missingDcAcBond = defineRule({
+  id: "return/missing-dc-ac-bond",
+  title: "Missing bond of DC minus and AC earth",
+  severity: {
+    otherwise: "should",
+    sets: { "us-small-craft": "must", "iso-small-craft": "must", "au-nz-vehicle": "note" },
+  },
+  danger: "mains that touches a 12 V wire makes all of it live, and no device sees it",
+  why: `On a boat the protective conductors of alternating current and the minus of direct current are joined, at the one point where the minus is earthed: a fault of mains to a 12 V wire then has a way back that
+    opens a breaker. The work on mains, and whether this join is right where you are, is for a licensed electrician to decide.`,
+  silent: [
+    "plans without alternating current, or without protective conductors",
+    "sets other than those of boats and au-nz-vehicle",
+    "iso-small-craft: an isolation transformer with a residual device, where no pole of direct current is earthed",
+  ],
+  sources: [
+    { cite: cite("abyc-e-11", "E-9.21.1, an older text", "article"), sets: ["us-small-craft"] },
+    { cite: cite("iso-13297-2020", "3.4", "read"), sets: ["iso-small-craft"] },
+    { cite: cite("trade-practice", "one point for minus and protective earth", "practice") },
+  ],
+  messages: {
+    none: "no metal joins the protective conductors of {place} with the minus of {direct}",
+  },
+  cures: ["earth-bond"],
+  examples: {
+    good: [
+      {
+        says: "a bond from the consumer unit",
+        plan: shore("\n  W22: { path: CU:PE → BN, length: 1 m, cores: [PE], wire: 10 mm² }"),
+      },
+      { says: "no alternating current", plan: "" },
+      { says: "a join that the plan names and does not draw", plan: shore("", ", earthed at: BN") },
+    ],
+    bad: [
+      { says: "no bond", plan: shore(""), fails: "none", about: "systems.AC" },
+      { says: "nobody knows", plan: shore("", ", earthed at: unknown"), fails: "cannot tell", about: "systems.AC" },
+    ],
+  },
+  judge(build, report) {
+    const direct = build.system.supplies.filter((s) => s.current === "DC");
+    for (const supply of build.system.supplies) {
+      if (supply.current !== "AC") continue;
+      const subject = build.supply(supply);
+      const metal = metalOf(build);
+      const earths = earthNodesOf(build);
+      const returns = direct.map((s) => ({ s, piece: pieceOfSupply(build, s) })).filter(({ piece }) => piece >= 0);
+      const [main] = returns;
+      const all = metalPieces(metal, () => true);
+      if (!isBoat(subject.set) && subject.set !== "au-nz-vehicle")
+        report.notApplicable(subject, "its rule set does not ask for it");
+      else if (earths.length === 0 || main === undefined)
+        report.notApplicable(
+          subject,
+          main === undefined ? "there is no direct current" : "it has no protective conductors",
+        );
+      else if (isIsolated(build, supply, direct))
+        report.notApplicable(
+          subject,
+          "an isolation transformer and a residual device, and no pole of direct current is earthed",
+        );
+      else if (
+        earths.some((n) => returns.some(({ piece }) => all[n] === all[piece])) ||
+        namesJoin(build, supply, direct)
+      )
+        report.pass(subject);
+      else if (supply.earthed === "unknown")
+        report.cannotTell(subject, [needed("where its protective conductors are joined to earth", subject)]);
+      else report.fail(subject, "none", { words: { direct: main.s.id } });
+    }
+  },
+});
+
+/** Protective terminals. */
+function earthNodesOf(build: Build): readonly number[] {
+  const { isEarth, structures } = metalOf(build);
+  const ofStructure = new Set([...structures.values()].flatMap((s) => [...s]));
+  const nodes: number[] = [];
+  isEarth.forEach((is, n) => {
+    if (is === 1 && !ofStructure.has(n)) nodes.push(n);
+  });
+  return nodes;
+}
+
+function isIsolated(build: Build, { rules }: Supply, direct: readonly Supply[]): boolean {
+  if (rules?.startsWith("iso-small-craft") !== true) return false;
+  const has = (is: (e: Build["system"]["elements"][number]) => boolean): boolean => build.system.elements.some(is);
+  return (
+    direct.every((s) => s.earthed === false) &&
+    has((e) => e.is === "source" && e.from === "transformer") &&
+    has((e) => e.is === "residual guard")
+  );
+}
+
+/** A plan may name the place at which both are earthed and draw no conductor. */
+function namesJoin({ plan }: Build, supply: Supply, direct: readonly Supply[]): boolean {
+  if (supply.earthed !== true) return false;
+  const at = (id: string): string | undefined => plan.systems.find((s) => s.key === id)?.facts["earthed at"]?.value;
+  const own = foldName(at(supply.id) ?? "");
+  return direct.some((s) => foldName(at(s.id) ?? s.returnPart ?? "") === own || foldName(s.returnPart ?? "") === own);
+}
