@@ -1,0 +1,91 @@
+import assert from "node:assert/strict";
+import { test } from "vitest";
+import { readPlan } from "../plan/index.ts";
+import { kinds, resolveSystem } from "../system/index.ts";
+import { studySwitching } from "./study-switching.ts";
+
+const HEAD = `wireworthy: 1
+systems: { DC: { kind: DC, nominal: 12 V, return: BN }, AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] } }
+parts:
+  BN: { kind: bus bar }
+  BP: { kind: bus bar }
+  B1: { kind: battery, chemistry: LFP, capacity: 100 Ah }
+  SW: { kind: switch }
+  deck: { kind: switch, name: deck light switch }
+  lamp: { kind: light, running: 1 A }
+  INL: { kind: shore inlet }
+  CU: { kind: panel, ways: { 1: breaker 10 A 2-pole } }
+  kettle: { kind: load, running: 4 A }
+  EB: { kind: bus bar }
+`;
+
+function studyOf(parts: string, circuits: string) {
+  const plan = readPlan(`${HEAD}${parts}circuits:\n${circuits}`, kinds);
+  const { value, diagnostics } = resolveSystem(plan.value, kinds);
+  const wrong = [...plan.diagnostics, ...diagnostics].filter((d) => d.level === "error");
+  assert.deepEqual(
+    wrong.map((d) => d.message),
+    [],
+  );
+  return studySwitching(value);
+}
+
+const DIRECT = `  W1: { path: B1 → SW → BP, length: 1 m }
+  W2: { path: BP → deck → lamp, length: 1 m }
+`;
+const SHORE = `  W3: { path: INL → CU, length: 1 m }
+  W4: { path: 'CU:1 → kettle', length: 1 m }
+`;
+
+test("of direct current nothing counts that leads to nothing alternating", () => {
+  const { study, problem } = studyOf("", DIRECT + SHORE);
+  assert.deepEqual(study.movers, ["INL"]);
+  assert.deepEqual(
+    problem.movers.map((m) => m.id),
+    ["CU:1", "INL"],
+  );
+  assert.deepEqual(
+    study.groups.map((g) => [g.gives, g.islands.map((i) => i.joinsHigh), g.takers.map((t) => t.state)]),
+    [
+      [[], [], ["dead"]],
+      [["INL"], [1], ["fed"]],
+    ],
+  );
+});
+
+test("an inverter lives through the battery switch alone, and a switch to a light is left out", () => {
+  const { study } = studyOf(
+    "  INV: { kind: inverter, rated: 800 VA, neutral–earth join: always }\n  tool: { kind: load, running: 2 A }\n",
+    `${DIRECT}  W5: { path: BP → INV, length: 1 m }\n  W6: { path: INV:out → tool, length: 1 m }\n`,
+  );
+  assert.deepEqual(study.idle.concat(study.leaves.flatMap((l) => l.mover)), ["deck"]);
+  assert.deepEqual([...study.movers].sort(), ["INL", "INV", "SW"]);
+  assert.deepEqual(
+    study.groups.map((g) => [g.gives.length, g.actions, g.count]),
+    [
+      [0, 0, 3],
+      [1, 1, 3], // an inlet that leads nowhere is plugged in
+      [1, 2, 1],
+      [2, 3, 1],
+    ],
+  );
+});
+
+test("a bar on which neutral and earth both land is a join, once", () => {
+  const joins = (circuits: string) =>
+    studyOf("", SHORE + circuits)
+      .study.groups.at(-1)
+      ?.islands[0]?.joins.map((j) => [j.where, j.id]);
+  assert.deepEqual(joins(""), [["ashore", "INL"]]);
+  assert.equal(
+    joins("  W7: { path: 'CU:N → EB', length: 1 m }\n  W8: { path: 'CU:PE → EB', length: 1 m }\n")?.length,
+    2,
+  );
+});
+
+test("plain data comes out, and a terminal leads to its node", () => {
+  const found = studyOf("", SHORE);
+  assert.deepEqual(JSON.parse(JSON.stringify(found)), found);
+  const live = found.study.groups.at(-1)?.islands[0]?.lineNodes ?? [];
+  assert.ok(live.some((n) => found.terminals[n]?.includes("kettle:L")));
+});
