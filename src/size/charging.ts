@@ -22,12 +22,10 @@ export function chargingOf(
     const feed = grid.feeds.find((f) => f.plus === fromPlus);
     const converter = grid.converters.find((c) => c.out.plus === fromPlus);
     const fromMinus = feed?.minus ?? converter?.out.minus;
-    const back = circuit.conductors.find((c) => {
-      return c.role === "return" && (grid.nodeOf(c.from) === fromMinus || grid.nodeOf(c.to) === fromMinus);
-    });
-    if (fromMinus === undefined || back === undefined) continue;
-    const a = grid.nodeOf(back.from);
-    const b = grid.nodeOf(back.to);
+    if (fromMinus === undefined) continue;
+    const back = returnAt(circuit, grid, fromMinus);
+    if (back === undefined) continue;
+    const { a, b } = back;
     const baseVolts = feed?.element.bestVolts?.low ?? supply?.nominal ?? 12;
     return {
       limitVolts: (circuit.dropLimit?.low ?? CHARGING_DROP) * baseVolts,
@@ -39,6 +37,21 @@ export function chargingOf(
     };
   }
   return null;
+}
+
+/** The return that leads from the minus of a source: of the circuit itself, or a circuit of its own that is the only one there. */
+function returnAt(
+  circuit: SystemCircuit,
+  grid: Grid,
+  minus: number,
+): { readonly a: number; readonly b: number } | undefined {
+  const own = circuit.conductors.find(
+    (c) => c.role === "return" && (grid.nodeOf(c.from) === minus || grid.nodeOf(c.to) === minus),
+  );
+  if (own !== undefined) return { a: grid.nodeOf(own.from), b: grid.nodeOf(own.to) };
+  const [only, ...others] = grid.at[minus] ?? [];
+  const edge = others.length > 0 ? undefined : grid.edges[only ?? -1];
+  return edge?.live === false ? edge : undefined;
 }
 
 /** Nodes at the two ends of its live conductors. */

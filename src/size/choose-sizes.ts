@@ -27,7 +27,7 @@ export function leastLocal(c: CircuitModel, currents: CircuitCurrents, devices: 
 /**
  * Chooses the sizes by the aim of the plan, the loads' currents held: the least copper, the least cost, or the fewest sizes.
  *
- * @param least first rung that each circuit may have, from `leastLocal` and from rounds before
+ * @param least first rung that each circuit may have, from `leastLocal` and from rounds before; of two that share a size both get the greater
  * @param limits null: keep the core, and the sizes that are used, as they were chosen before, as far as they still may be
  * @param before the choice of the round before
  */
@@ -39,6 +39,10 @@ export function chooseSizes(
 ): Chosen {
   const { model } = weigher;
   const { circuits, aim } = model;
+  for (const c of circuits) {
+    if (c.leader < 0) continue;
+    least[c.leader] = least[c.position] = Math.max(least[c.leader] ?? 0, least[c.position] ?? 0);
+  }
   const choose: Choose = (open, was) =>
     chooseTogether(
       model,

@@ -16,7 +16,7 @@ export const less = (a: Cost, b: Cost): boolean =>
 
 /** What a circuit costs at a rung. */
 export const costOf = (c: CircuitModel | undefined, rung: number): number =>
-  (c?.rungs?.weights[rung] ?? 0) * (c?.metres ?? 0);
+  (c?.rungs?.weights[rung] ?? 0) * (c?.paidMetres ?? 0);
 
 /** A size that the plan says, or that nothing can be said of, is not chosen. */
 export const isFixed = (c: CircuitModel | undefined): boolean =>

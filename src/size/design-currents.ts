@@ -91,7 +91,9 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
       }
     }
   };
-  return model.circuits.map((c, i) => {
+  return model.circuits.map((c, position) => {
+    // What shares a size carries the same.
+    const i = c.radial && c.leader >= 0 ? c.leader : position;
     steady = 0;
     steadyCase = given;
     steadyBy = -1;
@@ -101,7 +103,8 @@ export function findCurrents(sources: CurrentSources): CircuitCurrents[] {
       if (c.radial) takeRadial(i, e);
       else takeCore(e);
     }
-    if (c.demand !== null) take(c.demand, -2, i);
+    const demand = c.demand ?? model.circuits[c.returnOf]?.demand ?? null;
+    if (demand !== null) take(demand, -2, c.demand === null ? c.returnOf : i);
     take(c.leastAmps, -3, -1);
     return { steady, steadyCase, steadyBy, start, startSeconds };
   });

@@ -3,7 +3,7 @@ import { amps, volts } from "../quantity/index.ts";
 import { deviceLimit, type RuleSet, type SmallConductor } from "../ruleset/index.ts";
 import { ampacityAt, type Rungs } from "./ladder.ts";
 import type { CircuitModel } from "./model.ts";
-import type { CircuitDevices } from "./place-devices.ts";
+import type { CircuitDevices, PlacedDevice } from "./place-devices.ts";
 
 /** By the rules of a set, then by nominal volts and family, then by ampacity: the choice of sizes asks the same few again and again. */
 const asked = new WeakMap<RuleSet["deviceSize"], Map<string, Map<number, number>>>();
@@ -66,10 +66,9 @@ function allowedBy(c: CircuitModel, devices: CircuitDevices, rungs: Rungs, rung:
   if (devices.answersFor > Math.min(ampacity, small?.upTo ?? Infinity) + 1e-9) return false;
   // Only for small conductors and devices that open late does a set ask for less than the ampacity itself.
   const goesToAmpacity = small === null && ruleSet.deviceSize.late === undefined;
-  return devices.devices.every(
-    ({ rating, family }) =>
-      rating === null ||
-      (goesToAmpacity && rating <= ampacity) ||
-      rating <= mostAllowed(c, ruleSet, ampacity, family, small) + 1e-9,
-  );
+  const isAllowed = ({ rating, family }: PlacedDevice): boolean =>
+    rating === null ||
+    (goesToAmpacity && rating <= ampacity) ||
+    rating <= mostAllowed(c, ruleSet, ampacity, family, small) + 1e-9;
+  return devices.devices.every(isAllowed) && devices.guards.every(isAllowed);
 }

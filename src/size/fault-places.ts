@@ -26,11 +26,11 @@ export function endPlaces(model: Model): EndPlace[] {
   const places: EndPlace[] = [];
   for (const c of model.circuits) {
     const live = c.edges.filter((e) => grid.edges[e]?.live === true);
-    const back = c.edges.filter((e) => grid.edges[e]?.live === false);
+    const back = backOf(model, c);
     live.forEach((edge, i) => {
       // Of a run in very many pieces those near its ends bound the others.
       if (i >= MOST_PIECES && i < live.length - MOST_PIECES) return;
-      const own = grid.edges[back[Math.min(i, back.length - 1)] ?? -1];
+      const own = back[Math.min(i, back.length - 1)];
       for (const end of ["from", "to"] as const) {
         const side = end === "from" ? "a" : "b";
         const node = own?.[side] ?? against[grid.edges[edge]?.[side] ?? -1] ?? -1;
@@ -41,6 +41,25 @@ export function endPlaces(model: Model): EndPlace[] {
     });
   }
   return places;
+}
+
+/** The two ends of a return. */
+interface Way {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** The returns that come with a circuit, each with its ends as those of the live conductor stand: of its own, or those of the circuit that brings its current back. */
+function backOf({ grid, circuits }: Model, c: CircuitModel): readonly Way[] {
+  const waysOf = (edges: readonly number[]): Way[] =>
+    edges.flatMap((e) => (grid.edges[e]?.live === false ? (grid.edges[e] ?? []) : []));
+  const own = waysOf(c.edges);
+  const other = own.length > 0 || c.back < 0 ? undefined : circuits[c.back];
+  if (other === undefined) return own;
+  const { from, to } = other.circuit;
+  const turned = from.part === c.circuit.to.part || to.part === c.circuit.from.part;
+  const ways = waysOf(other.edges);
+  return turned ? ways.map(({ a, b }) => ({ a: b, b: a })).reverse() : ways;
 }
 
 /** The place in a case: its share of the edge's resistance is that of the joint and the devices at its end. */
@@ -102,9 +121,9 @@ function findOthers(model: Model): Int32Array {
   }
   for (const c of circuits) {
     const lives = c.edges.filter((e) => grid.edges[e]?.live === true);
-    const back = c.edges.filter((e) => grid.edges[e]?.live === false);
+    const back = backOf(model, c);
     lives.forEach((e, i) => {
-      const [edge, way] = [grid.edges[e], grid.edges[back[Math.min(i, back.length - 1)] ?? -1]];
+      const [edge, way] = [grid.edges[e], back[Math.min(i, back.length - 1)]];
       if (edge === undefined || way === undefined) return;
       put(edge.a, way.a);
       put(edge.b, way.b);

@@ -142,6 +142,8 @@ export interface ConductorFault {
 export interface CircuitFaults {
   readonly circuit: string;
   readonly ends: readonly EndFault[];
+  /** Of a return that is a circuit of its own: the faults of other circuits that come back through it. */
+  readonly carries: readonly EndFault[];
   readonly conductors: readonly ConductorFault[];
 }
 

@@ -32,7 +32,7 @@ export function chooseFewest(weigher: Weigher, least: Int32Array, choose: Choose
   let fixed = 0;
   model.circuits.forEach((c, i) => {
     if (isFixed(c)) fixed += costOf(c, 0);
-    else metres[needs[i] ?? 0] = (metres[needs[i] ?? 0] ?? 0) + c.metres;
+    else metres[needs[i] ?? 0] = (metres[needs[i] ?? 0] ?? 0) + c.paidMetres;
   });
   const pinned = pinnedRungs(
     model,

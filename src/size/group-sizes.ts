@@ -40,7 +40,7 @@ function groupCore(grid: Grid, circuits: readonly CircuitModel[]): number[][] {
   const groups: number[][] = [];
   const leads = new Map<string, number[]>();
   circuits.forEach((c, i) => {
-    if (c.radial || c.rungs === null) return;
+    if (c.radial || c.rungs === null || c.leader >= 0) return;
     const live = c.circuit.conductors.find((k) => k.role === "live");
     if (live !== undefined && c.circuit.size === undefined) {
       const a = grid.nodeOf(live.from);
@@ -62,5 +62,8 @@ function groupCore(grid: Grid, circuits: readonly CircuitModel[]): number[][] {
     }
     groups.push([i]);
   });
-  return groups;
+  // A return that shares a size goes where that is chosen.
+  return groups.map((group) =>
+    group.flatMap((i) => ((circuits[i]?.follower ?? -1) < 0 ? [i] : [i, circuits[i]?.follower ?? i])),
+  );
 }

@@ -15,6 +15,7 @@ function dropPropertiesOf(part: SystemPart | undefined, circuit: SystemCircuit):
  * What hangs at the end of a circuit and is judged: its loads, a panel, the input of a converter.
  *
  * @param draws its loads, by index in the grid
+ * @param back the circuit that brings its current back, where that is a circuit of its own
  */
 export function judgedOn(
   { circuit, supply, startsAt }: CircuitModel,
@@ -23,6 +24,7 @@ export function judgedOn(
   grid: Grid,
   draws: readonly number[],
   inputs: ReadonlyMap<string, number>,
+  back: SystemCircuit = circuit,
 ): Judged[] {
   const nominal = supply?.nominal ?? 12;
   const limit = (part: SystemPart | undefined): { volts: number; class: DropClass | null } => {
@@ -62,8 +64,8 @@ export function judgedOn(
     // Where it starts it feeds nothing; a circuit that is fed from both ends has two far ends.
     if (startsAt[at] && !(startsAt.from && startsAt.to)) continue;
     const end = parts.get(circuit[at].part);
-    const plus = endNode(circuit, grid, "live", at);
-    const minus = endNode(circuit, grid, "return", at);
+    const plus = endNode(circuit, grid, at);
+    const minus = returnNode(back, circuit[at].part, grid);
     if (end === undefined || plus === undefined || minus === undefined) continue;
     const converter = inputs.get(`${end.id}\u0000${plus}`) ?? -1;
     if (end.traits.dropUse !== "panel feeder" && converter < 0) continue;
@@ -88,16 +90,18 @@ export function judgedOn(
   return judged;
 }
 
-/** Node at an end of a circuit's conductors of one role. */
-function endNode(circuit: SystemCircuit, grid: Grid, role: "live" | "return", at: "from" | "to"): number | undefined {
-  const conductors = circuit.conductors.filter((c) => c.role === role);
-  if (role === "live") {
-    const end = at === "to" ? conductors.at(-1)?.to : conductors[0]?.from;
-    return end === undefined ? undefined : grid.nodeOf(end);
-  }
-  // A return runs the other way when it leads back to a bar: its end at this part is the one that names that part.
-  const own = `${circuit[at].part}:`;
-  const found = conductors.find((c) => c.to.startsWith(own) || c.from.startsWith(own));
+/** Node at an end of a circuit's live conductors. */
+function endNode({ conductors }: SystemCircuit, grid: Grid, at: "from" | "to"): number | undefined {
+  const live = conductors.filter((c) => c.role === "live");
+  const end = at === "to" ? live.at(-1)?.to : live[0]?.from;
+  return end === undefined ? undefined : grid.nodeOf(end);
+}
+
+/** Node at which a circuit's return leaves a part. It runs the other way when it leads back to a bar: its end there is the one that names the part. */
+function returnNode({ conductors }: SystemCircuit, part: string, grid: Grid): number | undefined {
+  const own = `${part}:`;
+  const returns = conductors.filter((c) => c.role === "return");
+  const found = returns.find((c) => c.to.startsWith(own) || c.from.startsWith(own));
   if (found === undefined) return undefined;
   return grid.nodeOf(found.to.startsWith(own) ? found.to : found.from);
 }

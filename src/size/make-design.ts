@@ -14,6 +14,7 @@ import { ampacityAt, temperatureAt, type Ladder, type Rungs } from "./ladder.ts"
 import { farText, type CircuitModel } from "./model.ts";
 import { mostAllowedAt } from "./devices-allow.ts";
 import type { NoDevice, PlacedDevice } from "./place-devices.ts";
+import { guardedReturn } from "./return-in-words.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
 import { runToEnd } from "./run-to-end.ts";
 import { settleInRounds } from "./settle.ts";
@@ -307,7 +308,8 @@ function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: 
     const why = own[end];
     return why === null || why.why === "no source" || why.why === "given so" ? [] : [{ end, why: inWords(why) }];
   });
-  return { devices, bareEnds };
+  const back = guardedReturn(settled, c, i);
+  return { devices, bareEnds: back === null ? bareEnds : [...bareEnds, { end: "from", why: back }] };
 }
 
 function inWords(why: NoDevice): string {

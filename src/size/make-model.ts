@@ -7,6 +7,7 @@ import { groupSizes } from "./group-sizes.ts";
 import { judgedOn } from "./judged-on.ts";
 import { rungsFor } from "./ladder.ts";
 import type { CircuitModel, Model } from "./model.ts";
+import { findOwnReturns, tieReturns, untieUntold } from "./own-returns.ts";
 import { plantTrees } from "./plant-trees.ts";
 import { lesserRungs, strictestJudged } from "./lesser-of-sets.ts";
 import { ruleSetOf, suppliesBySet, whyNoRules } from "./rule-set-of.ts";
@@ -55,6 +56,7 @@ export function makeModel(system: System, runs: Runs): Model {
     if (rungs !== null && rungs.untold !== null) cannotTell.push(rungs.untold);
     const edges = edgesOf.get(index) ?? [];
     const runLength = circuit.length.high;
+    const metres = circuit.conductors.reduce((sum, c) => sum + c.length.high, 0) * circuit.parallel;
     const position = circuits.length;
     at[index] = position;
     circuits.push({
@@ -71,7 +73,14 @@ export function makeModel(system: System, runs: Runs): Model {
         const conductor = circuit.conductors[grid.edges[e]?.conductor ?? 0];
         return runLength > 0 && conductor !== undefined ? conductor.length.high / runLength : 0;
       }),
-      metres: circuit.conductors.reduce((sum, c) => sum + c.length.high, 0) * circuit.parallel,
+      metres,
+      paidMetres: metres,
+      leader: -1,
+      follower: -1,
+      returnOf: -1,
+      back: -1,
+      returns: 0,
+      bringsBack: [],
       judged: [],
       startsAt: { from: true, to: false },
       charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
@@ -84,7 +93,9 @@ export function makeModel(system: System, runs: Runs): Model {
     });
   });
 
-  const { trees, coreContacts, roots, owner } = plantTrees(grid, circuits, at);
+  const kept = sourceNodes(grid);
+  tieReturns(circuits, findOwnReturns(grid, circuits, at, kept));
+  const { trees, coreContacts, roots, owner } = plantTrees(grid, circuits, at, kept);
   const starts = findStarts(grid, trees, circuits);
   const reached = reachedBySources(grid);
   const drawsOf = drawsByCircuit(grid, owner, circuits);
@@ -100,10 +111,12 @@ export function makeModel(system: System, runs: Runs): Model {
       c.cannotTell = [...c.cannotTell, `nothing leads back from ${grid.draws[lost]?.element.part ?? ""} to a source`];
     }
     if (c.ruleSet === null || c.rungs === null) continue;
-    const asked = (set: RuleSet) => judgedOn(c, set, parts, grid, drawsOf[c.position] ?? [], inputs);
+    const back = circuits[c.back]?.circuit;
+    const asked = (set: RuleSet) => judgedOn(c, set, parts, grid, drawsOf[c.position] ?? [], inputs, back);
     for (const each of c.bySet) each.judged = asked(each.ruleSet);
     c.judged = c.bySet.length === 0 ? asked(c.ruleSet) : strictestJudged(c.bySet.map((each) => each.judged));
   }
+  untieUntold(circuits);
   return {
     system,
     grid,
@@ -121,6 +134,17 @@ export function makeModel(system: System, runs: Runs): Model {
 function worthBuying({ prices }: Stock): Uint8Array | null {
   if (prices === null) return null;
   return Uint8Array.from(prices, (price, r) => (prices.slice(r + 1).every((thicker) => thicker > price) ? 1 : 0));
+}
+
+/** By node: 1 where a terminal of a source stands. */
+function sourceNodes({ nodeCount, stores, feeds, converters }: Grid): Uint8Array {
+  const kept = new Uint8Array(nodeCount);
+  for (const { plus, minus } of [...stores, ...feeds]) kept[plus] = kept[minus] = 1;
+  for (const { in: input, out } of converters) {
+    kept[out.plus] = kept[out.minus] = 1;
+    if (input !== null) kept[input.plus] = kept[input.minus] = 1;
+  }
+  return kept;
 }
 
 /** By node: 1 where metal leads from a terminal of a source, every contact closed. */

@@ -53,6 +53,12 @@ export interface SetModel {
   judged: readonly Judged[];
 }
 
+/** A circuit by its position, and the loads, by index of the draw, whose current it brings out. */
+export interface BroughtOut {
+  readonly position: number;
+  readonly loads: readonly number[];
+}
+
 /** A circuit of the direct-current side, as the chooser works with it. */
 export interface CircuitModel {
   /** Place in the model's list. */
@@ -73,13 +79,26 @@ export interface CircuitModel {
   readonly shares: readonly number[];
   /** Σ length of all conductors, m: what a mm² more costs in copper. */
   readonly metres: number;
+  /** The same with that of the circuit that shares its size; 0 where it is counted with another. */
+  paidMetres: number;
+  /** Of a return that is a circuit of its own: position of the circuit whose size it shares; −1: it has a size to itself. */
+  leader: number;
+  /** Position of the return that shares its size; −1: none does. */
+  follower: number;
+  /** Of such a return: the circuit that brings out what it brings back, whether or not they share a size; −1: none, or more than one. */
+  returnOf: number;
+  /** The return that is a circuit of its own and brings back what it brings out, the other way round; −1: none. */
+  back: number;
+  /** Of such a return: how many loads it brings back the current of, and circuits that bring out that of all or some of them and of no other; most first. */
+  returns: number;
+  bringsBack: readonly BroughtOut[];
   judged: readonly Judged[];
   /** The ends of its path by which it is fed, however the path is written. */
   startsAt: Starts;
   /** Its supply end is a charging source: judged on its own drop. */
   readonly charging: Charging | null;
   /** Least steady amps that it must carry whatever the states say: the short-circuit current of a solar module. */
-  readonly leastAmps: number;
+  leastAmps: number;
   readonly demand: number | null;
   /** Whether all its conductors belong to trees. */
   radial: boolean;

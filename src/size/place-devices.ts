@@ -11,9 +11,18 @@ import type { GivenDevice } from "../system/index.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { settingOf } from "./device-setting.ts";
 import { guardEnds, type OpenEnd } from "./guard-ends.ts";
+import { guardReturns } from "./guard-returns.ts";
 import type { CircuitModel, Model } from "./model.ts";
 import type { MustBreak } from "./must-break.ts";
-import { edgeOf, type Devices, type Draft, type End, type NoDevice, type PlacedDevice } from "./placed-device.ts";
+import {
+  edgeOf,
+  type CircuitDevices,
+  type Devices,
+  type Draft,
+  type End,
+  type NoDevice,
+  type PlacedDevice,
+} from "./placed-device.ts";
 
 export type { CircuitDevices, Devices, NoDevice, PlacedDevice } from "./placed-device.ts";
 
@@ -181,23 +190,6 @@ export function placeDevices(
     }
   }
 
-  // A return on its own carries back what a fault sends through it until the device of the battery opens.
-  const largestAt = new Map<number, number>();
-  for (const d of drafts) {
-    for (const { end, rating } of d.devices) {
-      largestAt.set(d.node[end], Math.max(largestAt.get(d.node[end]) ?? 0, rating ?? 0));
-    }
-  }
-  for (const d of drafts) {
-    if (d.edge.from >= 0) continue;
-    for (const e of d.c.edges) {
-      for (const { plus, minus } of grid.stores) {
-        const touches = minus === grid.edges[e]?.a || minus === grid.edges[e]?.b;
-        if (touches) d.answersFor = Math.max(d.answersFor, largestAt.get(plus) ?? 0);
-      }
-    }
-  }
-
   // Last the ends that are guarded by what then stands around them, or not.
   const open: OpenEnd[] = [];
   for (const d of drafts) {
@@ -217,6 +209,7 @@ export function placeDevices(
     }
   }
   guardEnds(model, open, ratingIn, ampacity);
+  const returns = guardReturns(model, drafts);
 
   const ohms = new Float64Array(grid.edges.length);
   const count = new Uint8Array(grid.edges.length);
@@ -228,7 +221,16 @@ export function placeDevices(
     }
   }
   return {
-    circuits: drafts.map(({ devices, from, to, answersFor, unknown }) => ({ devices, from, to, answersFor, unknown })),
+    circuits: drafts.map(({ devices, from, to, answersFor, unknown }, i): CircuitDevices => ({
+      devices,
+      from,
+      to,
+      answersFor,
+      unknown,
+      guards: [],
+      guardedBy: [],
+      ...returns[i],
+    })),
     ohms,
     count,
   };

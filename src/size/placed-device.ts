@@ -38,6 +38,10 @@ export interface CircuitDevices {
   readonly to: NoDevice | null;
   /** Amps that its size must answer for, being guarded by devices behind it; 0: it has its own. */
   readonly answersFor: number;
+  /** Of a return that is a circuit of its own: devices ahead of what it brings back, which its size must suit as well. */
+  readonly guards: readonly PlacedDevice[];
+  /** Of such a return: the circuits that they, or those that it answers for, stand in. */
+  readonly guardedBy: readonly string[];
   /** Devices of unknown rating or presence. */
   readonly unknown: boolean;
 }

@@ -131,9 +131,11 @@ export function searchSizes(
   weigher.layAll(rungs);
   let sum = 0;
   circuits.forEach((c, i) => {
+    if (c.leader >= 0) rungs[i] = rungs[c.leader] ?? 0;
     sum += costOf(c, rungs[i] ?? 0);
     if (c.rungs !== null && !isFixed(c) && !weigher.fits(c)) short[i] = 1;
   });
+  for (const c of circuits) if (short[c.leader] === 1) short[c.position] = 1;
   return { rungs, short, sum, proved: proved && hanging.exact(), evaluations, open: null };
 }
 

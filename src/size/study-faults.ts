@@ -13,6 +13,7 @@ import type {
   OpenFault,
   TerminalFault,
 } from "./fault-study.ts";
+import type { CircuitModel } from "./model.ts";
 import { noteWithstand } from "./note-withstand.ts";
 import type { Settled } from "./settled.ts";
 import { MOST_ALONE, studyEnd, type Studying } from "./study-end.ts";
@@ -93,12 +94,29 @@ function makeEnds(settled: Settled): EndsStudied {
     const c = model.circuits[model.at[index] ?? -1];
     if (c === undefined) return null;
     const ends = byCircuit.get(circuit.id) ?? [];
-    const conductors = c.edges.map((e) => conductorFault(study, e, ends));
-    return { circuit: circuit.id, ends, conductors };
+    const carries = carriedBack(
+      study,
+      c,
+      (position) => byCircuit.get(model.circuits[position]?.circuit.id ?? "") ?? [],
+    );
+    const conductors = c.edges.map((e) => conductorFault(study, e, [...ends, ...carries]));
+    return { circuit: circuit.id, ends, carries, conductors };
   });
   const { stores, limited } = cases.sources;
   const found = deviceFaults(study, [...byCircuit.values()].flat(), otherPoles(model));
   return { study, ends: { stores, limited, devices, deviceFaults: found, circuits } };
+}
+
+/** Faults of other circuits that come back through a return of its own: a fault that draws more than ever goes through it goes past it. */
+function carriedBack(
+  { withstand }: Studying,
+  { edges, returnOf, bringsBack }: CircuitModel,
+  endsOf: (position: number) => readonly EndFault[],
+): EndFault[] {
+  const most = Math.max(0, ...edges.map((e) => withstand.of(e).through)) * (1 + 1e-9);
+  return [...new Set([returnOf, ...bringsBack.map((b) => b.position)])]
+    .flatMap(endsOf)
+    .filter(({ to, greatest }) => to === "return" && greatest !== null && greatest.amps.high <= most);
 }
 
 function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly EndFault[]): ConductorFault {

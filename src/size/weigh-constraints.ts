@@ -32,8 +32,10 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
   weigher.solveCore(chosen.rungs);
 
   return model.circuits.map((c, i): Weighed => {
-    const loads = worst[i] ?? [];
-    if (c.rungs === null) return { constraints: [], decidedBy: null, worst: loads };
+    // A return that is a circuit of its own is judged by the loads of the circuit that it belongs to.
+    const judged = model.circuits[c.returnOf] ?? c;
+    const loads = worst[judged.position] ?? [];
+    if (c.rungs === null) return { constraints: [], decidedBy: null, worst: worst[i] ?? [] };
     const { circuit } = c;
     const sets: readonly SetRungs[] = c.rungs.bySet ?? [{ ruleSet: c.rungs.ruleSet, rungs: c.rungs }];
     const ladder = stocked(settled, runs, c) ?? c.rungs;
@@ -43,22 +45,27 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       for (let r = 0; r < top; r++) if (passes(r)) return r;
       return top;
     };
-    const ohmsNow = runOhms(c.rungs, chosen.rungs[i] ?? 0, amps);
     const here = chosen.rungs[i] ?? 0;
     const drawn = c.rungs;
     const devices = settled.devices.circuits[i];
     const unknownLength = circuit.length.origin === "unknown";
 
+    const mate = model.circuits[c.leader] ?? model.circuits[c.follower];
+    /** All conductors of this size on the way to its loads and back, without joints and devices. */
+    const outAndBack = (own: Rungs, r: number): number => {
+      const ohms = sharesOf(c) * runOhms(own, r, amps);
+      return mate?.rungs == null ? ohms : ohms + sharesOf(mate) * runOhms(mate.rungs, r, amps);
+    };
     const volts = (kind: VoltKind): { rung: number | null; met: boolean; stated: boolean } => {
-      const space = room[i]?.[kind] ?? Infinity;
-      const met = room[i]?.met[kind] ?? true;
-      const own = room[i]?.stated[kind] ?? false;
+      const mine = room[judged.position];
+      const met = mine?.met[kind] ?? true;
+      const own = mine?.stated[kind] ?? false;
       const alone = c.radial ? 0 : (coreAlone[i]?.[kind] ?? 0);
       const stated = own || alone > 0;
       if (!stated) return { rung: null, met: true, stated };
       if (!c.radial) return { rung: alone, met, stated };
-      const allowed = ohmsNow + space;
-      return { rung: first((r) => runOhms(ladder, r, amps) <= allowed * (1 + 1e-12)), met, stated };
+      const allowed = outAndBack(drawn, here) + (mine?.[kind] ?? Infinity);
+      return { rung: first((r) => outAndBack(ladder, r) <= allowed * (1 + 1e-12)), met, stated };
     };
 
     const answers: Record<ConstraintId, Answer> = {
@@ -71,8 +78,8 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
           (set) => set.ampacity.table.source,
         ),
       },
-      drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(c, loads)),
-      start: overloaded("startOverload") ?? told(volts("start"), unknownLength, startSource(c)),
+      drop: overloaded("overload") ?? told(volts("drop"), unknownLength, dropSource(judged, loads)),
+      start: overloaded("startOverload") ?? told(volts("start"), unknownLength, startSource(judged)),
       "least-volts": told(volts("least-volts"), unknownLength, PLAN),
       device: deviceAnswer(),
       mechanical: mechanicalAnswer(),
@@ -92,11 +99,11 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
     }
 
     function deviceAnswer(): Answer {
-      const family = devices?.devices[0]?.family ?? null;
+      const family = (devices?.devices[0] ?? devices?.guards[0])?.family ?? null;
       const strictest = leastBy(sets, (set) => mostAllowedAt(c, set.rungs, here, family));
       const source = by(c, strictest, (set) => set.deviceSize.DC.source);
       if (devices === undefined || devices.unknown) return { rung: null, outcome: "cannot tell", ...source };
-      if (devices.devices.length === 0 && devices.answersFor === 0) {
+      if (devices.devices.length + devices.guards.length === 0 && devices.answersFor === 0) {
         return { rung: null, outcome: "not stated", ...source };
       }
       return {
@@ -150,9 +157,12 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       }
       return { id, outcome, alone: rung === null ? null : onPaper(ladder, rung), source, trust };
     });
-    return { constraints, decidedBy: unknownLength ? null : decidedBy, worst: loads };
+    return { constraints, decidedBy: unknownLength ? null : decidedBy, worst: worst[i] ?? [] };
   });
 }
+
+/** Metres of all its conductors over those of its run; one where it has none. */
+const sharesOf = ({ shares }: CircuitModel): number => shares.reduce((sum, s) => sum + s, 0) || 1;
 
 /** What a circuit is measured against: the stock, also where its size is pinned, as if it were still to be chosen. */
 function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
@@ -238,7 +248,7 @@ interface Room extends Record<VoltKind, number> {
 }
 
 /**
- * Ohms of run, one way, that could be added to each radial circuit before a load at or behind it no longer has enough; negative where one has
+ * Ohms, out and back, that could be added to each radial circuit before a load at or behind it no longer has enough; negative where one has
  * too little already.
  */
 function roomBelow(settled: Settled, worst: readonly (readonly JudgedWorst[])[]): Room[] {
@@ -260,12 +270,11 @@ function roomBelow(settled: Settled, worst: readonly (readonly JudgedWorst[])[])
         const at = result[k];
         const above = model.circuits[k];
         if (at === undefined || above === undefined) break;
-        const shares = above.shares.reduce((sum, s) => sum + s, 0);
         const rooms = weigher.roomFor(above, c, w.judged);
         const lower = (kind: VoltKind, space: number): void => {
           if (space === Infinity) return;
           at.stated[kind] = true;
-          at[kind] = Math.min(at[kind], space / (shares > 0 ? shares : 1));
+          at[kind] = Math.min(at[kind], space);
           if (space < -1e-7) at.met[kind] = false;
         };
         lower("drop", rooms.drop);

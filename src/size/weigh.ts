@@ -60,7 +60,11 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
       minusAt[(rows.first[i] ?? 0) + k] = judged.minus * columns;
     });
   });
-  const liveEdge = Int32Array.from(circuits, (c) => c.edges.find((e) => grid.edges[e]?.live === true) ?? -1);
+  // A return that is a circuit of its own has no live one.
+  const liveEdge = Int32Array.from(
+    circuits,
+    (c) => c.edges.find((e) => grid.edges[e]?.live === true) ?? c.edges[0] ?? -1,
+  );
 
   /** Radial circuits, each behind the one that it hangs on. */
   const outwards = [...model.roots];
@@ -177,8 +181,10 @@ export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {
     for (let k = 0; k < list.length; k++) {
       const e = list[k] ?? 0;
       const own = fixed[e] ?? 0;
-      // Contacts on the way have no share of the run.
-      tree.layEdge(e, circuitOfEdge[e] === position ? own + run * (shareOfEdge[e] ?? 0) : own);
+      const of = circuitOfEdge[e] ?? -1;
+      // Contacts on the way have no share of the run; a return that shares the size is laid with it.
+      const along = of === position ? run : of < 0 ? 0 : runOf(of, rung);
+      tree.layEdge(e, own + along * (shareOfEdge[e] ?? 0));
     }
   };
 

@@ -177,7 +177,8 @@ const takingIn = ({ settled }: Built, draw: number, at: Standpoint): Taking => (
 
 /** The circuit and all that hangs on it. */
 function behind({ settled }: Built, c: CircuitModel): CircuitModel[] {
-  const found = [c];
+  // What hangs on a return that shares a size hangs on the circuit that it belongs to.
+  const found = [settled.model.circuits[c.leader] ?? c];
   for (let i = 0; i < found.length; i++) {
     for (const child of found[i]?.children ?? []) {
       const next = settled.model.circuits[child];

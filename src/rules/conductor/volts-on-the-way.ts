@@ -57,7 +57,9 @@ export function doubtOnTheWay(build: Build, c: CircuitModel): Doubt {
   const known = doubts[c.position];
   if (known !== undefined) return known;
   const view = views[c.position];
-  const own = view === undefined ? NONE : ownDoubt(build, view);
+  const back = views[c.back];
+  const alone = view === undefined ? NONE : ownDoubt(build, view);
+  const own = back === undefined ? alone : both(alone, ownDoubt(build, back));
   const parent = build.settled.model.circuits[c.parent];
   const above = !c.radial ? core : parent === undefined ? core : doubtOnTheWay(build, parent);
   return (doubts[c.position] = c.radial || c.charging !== null ? both(above, own) : above);

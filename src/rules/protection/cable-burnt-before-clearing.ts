@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import type { CircuitFaults, EndFaults } from "../../size/index.ts";
+import { studyEnds, type CircuitFaults, type EndFaults } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, type Report } from "../report.ts";
@@ -25,7 +25,7 @@ export const cableBurntBeforeClearing = defineRule({
     "alternating-current circuits, which are not studied yet",
     "faults that take longer than 5 s: protection/fault-too-small-to-clear",
     "devices of which nothing is published that could tell",
-    "the main cable of a starter, returns of the earthed pole by themselves, links between units of one string",
+    "the main cable of a starter, a return that joins a battery to a bar by itself, links between units of one string",
   ],
   sources: [{ cite: cite("iec-60364-4-43", "434.5.2", "read") }],
   messages: {
@@ -47,6 +47,12 @@ export const cableBurntBeforeClearing = defineRule({
         about: "circuits.W10",
       },
       {
+        says: "a thin return that is a circuit of its own",
+        plan: "circuits:\n  W01: { path: B1 → SW1, length: 0.8 m, wire: 70 mm², sheathed: yes, fuse: 250 A class T at B1 }\n  W10: { path: BP → lamp, length: 1 m, wire: 35 mm², fuse: 100 A strip fuse 30 mm at BP, return: none }\n  W11: { path: lamp:− → BN, length: 1 m, wire: 2.5 mm² }",
+        fails: "burnt",
+        about: "circuits.W11",
+      },
+      {
         says: "a wire that nobody has seen",
         plan: "circuits:\n  W10: { path: BP → lamp, length: 3 m, wire: unknown, fuse: 5 A blade at BP, as found: yes }",
         fails: "cannot tell",
@@ -56,8 +62,15 @@ export const cableBurntBeforeClearing = defineRule({
   },
   judge(build, report) {
     judgeFaulted(build, report, (view, faults, study) => {
-      judgeCircuit(build, study, view, faults, report);
+      judgeCircuit(build, study, view, faults, faults.ends, report);
     });
+    // A return that is a circuit of its own bears the faults that come back through it.
+    const study = studyEnds(build.settled);
+    for (const view of build.circuits) {
+      const faults = study.circuits.find((c) => c?.circuit === view.id);
+      if (faults == null || faults.carries.length === 0 || view.circuit.cranking) continue;
+      judgeCircuit(build, study, view, faults, faults.carries, report);
+    }
   },
 });
 
@@ -66,6 +79,7 @@ function judgeCircuit(
   study: EndFaults,
   view: CircuitView,
   faults: CircuitFaults,
+  shorts: CircuitFaults["ends"],
   report: Report<"burnt">,
 ): void {
   const { subject, design } = view;
@@ -76,9 +90,9 @@ function judgeCircuit(
     return;
   }
   const limit = Math.min(...limits.map((l) => l ?? Infinity));
-  const ends = faults.ends.flatMap((e) => e.greatest ?? []);
+  const ends = shorts.flatMap((e) => e.greatest ?? []);
   const most = Math.max(0, ...ends.map((g) => g.amps.high));
-  const least = Math.min(most, ...faults.ends.flatMap((e) => e.least.map((l) => l.amps.low)));
+  const least = Math.min(most, ...shorts.flatMap((e) => e.least.map((l) => l.amps.low)));
   const greatest = ends.find((g) => g.amps.high === most);
   const seen = (greatest?.course.sees ?? [])
     .filter(({ amps }) => amps >= ALL * most)

@@ -2,9 +2,10 @@ import { conventional, deviceFamily, type DeviceFamilyId } from "../../device/in
 import { cite } from "../../explain/index.ts";
 import { amps, volts } from "../../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../../ruleset/index.ts";
+import type { PlacedDevice } from "../../size/index.ts";
 import { bestAmpacity } from "../best-ampacity.ts";
-import type { Build } from "../build.ts";
-import { unrated } from "../lacks-numbers.ts";
+import type { Build, CircuitView } from "../build.ts";
+import { lacksNumbers, unrated } from "../lacks-numbers.ts";
 import { figure } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
@@ -19,8 +20,8 @@ import { guardedOrTold } from "./not-asked.ts";
 interface AtEnd {
   readonly rating: Span;
   readonly family: DeviceFamilyId | null;
-  /** In words: the device itself, or those behind. */
-  readonly is: "device" | "behind";
+  /** In words: the device itself, those behind, or one ahead of the current that a return brings back. */
+  readonly is: "device" | "behind" | "back";
   /** Rating of its own device, where a smaller one ahead of it counts. */
   readonly own?: number;
   /** Not in the plan: chosen for it. */
@@ -39,13 +40,14 @@ export const oversizedDevice = defineRule({
   danger: "the wire is the fuse",
   why: `A device is rated no higher than its conductor may carry in its hottest stretch, or the next standard rating above that where the rule set
     allows it. At each end the smallest device counts. A conductor that only goes on from a device behind it, after a switch say, is guarded by
-    that one. The IEC sets ask as well that it opens by 1.45 times what the conductor may carry: where its kind opens later, it is the smaller, and
+    that one. A return that is a circuit of its own is guarded by the device ahead of what it brings back, as the return of a pair is; one that
+    several loads share, by a device ahead of them all, or it carries what those ahead of each let through (common practice). The IEC sets ask as well that it opens by 1.45 times what the conductor may carry: where its kind opens later, it is the smaller, and
     where nothing is published it cannot be told. Under us-small-craft the standard decides; what the law alone would allow is told beside it.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
     "circuits without a device of their own that do not go on from one: protection/unprotected-conductor",
     "motors with an overload protector of their own, whose device opens shorts alone, in buildings and caravans",
-    "the main cable of a starter, returns of the earthed pole, links between units of one string",
+    "the main cable of a starter, links between units of one string",
   ],
   sources: [
     { cite: cite("abyc-e-11", "11.10", "article"), sets: ["us-small-craft"] },
@@ -58,6 +60,7 @@ export const oversizedDevice = defineRule({
     oversized: "{place}: its device of {measured} is more than the {limit} that {size} may have",
     lawful:
       "{place}: its device of {measured} is more than the {limit} that {size} may have; the law alone would allow {law}",
+    back: "{place}: the device ahead of what it brings back lets {measured} through, more than the {limit} that {size} may have",
     behind: "{place}: the devices ahead of it let {measured} through, more than the {limit} that {size} may have",
   },
   cures: ["smaller-device", "next-size", "looser-bundle", "hotter-insulation", "copper"],
@@ -92,6 +95,12 @@ export const oversizedDevice = defineRule({
         about: "circuits.W02",
       },
       {
+        says: "a return that is a circuit of its own is thinner than its plus",
+        plan: "circuits:\n  W10: { path: BP → lamp, length: 2 m, wire: 2.5 mm², fuse: 25 A blade at BP, return: none }\n  W11: { path: lamp:− → BN, length: 2 m, wire: 1 mm² }",
+        fails: "back",
+        about: "circuits.W11",
+      },
+      {
         says: "the rating is not known",
         plan: "circuits:\n  W10: { path: PNL:1 → lamp, length: 4 m, wire: 1.5 mm², breaker: unknown A at PNL }",
         fails: "cannot tell",
@@ -102,6 +111,7 @@ export const oversizedDevice = defineRule({
   judge(build, report) {
     const guards = guardsOf(build);
     for (const view of build.circuits) {
+      if (judgeReturn(build, view, report)) continue;
       const c = guardedOrTold(build, view, report);
       if (c !== null) judgeCircuit(build, guards, c, report);
     }
@@ -109,7 +119,11 @@ export const oversizedDevice = defineRule({
 });
 
 /** What a set that asks when a device is sure to open lacks of one that is small enough; null: nothing. */
-function opensNeeded({ view }: GuardedCircuit, rating: number, family: DeviceFamilyId | null): Needed | null {
+function opensNeeded(
+  { view }: Pick<GuardedCircuit, "view">,
+  rating: number,
+  family: DeviceFamilyId | null,
+): Needed | null {
   const opensBy = view.ruleSet?.deviceSize.opensBy;
   if (opensBy === undefined || family === null || conventional(family, rating).trip !== null) return null;
   const { name } = deviceFamily(family);
@@ -119,7 +133,52 @@ function opensNeeded({ view }: GuardedCircuit, rating: number, family: DeviceFam
   );
 }
 
-type Message = "oversized" | "lawful" | "behind";
+type Message = "oversized" | "lawful" | "behind" | "back";
+
+/**
+ * Judges a return that is a circuit of its own by the device ahead of what it brings back.
+ *
+ * @returns false: it is none, or nothing stands ahead of it
+ */
+function judgeReturn(build: Build, view: CircuitView, report: Report<Message>): boolean {
+  const { devices, subject, model } = view;
+  if (devices === null || model === null || devices.guardedBy.length === 0) return false;
+  if (lacksNumbers(build, view, report)) return true;
+  if (devices.unknown) {
+    report.cannotTell(subject, [needed(`the device of ${devices.guardedBy.join(", ")}`, subject)]);
+    return true;
+  }
+  const rated = devices.guards.filter((d) => d.rating !== null);
+  const least = rated.reduce<PlacedDevice | null>((a, b) => ((a?.rating ?? Infinity) <= (b.rating ?? 0) ? a : b), null);
+  if (least?.rating == null) return judgeSum(view, report);
+  const rating = { low: least.rating, high: least.given?.rating === "unknown" ? Infinity : least.rating };
+  const isProposed = least.given === null;
+  judgeEnd(build, { view }, { rating, family: least.family, is: "back", isProposed }, report);
+  return true;
+}
+
+/** Where no one device stands ahead of all that it brings back, it carries what all of them let through. */
+function judgeSum(view: CircuitView, report: Report<Message>): boolean {
+  const { subject, design, devices } = view;
+  const answersFor = devices?.answersFor ?? 0;
+  if (answersFor === 0 || design.ampacityA === null) return false;
+  const said = {
+    measured: answersFor,
+    limit: design.ampacityA,
+    unit: "A",
+    margin: below(answersFor, design.ampacityA),
+  } as const;
+  if (answersFor <= design.ampacityA + SLACK) report.pass(subject, said);
+  else {
+    report.fail(subject, "back", {
+      ...said,
+      severity: "should",
+      source: cite("trade-practice", "a return carries what the devices ahead of it let through", "practice"),
+      words: { size: design.size?.label ?? "its wire" },
+    });
+  }
+  return true;
+}
 
 function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: Report<Message>): void {
   const { subject } = c.view;
@@ -144,7 +203,7 @@ function judgeCircuit(build: Build, guards: Guards, c: GuardedCircuit, report: R
   }
 }
 
-function judgeEnd(build: Build, c: GuardedCircuit, at: AtEnd, report: Report<Message>): void {
+function judgeEnd(build: Build, c: Pick<GuardedCircuit, "view">, at: AtEnd, report: Report<Message>): void {
   const { subject, design } = c.view;
   const { rating, family, is } = at;
   if (rating.low > UNTOLD) {
@@ -165,12 +224,12 @@ function judgeEnd(build: Build, c: GuardedCircuit, at: AtEnd, report: Report<Mes
   else if (rating.high <= most.upTo + SLACK) report.pass(subject, said(rating.high));
   else if (rating.low <= most.upTo + SLACK) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
-  } else if (is === "device" && isShortCircuitOnly(build, c, rating.low)) {
+  } else if (is !== "behind" && isShortCircuitOnly(build, c, rating.low)) {
     report.notApplicable(subject, "a protector at its end guards it against overload; the device opens shorts alone");
   } else if (rating.low <= (limitOf(c, bestAmpacity(build.settled, c.view), family)?.upTo ?? 0) + SLACK) {
     report.cannotTell(subject, [needed("the rating of its insulation", subject)]);
   } else {
-    report.fail(subject, is === "behind" ? "behind" : most.law === null ? "oversized" : "lawful", {
+    report.fail(subject, is !== "device" ? is : most.law === null ? "oversized" : "lawful", {
       ...said(at.own ?? rating.low),
       source: most.source,
       trust: design.ampacityTrust,
@@ -186,7 +245,7 @@ function judgeEnd(build: Build, c: GuardedCircuit, at: AtEnd, report: Report<Mes
 const MOTOR_TIMES = 2.5;
 
 /** Whether all that hangs on a circuit are motors that a protector of their own guards against overload, by a set that lets the device be larger then. */
-function isShortCircuitOnly(build: Build, { view }: GuardedCircuit, rating: number): boolean {
+function isShortCircuitOnly(build: Build, { view }: Pick<GuardedCircuit, "view">, rating: number): boolean {
   const { set } = view.subject;
   const isBuilding =
     set === "us-cabin" || set === "us-rv" || set === "iec-cabin" || set === "iec-caravan" || set === "au-nz-vehicle";
@@ -252,7 +311,11 @@ function atEnd(guards: Guards, c: GuardedCircuit, end: EndName): AtEnd | null {
 /** What was proposed and is not on sale has no rating to judge. */
 const isNothingOnSale = (g: Guard): boolean => g.placed !== null && g.placed.given === null && g.rating === null;
 
-function limitOf({ view }: GuardedCircuit, ampacity: number, family: DeviceFamilyId | null): DeviceLimit | null {
+function limitOf(
+  { view }: Pick<GuardedCircuit, "view">,
+  ampacity: number,
+  family: DeviceFamilyId | null,
+): DeviceLimit | null {
   const { ruleSet, supply, model, design } = view;
   if (ruleSet === null) return null;
   const { makes = [], small = [] } = model?.rungs?.ladder ?? {};
