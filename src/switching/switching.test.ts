@@ -1,68 +1,10 @@
 import assert from "node:assert/strict";
 import { test } from "vitest";
-import type { ProblemMover, ProblemSource, ProblemTaker, SwitchingProblem } from "./problem.ts";
+import type { ProblemMover, ProblemSource, SwitchingProblem } from "./problem.ts";
 import { stateAt } from "./state-at.ts";
 import { studyProblem } from "./study-problem.ts";
+import { build, inverterCharger, twoBreakers } from "../../test/fixtures/small-builds.ts";
 import type { SwitchingStudy } from "./study.ts";
-
-/** Writes small builds: nodes by name (`N…` neutral, `PE…` earth, else a line), everything else by what it differs in. */
-function build() {
-  const nodes: SwitchingProblem["nodes"][number][] = [];
-  const names = new Map<string, number>();
-  const n = (name: string): number => {
-    const known = names.get(name);
-    if (known !== undefined) return known;
-    names.set(name, nodes.length);
-    nodes.push({ name, does: name.startsWith("PE") ? "earth" : name.startsWith("N") ? "neutral" : "line" });
-    return nodes.length - 1;
-  };
-  const movers: ProblemMover[] = [];
-  const contacts: SwitchingProblem["contacts"][number][] = [];
-  const sources: ProblemSource[] = [];
-  const takers: ProblemTaker[] = [];
-  const mover = (id: string, positions: readonly string[], more: Partial<ProblemMover> = {}): number =>
-    movers.push({ id, name: id, part: id, by: "hand", positions, start: 0, rules: [], ...more }) - 1;
-  return {
-    n,
-    mover,
-    close: (m: number, inside: readonly number[], ...pairs: readonly (readonly [string, string])[]): number[] =>
-      pairs.map(
-        ([a, b]) =>
-          contacts.push({ id: `${a}–${b}`, part: "", a: n(a), b: n(b), closed: { mover: m, in: inside } }) - 1,
-      ),
-    source: (id: string, line: string, neutral: string | null, more: Partial<ProblemSource> = {}): void => {
-      const lines = [{ node: n(line), angle: 0 }];
-      const plain = { kind: "shore", earth: n("PE"), fedBy: [], gives: null, joined: false, joinStays: false } as const;
-      const rest = { addsToSupply: false, passes: false, direct: null };
-      sources.push({
-        id,
-        name: id,
-        part: id,
-        lines,
-        neutral: neutral === null ? null : n(neutral),
-        ...plain,
-        ...rest,
-        ...more,
-      });
-    },
-    taker: (id: string, line: string, neutral: string, more: Partial<ProblemTaker> = {}): void => {
-      const plain = { kind: "load", earth: n("PE"), takes: null, direct: null } as const;
-      takers.push({ id, name: id, part: id, lines: [n(line)], neutral: n(neutral), ...plain, ...more });
-    },
-    done: (more: Partial<SwitchingProblem> = {}): SwitchingProblem => ({
-      nodes,
-      metal: [],
-      movers,
-      contacts,
-      sources,
-      takers,
-      joins: [],
-      guards: [],
-      interlocks: [],
-      ...more,
-    }),
-  };
-}
 
 const steps = (study: SwitchingStudy, group: number): string[] =>
   (study.groups[group]?.steps ?? []).map((s) => `${s.mover} ${s.to}${s.by === "itself" ? " by itself" : ""}`);
@@ -158,24 +100,6 @@ test("a transfer that makes before it breaks joins two sources for a moment; whe
   assert.equal(of(null).length, 2);
 });
 
-/** Two breakers onto one bar. */
-function twoBreakers(interlocked: boolean): SwitchingProblem {
-  const b = build();
-  const [one, two] = [b.mover("B1", ["off", "on"]), b.mover("B2", ["off", "on"])];
-  const plug = b.mover("plug", ["out", "in"], { by: "outside" });
-  const run = b.mover("generator", ["off", "running"]);
-  b.source("SHORE", "L1", "N", { gives: { mover: plug, in: [1] }, joined: true });
-  b.source("GEN", "L2", "N", { kind: "generator", gives: { mover: run, in: [1] } });
-  b.close(one, [1], ["L1", "L bar"]);
-  b.close(two, [1], ["L2", "L bar"]);
-  b.taker("outlet", "L bar", "N");
-  const never = [
-    { mover: one, in: [1] },
-    { mover: two, in: [1] },
-  ];
-  return b.done(interlocked ? { interlocks: [{ id: "slide", name: "", never }] } : {});
-}
-
 test("two sources that can meet are told with the fewest actions that bring them together", () => {
   const study = studyProblem(twoBreakers(false));
   const met = study.groups.findIndex((g) => g.parallel.length > 0);
@@ -258,56 +182,6 @@ test("a floating generator has no join, and an unknown one has none or one", () 
   assert.deepEqual(of(true), [1, 1, "joined"]);
 });
 
-/** An inverter with charger: its relay leads shore on, else it makes current and joins neutral to earth. */
-function inverterCharger(store: boolean, guarded = false): SwitchingProblem {
-  const b = build();
-  const plug = b.mover("plug", ["out", "in"], { by: "outside" });
-  const knob = b.mover("INV", ["off", "on"]);
-  const battery = b.mover("battery switch", ["off", "on"]);
-  const relay = b.mover("relay", ["resting", "inverting", "passing"], {
-    by: "itself",
-    part: "INV",
-    breaksFirst: true,
-    rules: [
-      { to: 2, live: [b.n("L in")], when: [{ mover: knob, in: [1] }], after: 5 },
-      { to: 1, live: [b.n("+ in")], when: [{ mover: knob, in: [1] }], after: 0 },
-      { to: 0, live: [], when: [], after: 0 },
-    ],
-  });
-  b.source("SHORE", "L in", "N in", { gives: { mover: plug, in: [1] }, joined: true });
-  if (store) b.source("BAT", "+ store", "N minus", { kind: "store" });
-  b.close(battery, [1], ["+ store", "+ in"]);
-  const direct = { plus: b.n("+ in"), minus: b.n("N minus") };
-  const fedBy = [direct.plus, direct.minus];
-  b.source("INV:out", "L out", "N out", {
-    kind: "inverter",
-    part: "INV",
-    gives: { mover: relay, in: [1] },
-    fedBy,
-    direct,
-    passes: true,
-  });
-  b.close(relay, [2], ["L in", "L out"], ["N in", "N out"]);
-  const main = b.mover("main", ["off", "on"]);
-  const poles = b.close(main, [1], ["L out", "L bar"], ["N out", "N bar"]);
-  b.taker("outlet", "L bar", "N bar");
-  b.taker("INV:charging", "L in", "N in", { kind: "charger", direct, takes: { mover: relay, in: [2] } });
-  b.taker("charger on the bar", "L bar", "N bar", { kind: "charger", direct });
-  return b.done({
-    joins: [
-      {
-        id: "INV:join",
-        name: "",
-        part: "INV",
-        neutral: b.n("N out"),
-        earth: b.n("PE"),
-        closed: { mover: relay, in: [1] },
-      },
-    ],
-    guards: guarded ? [{ id: "RCD", name: "", part: "main", contacts: poles }] : [],
-  });
-}
-
 test("an inverter with charger has one join in each state, its own or that ashore", () => {
   const study = studyProblem(inverterCharger(true));
   for (const group of study.groups) {
@@ -344,129 +218,4 @@ test("an inverter without a store, or behind an open battery switch, is dead", (
   assert.ok(studyProblem(inverterCharger(false)).groups.every((g) => !g.gives.includes("INV:out")));
   assert.deepEqual(stateAt(inverterCharger(true), { INV: "on" }).gives, []);
   assert.deepEqual(stateAt(inverterCharger(true), { INV: "on", "battery switch": "on" }).gives, ["INV:out"]);
-});
-
-test("a residual guard behind all sources stands on every way, with every join ahead of it", () => {
-  const fed = studyProblem(inverterCharger(true, true)).groups.filter((g) => g.takers[0]?.state === "fed");
-  assert.ok(fed.length >= 2);
-  for (const group of fed) {
-    assert.deepEqual(group.takers[0]?.guards, [{ guard: "RCD", joinAhead: true, neutralThrough: true }]);
-  }
-});
-
-test("neutrals that meet behind two guards are told; guards in series do not meet", () => {
-  const of = (borrowed: boolean, series: boolean) => {
-    const b = build();
-    const [one, two] = [b.mover("R1", ["off", "on"]), b.mover("R2", ["off", "on"])];
-    b.source("SHORE", "L", "N", { joined: true });
-    const first = b.close(one, [1], ["L", "L a"], ["N", "N a"]);
-    const second = series
-      ? b.close(two, [1], ["L a", "L b"], ["N a", "N b"])
-      : b.close(two, [1], ["L", "L b"], ["N", "N b"]);
-    b.taker("A", "L a", "N a");
-    b.taker("B", "L b", borrowed ? "N a" : "N b");
-    const guards = [
-      { id: "G1", name: "", part: "R1", contacts: first },
-      { id: "G2", name: "", part: "R2", contacts: second },
-    ];
-    const metal = borrowed ? [[b.n("N a"), b.n("N b")] as const] : [];
-    const study = studyProblem(b.done({ guards, metal }));
-    return { meet: study.groups.flatMap((g) => g.neutralsMeet), leaves: study.leaves.map((l) => l.mover) };
-  };
-  assert.deepEqual(of(false, false), { meet: [], leaves: ["R1", "R2"] });
-  assert.deepEqual(of(false, true), { meet: [], leaves: ["R1", "R2"] });
-  const { meet, leaves } = of(true, false);
-  assert.deepEqual(leaves, []);
-  assert.deepEqual(meet, [{ guards: ["G1", "G2"] }]);
-});
-
-test("what chases its own feed never rests, and is told as a group of its own", () => {
-  const b = build();
-  const run = b.mover("switch", ["off", "on"]);
-  const relay = b.mover("relay", ["closed", "open"], {
-    by: "itself",
-    rules: [
-      { to: 1, live: [b.n("L coil")], when: [], after: 1 },
-      { to: 0, live: [], when: [], after: 1 },
-    ],
-  });
-  b.source("SHORE", "L", null, { gives: { mover: run, in: [1] } });
-  b.close(relay, [0], ["L", "L coil"]);
-  const { groups } = studyProblem(b.done());
-  assert.deepEqual(
-    groups.map((g) => [g.rests, g.count, g.actions]),
-    [
-      [true, 1, 0],
-      [false, 2, 1],
-    ],
-  );
-});
-
-test("a live line that no hand can cut is told, and whether pulling the plug does", () => {
-  const b = build();
-  const plug = b.mover("plug", ["out", "in"], { by: "outside" });
-  const main = b.mover("main", ["off", "on"]);
-  b.source("SHORE", "L inlet", "N", { gives: { mover: plug, in: [1] } });
-  b.source("GEN", "L gen", "N gen", { kind: "generator" });
-  b.close(main, [1], ["L inlet", "L bar"]);
-  b.taker("outlet", "L bar", "N");
-  b.taker("heater", "L gen", "N gen");
-  const problem = b.done();
-  const on = studyProblem(problem).groups.at(-1);
-  assert.deepEqual(
-    on?.undisconnected.map(({ node, outside }) => [problem.nodes[node]?.name, outside]),
-    [
-      ["L inlet", true],
-      ["L gen", false],
-    ],
-  );
-});
-
-test("a switch with only takers behind it is no state, and says which poles it leaves", () => {
-  const b = build();
-  const branch = b.mover("branch", ["off", "on"]);
-  const idle = b.mover("lamp of the dinghy", ["off", "on"]);
-  b.source("SHORE", "L", "N", {});
-  b.close(branch, [1], ["L", "L a"]);
-  b.close(idle, [1], ["L x", "L y"]);
-  b.taker("kettle", "L a", "N");
-  const study = studyProblem(b.done());
-  assert.deepEqual(study.leaves, [
-    {
-      mover: "branch",
-      takers: ["kettle"],
-      nodes: [b.n("L a")],
-      leaves: [{ taker: "kettle", linesCut: 1, linesLeft: 0, neutral: "left" }],
-    },
-  ]);
-  assert.deepEqual(study.idle, ["lamp of the dinghy"]);
-  assert.equal(study.groups.length, 1);
-});
-
-test("what is too large is told with its number", () => {
-  const problem = twoBreakers(false);
-  assert.deepEqual(studyProblem(problem, { groups: 3 }).tooLarge?.tooLarge, "groups");
-  assert.deepEqual(studyProblem(problem, { combinations: 0, diagramNodes: 10 }).tooLarge, {
-    tooLarge: "diagram nodes",
-    limit: 10,
-    count: 11,
-  });
-  assert.deepEqual(studyProblem(problem, { groups: 3 }).groups, []);
-});
-
-test("everything off may itself be forbidden", () => {
-  const problem = twoBreakers(false);
-  const interlocks = [
-    {
-      id: "one is on",
-      name: "",
-      never: [
-        { mover: 0, in: [0] },
-        { mover: 1, in: [0] },
-      ],
-    },
-  ];
-  const study = studyProblem({ ...problem, interlocks });
-  assert.deepEqual(study.startForbiddenBy, ["one is on"]);
-  assert.deepEqual(study.groups, []);
 });
