@@ -1,3 +1,5 @@
+import { lookUp } from "../../explain/index.ts";
+import { constants } from "../../reference/constants.ts";
 import { resistanceRise, type Metal } from "../../wire/index.ts";
 
 /** Ω that turn current into heat, and Ω that only hold it back. */
@@ -34,8 +36,8 @@ export const inSeries = (...parts: readonly Impedance[]): Impedance => ({
  */
 export const magnitude = ({ r, x }: Impedance): number => Math.hypot(r, x);
 
-/** Ω/m of one conductor in a cable at 50 Hz, whatever its size: 0.08 mΩ/m, the figure of installation guides; from memory. */
-export const USUAL_REACTANCE = 0.08e-3;
+/** Ω/m of one conductor in a cable at 50 Hz, whatever its size: the figure of installation guides, 0.08 mΩ/m. */
+const USUAL_REACTANCE = (lookUp(constants, "x_cable_50hz", "value")?.value ?? NaN) / 1000;
 
 /** A conductor of a fault loop. */
 export interface LoopConductor {

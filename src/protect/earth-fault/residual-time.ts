@@ -65,7 +65,7 @@ function byTable(kind: "general" | "delayed", multiple: number): ResidualTime {
  *
  * @param upstream nearer to the source
  * @returns null where a rated current or the delay of the upstream one is not known
- * @source IEC 60364-5-53 535.3 (now 536.4.1.4): three times the residual current, and delayed
+ * @source IEC 60364-5-53 535.3 (now 536.4.1.4), from memory: three times the residual current, and delayed
  * @example
  * residualChain({ amps: 0.1, seconds: null, isDelayed: true }, { amps: 0.03, seconds: null, isDelayed: false }).isSelective //=> true
  * residualChain({ amps: 0.03, seconds: null, isDelayed: false }, { amps: 0.03, seconds: null, isDelayed: false }).because //=> "0.03 A is less than 3 times 0.03 A, and it is not delayed"
@@ -87,6 +87,3 @@ export function residualChain(
 }
 
 const RATIO = 3;
-
-/** Where the ratio and the delay come from. */
-export const CHAIN_SOURCE: Citation = cite("iec-60364-5-53", "535.3", "memory");
