@@ -43,5 +43,13 @@ export { exactly, given, type Origin, type Value } from "./value.ts";
 export { makeGrid, type Grid, type GridConverter, type GridDraw, type GridEdge } from "./grid.ts";
 export { stripTrees, sumTrees, type Trees } from "./strip-trees.ts";
 export { reachAlternating, type AlternatingWatts } from "./reach-alternating.ts";
-export { coldVolts, type ColdVolts } from "./solar-volts.ts";
+export {
+  coldByCoefficient,
+  coldByFactor,
+  coldFactor,
+  coldVolts,
+  fallEachKelvin,
+  type ColdVolts,
+  type Slope,
+} from "./solar-volts.ts";
 export { storeVolts } from "./store-volts.ts";

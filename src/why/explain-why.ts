@@ -9,6 +9,7 @@ import { circuitTopics, explainCircuit, type ExplainOptions } from "./why-circui
 import { explainFault } from "./why-fault.ts";
 import { whyFinding } from "./why-finding.ts";
 import { explainInState, explainLoad } from "./why-part.ts";
+import { explainString } from "./why-string.ts";
 import { explainStudy, studyTopics } from "./why-study.ts";
 
 /** An explanation, or why there is none. */
@@ -47,6 +48,7 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
       return own === undefined ? null : explainCircuit(built, at, own, options);
     }
     case "part":
+      if (subject.topic === "string") return explainString(built, subject.id) ?? explainPart(built, subject.id);
       if (subject.topic === "fault") return explainBank(built, subject.id) ?? explainFaultAt(built, subject.id);
       return explainLoad(built, subject.id, subject.topic) ?? explainPart(built, subject.id);
     case "state":

@@ -61,6 +61,14 @@ export const ofPart = (name: string): Thing => ({
     "Isc",
     "Voc",
     "Vmp",
+    "Voc per kelvin",
+    "Vmp per kelvin",
+    "in series",
+    "strings in parallel",
+    "largest fuse",
+    "mounting",
+    "input limit",
+    "input above battery",
   ],
 });
 

@@ -11,7 +11,7 @@ import { studyTopics, type StudyTopic } from "./why-study.ts";
 /** What is asked about, found in the plan. */
 export type Subject =
   | { readonly kind: "circuit"; readonly id: string; readonly topic: CircuitTopic | StudyTopic }
-  | { readonly kind: "part"; readonly id: string; readonly topic: PartTopic | "fault" }
+  | { readonly kind: "part"; readonly id: string; readonly topic: PartTopic | "fault" | "string" }
   | { readonly kind: "state"; readonly id: string; readonly state: string }
   | { readonly kind: "assumption"; readonly id: string }
   | { readonly kind: "copper" }
@@ -44,7 +44,7 @@ const topicWords: Readonly<Record<string, CircuitTopic | StudyTopic>> = {
   ...Object.fromEntries([...circuitTopics, ...studyTopics].map((t) => [t, t])),
 };
 
-const partWords: Readonly<Record<string, PartTopic | "fault">> = {
+const partWords: Readonly<Record<string, PartTopic | "fault" | "string">> = {
   voltage: "volts",
   "voltage drop": "drop",
   start: "volts",
@@ -52,6 +52,10 @@ const partWords: Readonly<Record<string, PartTopic | "fault">> = {
   short: "fault",
   fault: "fault",
   sharing: "fault",
+  string: "string",
+  strings: "string",
+  "string volts": "string",
+  "cold volts": "string",
   ...Object.fromEntries(partTopics.map((t) => [t, t])),
 };
 
@@ -230,6 +234,10 @@ export function listSubjects(built: Judged): Askable[] {
       subject: `${part}.fault`,
       says: "what it gives into a short, and how its bank shares",
     })),
+    ...solarParts(built).map((id) => ({
+      subject: `${id}.string`,
+      says: "its strings, cold and hot, and their current",
+    })),
     { subject: "copper", says: "copper in all conductors" },
     ...assumedIn(built).map((a) => ({ subject: a.id, says: a.says })),
     ...(judgement?.findings ?? []).map((f) => ({
@@ -239,5 +247,14 @@ export function listSubjects(built: Judged): Askable[] {
   ].filter((one, i, all) => all.findIndex((x) => x.subject === one.subject) === i);
 }
 
+/** Solar modules, and controllers that track them. */
+const solarParts = ({ system }: Built): readonly string[] => [
+  ...new Set(
+    system.elements.flatMap((e) =>
+      (e.is === "feed" && e.runsWith === "sun") || (e.is === "converter" && e.input === "tracks") ? [e.part] : [],
+    ),
+  ),
+];
+
 /** How topics and states are asked, in words. */
-export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;
+export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Solar modules and their controller: PV.string. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;

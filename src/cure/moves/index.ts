@@ -37,6 +37,14 @@ import {
   remakeJoints,
 } from "./return-conductors.ts";
 import { sheathe } from "./sheathe.ts";
+import {
+  arrayIsolator,
+  fewerInSeries,
+  higherInputLimit,
+  moreInSeries,
+  sameConnector,
+  stringFuse,
+} from "./solar-array.ts";
 import { stagger } from "./stagger.ts";
 import {
   asItsSystem,
@@ -45,10 +53,12 @@ import {
   closedBox,
   cover,
   coverPosts,
+  groundFaultGuard,
   holdByCoil,
   holdDown,
   ignitionLine,
   preCharge,
+  rapidShutdown,
   shieldFuel,
   surgeClamp,
   temperatureSensor,
@@ -120,6 +130,14 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "surge-clamp": surgeClamp,
   "right-volts": rightVolts,
   "temperature-sensor": temperatureSensor,
+  "fewer-in-series": fewerInSeries,
+  "more-in-series": moreInSeries,
+  "higher-input-limit": higherInputLimit,
+  "string-fuse": stringFuse,
+  "same-connector": sameConnector,
+  "array-isolator": arrayIsolator,
+  "rapid-shutdown": rapidShutdown,
+  "ground-fault-guard": groundFaultGuard,
   "ignition-line": ignitionLine,
   "own-negative": ownNegative,
   "remake-joints": remakeJoints,

@@ -15,6 +15,8 @@ export const preCharge = fitted(["pre-charge"], "yes");
 export const surgeClamp = fitted(["clamp"], "yes");
 export const temperatureSensor = fitted(["temperature sensor"], "yes");
 export const bondCase = fitted(["bonded"], "yes");
+export const rapidShutdown = fitted(["rapid shutdown"], "yes");
+export const groundFaultGuard = fitted(["ground-fault guard"], "yes");
 export const ignitionLine = fitted(["ignition line"], "yes");
 
 export const ventOutside: Move = (at) =>

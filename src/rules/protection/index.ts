@@ -10,6 +10,7 @@ import { faultTooSmallToClear } from "./fault-too-small-to-clear.ts";
 import { fusedEarthedConductor } from "./fused-earthed-conductor.ts";
 import { heatSappedDevice } from "./heat-sapped-device.ts";
 import { lowVoltageRating } from "./low-voltage-rating.ts";
+import { misfitArrayFuse } from "./misfit-array-fuse.ts";
 import { missingPole } from "./missing-pole.ts";
 import { missingSurgeArrester } from "./missing-surge-arrester.ts";
 import { oneEndedTwoSourceCable } from "./one-ended-two-source-cable.ts";
@@ -19,6 +20,7 @@ import { polarisedBreakerBothWays } from "./polarised-breaker-both-ways.ts";
 import { selfResettingBreaker } from "./self-resetting-breaker.ts";
 import { supplementaryBreakerAsMain } from "./supplementary-breaker-as-main.ts";
 import { undersizedDevice } from "./undersized-device.ts";
+import { unfusedArrayString } from "./unfused-array-string.ts";
 import { unfusedBatteryString } from "./unfused-battery-string.ts";
 import { unguardedStalledMotor } from "./unguarded-stalled-motor.ts";
 import { unguardedTap } from "./unguarded-tap.ts";
@@ -45,6 +47,8 @@ export const protectionRules: readonly Rule[] = [
   cableBurntBeforeClearing,
   faultTooSmallToClear,
   unfusedBatteryString,
+  unfusedArrayString,
+  misfitArrayFuse,
   bankWithoutOwnInterrupters,
   polarisedBreakerBothWays,
   fusedEarthedConductor,

@@ -13,7 +13,8 @@ import { breakerPart, busBar, fusePart, relay, selectorSwitch, shunt, switchKind
 import { inverter, inverterCharger } from "./inverters.ts";
 import { loads } from "./loads.ts";
 import { combiner, fuseBlock, panel } from "./panel.ts";
-import { alternator, charger, dcDcCharger, dcDcConverter, solarController, solarModule } from "./sources.ts";
+import { solarController, solarModule } from "./solar.ts";
+import { alternator, charger, dcDcCharger, dcDcConverter } from "./sources.ts";
 import { structure } from "./structure.ts";
 
 /** Every kind of part there is. A new one is a definition and its name here. */

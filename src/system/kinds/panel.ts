@@ -19,6 +19,7 @@ import { defineKind, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import { exactly } from "../value.ts";
 import { alternatingBoard } from "./alternating-board.ts";
+import { arrayIsolator } from "./array-isolator.ts";
 import { reach } from "./reach.ts";
 import { residualFacts } from "./residual.ts";
 
@@ -37,6 +38,11 @@ export const combiner = defineKind({
       doc: "Pairs of bars that are kept apart; a path names one as `combiner.section`.",
     },
     "surge arrester": { value: yesNo(), doc: "Whether it holds one." },
+    isolator: arrayIsolator,
+    "ground-fault guard": {
+      value: yesNo(),
+      doc: "Whether it detects a fault of solar modules to earth and isolates them.",
+    },
   },
   traits: () => ({ distributes: true }),
   ports: ({ facts }) => {
