@@ -33,25 +33,30 @@ export function courseOf(
   grid: Grid,
   isNear: (node: number | undefined) => boolean,
 ): FaultCourse {
-  const isOfIt = ({ device }: Sight): boolean => isNear(grid.edges[devices[device]?.edge ?? -1]?.a);
-  const seen = ({ device, amps, from, opens }: Sight): SeenBy => ({
-    device,
-    amps,
-    from: sideOf(devices[device], from, grid),
-    least: opens.least === Infinity ? null : opens.least,
-    most: opens.most,
-    why: opens.why,
-  });
+  const sees: SeenBy[] = [];
+  for (const sight of cleared.sees) {
+    const own = devices[sight.device];
+    if (isNear(grid.edges[own?.edge ?? -1]?.a)) sees.push(seenBy(sight, own, grid));
+  }
   const left = cleared.left === null ? [] : contributionsOf(cleared.left, sources, isNear);
   return {
-    sees: cleared.sees.filter(isOfIt).map(seen),
-    opened: cleared.opened.map((o) => ({ ...seen(o), isSure: o.isSure })),
+    sees,
+    opened: cleared.opened.map((o) => ({ ...seenBy(o, devices[o.device], grid), isSure: o.isSure })),
     // What goes on elsewhere does not go on here.
     outcome: cleared.outcome === "limited" && left.length === 0 ? "cleared" : cleared.outcome,
     seconds: cleared.seconds,
     left,
   };
 }
+
+const seenBy = ({ device, amps, from, opens }: Sight, own: FaultDevice | undefined, grid: Grid): SeenBy => ({
+  device,
+  amps,
+  from: sideOf(own, from, grid),
+  least: opens.least === Infinity ? null : opens.least,
+  most: opens.most,
+  why: opens.why,
+});
 
 /** Terminal at an end of a device's edge. */
 export function sideOf(device: FaultDevice | undefined, from: "a" | "b", grid: Grid): string {

@@ -1,4 +1,4 @@
-import { deviceFamily, gatesOf, greatestOpeningTime, type DeviceFamilyId } from "../../device/index.ts";
+import { deviceFamily, gatesOf, greatestOpeningTime, type DeviceFamilyId, type Gate } from "../../device/index.ts";
 import type { FaultDevice } from "../../size/index.ts";
 import type { Span } from "./guards.ts";
 
@@ -91,4 +91,12 @@ function energyAt(device: KnownDevice, amps: number, within = amps): number {
   return counted * counted * most.value;
 }
 
-const promised = ({ family, rating }: KnownDevice) => gatesOf(family, rating).filter(({ maxS }) => maxS !== null);
+const promises = new WeakMap<readonly Gate[], readonly Gate[]>();
+
+/** Gates by which a device has opened; asked for again, the same. */
+function promised({ family, rating }: KnownDevice): readonly Gate[] {
+  const gates = gatesOf(family, rating);
+  let list = promises.get(gates);
+  if (list === undefined) promises.set(gates, (list = gates.filter(({ maxS }) => maxS !== null)));
+  return list;
+}
