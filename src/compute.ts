@@ -13,6 +13,8 @@ export interface Settling {
   readonly design: Design;
   /** What the design was settled with, for whoever asks more of it. Everything else here is plain data; this is not. */
   readonly settled: Settled;
+  /** The same of alternating current, in the words of the direct side; null: nothing alternates. */
+  readonly alternating: Settled | null;
   /** Of these stages, in the order of the text. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -24,10 +26,10 @@ export function* computeInSteps(text: string, memory: PlanMemory): Generator<voi
   const system = resolveSystem(plan.value, kinds);
   yield;
   const runs = routeRuns(system.value);
-  const { design, settled } = yield* settleDesignInSteps(system.value, runs.value);
+  const { design, settled, alternating } = yield* settleDesignInSteps(system.value, runs.value);
   yield;
   const diagnostics = [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics].sort(byPlace);
-  return { plan: plan.value, system: system.value, runs: runs.value, design, settled, diagnostics };
+  return { plan: plan.value, system: system.value, runs: runs.value, design, settled, alternating, diagnostics };
 }
 
 /** What has no place comes first; notes of one kind stay in the order in which they were made. */

@@ -10,6 +10,8 @@ import {
 
 /** Where a device stands, as far as the choice of its family goes; `faultAmps`: what it has to break, A. */
 export type DevicePlace =
+  /** Alternating current: the breakers of houses, by whose standard. */
+  | { readonly at: "alternating"; readonly by: "IEC" | "UL"; readonly faultAmps?: number }
   | { readonly at: "way"; readonly device: "fuse" | "breaker"; readonly faultAmps?: number }
   | { readonly at: "store"; readonly faultAmps: number }
   | { readonly at: "elsewhere"; readonly faultAmps?: number };
@@ -61,8 +63,15 @@ const ELSEWHERE: readonly DeviceFamilyId[] = [
   "ul_class_T",
 ];
 
+/** The calmest curve that lets the start pass: it opens soonest on a small fault. */
+const ALTERNATING = {
+  IEC: ["mcb_B", "mcb_C", "mcb_D"],
+  UL: ["branch_breaker"],
+} as const satisfies Record<string, readonly DeviceFamilyId[]>;
+
 /** The families that are looked through for a place, in order. */
 export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
+  if (place.at === "alternating") return ALTERNATING[place.by];
   if (place.at === "way") return IN_A_WAY[place.device];
   return place.at === "store" ? AT_A_STORE : ELSEWHERE;
 }
@@ -79,12 +88,12 @@ export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
  * chooseDevice({ at: "way", device: "breaker" }, { steadyAmps: 4.3, start: { amps: 8, seconds: 0.5 }, volts: 14.6 })?.rating //=> 7.5
  */
 export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
-  const kind = place.at === "way" ? place.device : "";
+  const kind = place.at === "way" ? place.device : place.at === "alternating" ? place.by : "";
   const key = `${place.at} ${kind} ${place.faultAmps ?? ""} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
   let found = remembered.get(key);
   if (found === undefined) {
     // What stands in the ways of a panel breaks what the panel says, whatever is proposed.
-    const toBreak = place.at === "way" ? 0 : (place.faultAmps ?? 0);
+    const toBreak = place.at === "way" || place.at === "alternating" ? 0 : (place.faultAmps ?? 0);
     found = findDevice(place, need, toBreak) ?? findDevice(place, need, 0);
     if (remembered.size > 20_000) remembered.clear(); // needs come from plans, and settling asks the same ones again and again
     remembered.set(key, found);
@@ -102,9 +111,9 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
   let larger: DeviceFound | null = null;
   for (const id of familiesFor(place)) {
     const family = deviceFamily(id);
-    const most = greatestVolts(id);
+    const most = greatestVolts(id, { supply: place.at === "alternating" ? "AC" : "DC" });
     if (most === null || most < need.volts) continue;
-    const leastForStart = need.start === null ? null : leastRatingForStart(id, need.start.amps, need.start.seconds);
+    const leastForStart = need.start === null ? null : forStart(id, need.start);
     if (need.start !== null && leastForStart === null) continue;
     // Rounding in the ninth digit must not ask for the next size of fuse.
     const least = Math.max(leastForSteady * (1 - 1e-9), leastForStart ?? 0);
@@ -118,6 +127,18 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
     if (larger === null || rating < larger.rating) larger = found;
   }
   return larger;
+}
+
+/**
+ * Inverse-time breakers may be 250 % of a motor's current that starts with six times of it (NEC table 430.52 and 430.7(B), derived): so much of a start lets one of
+ * them pass for which no least opening time is published.
+ */
+const START_OF_BRANCH_BREAKER = 2.4;
+
+/** Least standard rating that carries a start; null: none. */
+function forStart(id: DeviceFamilyId, { amps, seconds }: NonNullable<DeviceNeed["start"]>): number | null {
+  if (id !== "branch_breaker") return leastRatingForStart(id, amps, seconds);
+  return deviceFamily(id).standardRatings.find((r) => r * START_OF_BRANCH_BREAKER >= amps) ?? null;
 }
 
 /**

@@ -130,7 +130,8 @@ function listSources(grid: Pick<Grid, "stores" | "feeds" | "converters">): Map<n
   // A unit in the middle of a series string pushes out of its minus as well.
   const tops = new Set(grid.stores.map((s) => s.plus));
   for (const { element, minus } of grid.stores) if (tops.has(minus)) add(minus, element.part, Infinity, false);
-  for (const { element, plus } of grid.feeds) add(plus, element.part, element.amps.high, element.selfLimited);
+  for (const { element, plus } of grid.feeds)
+    add(plus, element.part, (element.pushes ?? element.amps).high, element.selfLimited);
   for (const { element, in: input, out } of grid.converters) {
     add(out.plus, element.part, element.amps.high, element.selfLimited);
     if (input !== null && element.bothWays) add(input.plus, element.part, element.amps.high, element.selfLimited);

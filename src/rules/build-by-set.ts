@@ -29,6 +29,28 @@ export function buildsBySet(computed: Computed): readonly [BuildBySet, ...BuildB
   return [first, ...others];
 }
 
+/**
+ * The same for the circuits of alternating current, told in the words of the direct side: one engine sized them, and rules that know of no current judge them as
+ * they stand there.
+ *
+ * @returns none, where nothing alternates
+ */
+export function alternatingBuilds(computed: Computed): readonly BuildBySet[] {
+  const { alternating, system } = computed;
+  if (alternating === null || alternating === undefined) return [];
+  const paths = system.circuits.flatMap((c) => (c.current === "AC" ? [`circuits.${c.id}`] : []));
+  const isOf = ({ path }: Subject): boolean => paths.some((own) => path === own || path.startsWith(`${own}.`));
+  return buildsBySet({ ...computed, system: alternating.model.system, settled: alternating, alternating: null }).map(
+    ({ build, speaksOf }) => ({ build, speaksOf: (about) => isOf(about) && speaksOf(about) }),
+  );
+}
+
+/** Whether something is a circuit of direct current, or no circuit at all. */
+export const directOnly = ({ system }: Pick<Computed, "system">): BuildBySet["speaksOf"] => {
+  const paths = new Set(system.circuits.flatMap((c) => (c.current === "AC" ? [`circuits.${c.id}`] : [])));
+  return ({ path }) => !paths.has(path.replace(/\.(?:from|to)$/, ""));
+};
+
 /** A report to which only some things may be told. */
 export const onlyOf = (report: Report, speaksOf: BuildBySet["speaksOf"]): Report => ({
   pass: (about, ...rest) => {

@@ -78,6 +78,8 @@ export interface Computed {
   readonly runs: Runs;
   readonly design: Design;
   readonly settled: Settled;
+  /** Of alternating current; null: nothing alternates. Absent: it was not worked out. */
+  readonly alternating?: Settled | null;
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { Computed } from "./build.ts";
-import { buildsBySet, onlyOf } from "./build-by-set.ts";
+import { alternatingBuilds, buildsBySet, directOnly, onlyOf } from "./build-by-set.ts";
 import {
   severities,
   type Finding,
@@ -28,10 +28,15 @@ export interface JudgeOptions {
  */
 export function judgeDesign(computed: Computed, rules: readonly Rule[], options: JudgeOptions = {}): Judgement {
   const [{ build }, ...others] = buildsBySet(computed);
+  const ofAlternating = alternatingBuilds(computed);
+  const isDirect = directOnly(computed);
   const collector = collect();
   for (const rule of rules) {
     const report = collector.reportFor(rule);
-    rule.judge(build, report, collector.findings);
+    const judgesBoth = rule.alternating === true && ofAlternating.length > 0;
+    rule.judge(build, judgesBoth ? onlyOf(report, isDirect) : report, collector.findings);
+    for (const other of judgesBoth ? ofAlternating : [])
+      rule.judge(other.build, onlyOf(report, other.speaksOf), collector.findings);
     for (const other of others) rule.judge(other.build, onlyOf(report, other.speaksOf), collector.findings);
   }
   const waived = waive(collector.findings(), computed.plan, options.today);

@@ -47,6 +47,8 @@ export interface Rule<Message extends string = string> {
   /** When it does not apply, for the rule's page. */
   readonly silent: readonly string[];
   readonly sources: readonly RuleSource[];
+  /** It judges circuits of alternating current too. */
+  readonly alternating?: true;
   /** `{place}`, `{measured}`, `{limit}`, `{state}` and the words that a report adds stand in braces. */
   readonly messages: Readonly<Record<Message, string>>;
   /** What may cure it, the least first; none where only a fact that nobody knows yet, or another build, can. */

@@ -1,3 +1,4 @@
+export { alternatingSet } from "./alternating-set.ts";
 export { ambientColumn, type AmbientColumn, type AmbientTable } from "./ambient-table.ts";
 export type {
   AmpacityRules,

@@ -23,11 +23,18 @@ export interface Case {
   readonly converter: Uint8Array;
 }
 
+/** How a build stands with nothing on but what is always on. */
+export interface QuietCase {
+  /** Parts that give all the same; none on the direct side, where batteries do. */
+  readonly on: readonly string[];
+  readonly positions: GivenState["positions"];
+}
+
 /**
  * The cases that are solved in full: the given states and the ratings of converters, whose inputs are loads that are judged; then the base, then
  * the other ratings.
  */
-export function makeCases(system: System, grid: Grid): Case[] {
+export function makeCases(system: System, grid: Grid, quiet: QuietCase = { on: [], positions: {} }): Case[] {
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
   const edgeOn = (positions: GivenState["positions"]): Uint8Array =>
     Uint8Array.from(grid.edges, ({ contact }) => {
@@ -74,9 +81,9 @@ export function makeCases(system: System, grid: Grid): Case[] {
   const base: Case = {
     kind: "base",
     name: "",
-    edgeOn: edgeOn({}),
+    edgeOn: edgeOn(quiet.positions),
     storeVolts: charges({}),
-    feedOn: new Uint8Array(grid.feeds.length),
+    feedOn: Uint8Array.from(grid.feeds, ({ element }) => (quiet.on.includes(element.part) ? 1 : 0)),
     drawAmps: Float64Array.from(grid.draws, ({ element }) =>
       element.alwaysOn ? (element.levels[0]?.amps.high ?? 0) : 0,
     ),
@@ -99,7 +106,8 @@ export function makeCases(system: System, grid: Grid): Case[] {
     list.push({ ...base, kind: "rating", name: element.part, converter, feedOn });
   });
   grid.feeds.forEach(({ element }, f) => {
-    if (element.runsWith === "sun") return;
+    // What holds its volts for all there is has no rating of its own.
+    if (element.runsWith === "sun" || quiet.on.length > 0) return;
     const feedOn = base.feedOn.slice();
     feedOn[f] = 1;
     ratings.push({ ...base, kind: "rating", name: element.part, feedOn });

@@ -68,7 +68,8 @@ export function judgedOn(
     const minus = returnNode(back, circuit[at].part, grid);
     if (end === undefined || plus === undefined || minus === undefined) continue;
     const converter = inputs.get(`${end.id}\u0000${plus}`) ?? -1;
-    if (end.traits.dropUse !== "panel feeder" && converter < 0) continue;
+    // A board of alternating current is dead while its source is away; what it feeds is judged from the source on.
+    if ((end.traits.dropUse !== "panel feeder" || supply?.current === "AC") && converter < 0) continue;
     const { volts, class: drop } = limit(end);
     judged.push({
       part: end.id,

@@ -1,3 +1,4 @@
+import { alternatingSide } from "./alternating-side.ts";
 import { ampacity } from "../ampacity/index.ts";
 import { deviceFamily } from "../device/index.ts";
 import type { Trust } from "../explain/index.ts";
@@ -25,14 +26,16 @@ import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts"
 /** A design, and what it was settled with: the tools to ask more of it, which are no plain data. */
 export interface SettledDesign {
   readonly design: Design;
+  /** Of direct current. */
   readonly settled: Settled;
+  /** Of alternating current, told in the words of the direct side; null: nothing alternates. */
+  readonly alternating: Settled | null;
 }
 
 /**
  * Chooses conductors and devices for the whole build and says what everything then comes to.
  *
- * Alternating-current circuits, circuits of no known rule set, and circuits with a missing length or size are listed with
- * what cannot be told; the rest is worked out as if they were there.
+ * Circuits of no known rule set, and circuits with a missing length or size are listed with what cannot be told; the rest is worked out as if they were there.
  *
  * @source `docs/method.md`
  */
@@ -42,32 +45,45 @@ export const settleDesign = (system: System, runs: Runs): SettledDesign => runTo
 export function* settleDesignInSteps(system: System, runs: Runs): Generator<void, SettledDesign> {
   const settled = yield* settleInRounds(system, runs);
   yield;
+  const side = alternatingSide(system);
+  const alternating = side === null ? null : yield* settleInRounds(side.system, runs, undefined, undefined, side.base);
+  if (side !== null) yield;
   const weighed = weighConstraints(settled, runs);
+  const weighedToo = alternating === null ? [] : weighConstraints(alternating, runs);
   const proposed = proposedColours(system.supplies);
   const circuits = system.circuits.map((circuit, index): CircuitDesign => {
     const i = settled.model.at[index] ?? -1;
     const model = settled.model.circuits[i];
     const run = runs.runs[index];
     const labels = labelsOf(circuit, proposed);
-    if (model === undefined || run === undefined) return alternating(circuit, run, labels);
-    return direct(settled, weighed[i], model, i, run, labels);
+    if (model !== undefined && run !== undefined) return sized(settled, weighed[i], model, i, run, labels);
+    const k = alternating?.model.at[index] ?? -1;
+    const twin = alternating?.model.circuits[k];
+    if (alternating === null || twin === undefined || run === undefined) return noCircuit(circuit, run, labels);
+    const row = sized(alternating, weighedToo[k], twin, k, run, labels);
+    return { ...row, current: "AC", supply: circuit.supply ?? null };
   });
+  const both = alternating === null ? [settled] : [settled, alternating];
+
   const design: Design = {
     name: system.name,
     circuits,
     states: describeStates(settled),
     assumptions: [...system.assumptions, ...ownAssumptions(settled, runs)],
     missing: system.missing,
-    copperMm2M: settled.model.circuits.reduce((sum, c, i) => sum + copper(settled, c, i), 0),
+    copperMm2M: sum(both, (s) => sum(s.model.circuits, (c, i) => copper(s, c, i))),
     aim: settled.model.aim.choose,
-    price: settled.model.aim.choose === "least cost" ? settled.chosen.sum : null,
-    settled: settled.unsettled.length === 0,
-    rounds: settled.rounds,
-    unsettled: settled.unsettled,
-    leastCopperProved: settled.chosen.proved,
+    price: settled.model.aim.choose === "least cost" ? sum(both, (s) => s.chosen.sum) : null,
+    settled: both.every((s) => s.unsettled.length === 0),
+    rounds: Math.max(...both.map((s) => s.rounds)),
+    unsettled: both.flatMap((s) => s.unsettled),
+    leastCopperProved: both.every((s) => s.chosen.proved),
   };
-  return { design, settled };
+  return { design, settled, alternating };
 }
+
+const sum = <T>(list: readonly T[], of: (one: T, i: number) => number): number =>
+  list.reduce((all, one, i) => all + of(one, i), 0);
 
 function copper({ chosen }: Settled, c: CircuitModel, i: number): number {
   return (c.rungs?.ladder.makes[chosen.rungs[i] ?? 0]?.size.areaMm2 ?? 0) * c.metres;
@@ -152,12 +168,14 @@ const labelsOf = (circuit: SystemCircuit, proposed: ReturnType<typeof proposedCo
   colours: coloursOnPaper(circuit, proposed),
 });
 
-const NOT_STUDIED = ["alternating-current circuits are not studied yet"];
+/** What carries no load is sized by nothing here. */
+function noCircuit(circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign {
+  const isEarth = circuit.conductors.length > 0 && circuit.conductors.every((c) => c.fn === "PE");
+  const why = isEarth ? "what a conductor of earth alone has to bear is not sized" : "it has no conductor of its own";
+  return untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, [why], labels);
+}
 
-const alternating = (circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign =>
-  untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, NOT_STUDIED, labels);
-
-function direct(
+function sized(
   settled: Settled,
   weighed: Weighed | undefined,
   c: CircuitModel,

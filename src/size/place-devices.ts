@@ -154,7 +154,7 @@ export function placeDevices(
     else if (circuit.devices === "propose") {
       for (const end of ENDS) {
         if (d.way[end] === null) continue;
-        put(d, make(d, end, IN_WAYS[d.part[end]?.wayDevice ?? "breaker"]));
+        put(d, make(d, end, alternatingPlace(d.c) ?? IN_WAYS[d.part[end]?.wayDevice ?? "breaker"]));
       }
     } else {
       d.from = d.to = { why: "given so" };
@@ -184,7 +184,7 @@ export function placeDevices(
       else if (starts && divides) {
         const push = bare(node, d.edge[end]);
         if (push.amps > (ampacity[d.c.position] ?? 0) || stood(d, end) !== undefined) {
-          put(d, make(d, end, ELSEWHERE));
+          put(d, make(d, end, alternatingPlace(d.c) ?? ELSEWHERE));
         } else d[end] = unguarded(push);
       }
     }
@@ -202,7 +202,7 @@ export function placeDevices(
           d,
           end,
           divides: d.part[end]?.traits.distributes === true,
-          device: () => make(d, end, ELSEWHERE),
+          device: () => make(d, end, alternatingPlace(d.c) ?? ELSEWHERE),
           stands: stood(d, end) !== undefined,
         });
       }
@@ -236,6 +236,15 @@ export function placeDevices(
   };
 }
 
+const BY_IEC: DevicePlace = { at: "alternating", by: "IEC" };
+const BY_UL: DevicePlace = { at: "alternating", by: "UL" };
+
+/** Alternating current is guarded by the breakers that are sold where its rules hold; null: direct current. */
+function alternatingPlace({ supply, ruleSet }: CircuitModel): DevicePlace | null {
+  if (supply?.current !== "AC") return null;
+  return ruleSet?.id.startsWith("us-") === true ? BY_UL : BY_IEC;
+}
+
 const ELSEWHERE: DevicePlace = { at: "elsewhere" };
 const IN_WAYS: Readonly<Record<"fuse" | "breaker", DevicePlace>> = {
   fuse: { at: "way", device: "fuse" },
@@ -257,7 +266,9 @@ function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDe
   const way = d.way[end];
   const rating = given.rating === "unknown" ? null : given.rating.high;
   const family =
-    given.family === undefined ? familyOfGiven(given, way !== null, rating) : readDeviceFamily(given.family);
+    given.family === undefined
+      ? (alternatingFamily(d.c, given) ?? familyOfGiven(given, way !== null, rating))
+      : readDeviceFamily(given.family);
   return {
     end,
     part: d.c.circuit[end].part,
@@ -269,6 +280,12 @@ function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDe
     least: steadyAmps / STEADY_SHARE,
     distance: given.distance.high,
   };
+}
+
+/** A breaker of alternating current that says no more is of the usual curve. */
+function alternatingFamily(c: CircuitModel, given: GivenDevice): DeviceFamilyId | null {
+  const place = given.kind === "breaker" ? alternatingPlace(c) : null;
+  return place?.at !== "alternating" ? null : place.by === "UL" ? "branch_breaker" : "mcb_C";
 }
 
 const isOpen = (d: Draft): boolean => d.edge.from >= 0 && d.c.circuit.devices === "propose" && d.c.rungs !== null;

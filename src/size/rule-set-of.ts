@@ -1,4 +1,4 @@
-import { findRuleSet, type RuleSet } from "../ruleset/index.ts";
+import { alternatingSet, findRuleSet, type RuleSet } from "../ruleset/index.ts";
 import type { Supply, SystemCircuit } from "../system/index.ts";
 import type { LabelContext } from "../wire/label/label-reading.ts";
 
@@ -24,7 +24,8 @@ export function ruleSetIdOf(supply: Supply | undefined): string | null {
 export function ruleSetOf(supply: Supply | undefined): RuleSet | null {
   if (supply?.rules === undefined) return null;
   const result = findOnce(supply.rules);
-  return result.found ? result.set : null;
+  if (!result.found) return null;
+  return supply.current === "AC" ? alternatingSet(result.set) : result.set;
 }
 
 /**

@@ -84,6 +84,8 @@ export interface Feed extends Between {
   readonly amps: Value;
   readonly runsWith: RunsWith;
   readonly selfLimited: boolean | "unknown";
+  /** What it drives into whatever it meets for long, where that is less than its limit here; absent: its limit. */
+  readonly pushes?: Value;
   /** Volts at which a solar source gives most: what a tracking input holds it at. */
   readonly bestVolts?: Value;
   /** How the open-circuit volts of a solar source change from 25 °C, as a share for each kelvin. */

@@ -26,6 +26,7 @@ export const ampacityAboveItsTerminal = defineRule({
     "circuits that carry too much for their wire as well: overloaded-conductor judges them",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [
     { cite: cite("trade-practice", "lowest marked temperature rating on the way", "practice") },
     { cite: cite("nfpa-70-2023", "110.14(C)(1)", "read"), sets: ["us-cabin", "us-rv"] },

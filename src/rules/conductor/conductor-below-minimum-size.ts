@@ -35,6 +35,7 @@ export const conductorBelowMinimumSize = defineRule({
     "alternating-current circuits, which are not studied yet",
     "pieces so short that the set names no least size for them",
   ],
+  alternating: true,
   sources: [
     { cite: cite("33-cfr-183", "183.425(d), (f), (g)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7.7", "read"), sets: ["iso-small-craft"] },

@@ -46,6 +46,7 @@ export const excessVoltageDrop = defineRule({
     "the main cable of a starter",
     "circuits that end at a switch or a bar: their share counts in the loads beyond",
   ],
+  alternating: true,
   sources: [
     { cite: cite("abyc-e-11", "11.14.2.6", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "4.7, 4.8", "memory"), sets: ["iso-small-craft"] },

@@ -19,6 +19,7 @@ export const hotBundle = defineRule({
     `conductors of which no more than ${CROWD} lie together: the tables are right for them`,
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [
     {
       cite: cite("own-derivation", "balance of heat of a bundle, conductivity fitted to published factors", "derived"),

@@ -20,6 +20,7 @@ export const misreadSize = defineRule({
     "wire bought in another size of the tables: `conductor/shrunken-substitute` judges it",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [
     { cite: cite("own-derivation", "resistance of the copper bought beside that of the size drawn", "derived") },
   ],

@@ -25,6 +25,7 @@ export const overloadedConductor = defineRule({
     "the main cable of a starter, which carries its current for seconds",
     "under us-small-craft: loads of intermittent duty, and electronics of less than 1 A",
   ],
+  alternating: true,
   sources: [
     { cite: cite("33-cfr-183", "183.425(b), (c), (g)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7.6", "read"), sets: ["iso-small-craft"] },

@@ -21,6 +21,7 @@ export const shrunkenSubstitute = defineRule({
     "labels whose copper is no size of the tables, which are judged as misread sizes",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [
     {
       cite: cite(

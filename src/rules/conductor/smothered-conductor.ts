@@ -22,6 +22,7 @@ export const smotheredConductor = defineRule({
     "circuits that carry too much even without the insulation: overloaded-conductor judges them",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [{ cite: cite("iec-60364-5-52", "523.9", "memory") }],
   messages: {
     hot: "{place} carries {measured} for long ({state}); wrapped in thermal insulation {size} may carry {limit}, and {free} without it",

@@ -17,6 +17,7 @@ export const solidWireWhereItMoves = defineRule({
   why: `Boats and vehicles shake, so their conductors are stranded everywhere, and finely stranded where they bend with a hinge, a drawer or a mast.
     In a building that stands still solid wire is right.`,
   silent: ["alternating-current circuits, which are not studied yet", "the fixed wiring of a building"],
+  alternating: true,
   sources: [
     { cite: cite("33-cfr-183", "183.425(a)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7", "memory"), sets: ["iso-small-craft"] },

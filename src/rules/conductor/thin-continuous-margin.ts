@@ -17,6 +17,7 @@ export const thinContinuousMargin = defineRule({
     "alternating-current circuits, which are not studied yet",
     "circuits that carry too much even without the margin: overloaded-conductor judges them",
   ],
+  alternating: true,
   sources: [{ cite: cite("nfpa-70-2023", "210.19(A)(1), 215.2(A)(1)", "read") }],
   messages: {
     thin: "{place} carries {measured} for hours ({state}); {size} leaves a quarter to spare up to {limit}",

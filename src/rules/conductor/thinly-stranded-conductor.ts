@@ -26,6 +26,7 @@ export const thinlyStrandedConductor = defineRule({
     "solid wire, which another rule judges",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [{ cite: usSmallCraftStranding.cite }],
   messages: {
     coarse: "{place} is of {strands}, with fewer strands than the {least} that {size} has as type 2",

@@ -29,6 +29,7 @@ export const unevenParallelConductors = defineRule({
     "two feeders that are each protected at both ends",
     "alternating-current circuits, which are not studied yet",
   ],
+  alternating: true,
   sources: [
     { cite: cite("nfpa-70-2023", "310.10(G)", "read"), sets: ["us-cabin", "us-rv"] },
     { cite: cite("trade-practice", "parallel conductors of equal make and length", "practice") },

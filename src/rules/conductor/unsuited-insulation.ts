@@ -38,6 +38,7 @@ export const unsuitedInsulation = defineRule({
     says what the insulation of a wire that is pinned or found is fit for, that has to cover every zone it crosses: wet, oil, sun. A wire that is chosen
     is bought to fit; what it has to be bought for is listed with it. A wire whose insulation nobody knows is taken at both ends of what is sold.`,
   silent: ["alternating-current circuits, which are not studied yet"],
+  alternating: true,
   sources: [
     { cite: cite("abyc-e-11", "conductors in engine spaces", "article"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7", "memory"), sets: ["iso-small-craft"] },

@@ -15,6 +15,7 @@ export const wrongMetal = defineRule({
   why: `On boats and vehicles conductors are copper. In buildings aluminium is lawful with its own ampacity, from 12 AWG up, on terminals marked for it:
     that is noted, so that the terminals are looked at.`,
   silent: ["alternating-current circuits, which are not studied yet"],
+  alternating: true,
   sources: [
     { cite: cite("33-cfr-183", "183.425(a)", "read"), sets: ["us-small-craft"] },
     { cite: cite("iso-10133-2012", "7", "memory"), sets: ["iso-small-craft"] },

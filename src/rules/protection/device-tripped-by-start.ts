@@ -24,6 +24,7 @@ export const deviceTrippedByStart = defineRule({
     "the rush into the capacitors of an inverter, of which makers state neither amps nor time",
     "the main cable of a starter",
   ],
+  alternating: true,
   sources: [
     { cite: cite("46-cfr-183", "183.380(h)", "read"), sets: ["us-small-craft"] },
     { cite: cite("nfpa-70-2023", "430.52", "memory"), sets: ["us-cabin", "us-rv"] },

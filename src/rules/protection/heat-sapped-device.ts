@@ -28,6 +28,7 @@ export const heatSappedDevice = defineRule({
     "breakers that open by a magnet alone, which heat does not weaken",
     "alternating-current circuits, which are not studied yet; circuits without a device of their own; the main cable of a starter",
   ],
+  alternating: true,
   sources: [
     { cite: cite("46-cfr-183", "183.380(d)", "read"), sets: ["us-small-craft"] },
     { cite: cite("data-sheets", "derating of fuses by ambient", "article") },

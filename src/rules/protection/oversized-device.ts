@@ -49,6 +49,7 @@ export const oversizedDevice = defineRule({
     "motors with an overload protector of their own, whose device opens shorts alone, in buildings and caravans",
     "the main cable of a starter, links between units of one string",
   ],
+  alternating: true,
   sources: [
     { cite: cite("abyc-e-11", "11.10", "article"), sets: ["us-small-craft"] },
     { cite: cite("iso-13297-2020", "13.1.5", "memory"), sets: ["iso-small-craft"] },

@@ -30,6 +30,7 @@ export const undersizedDevice = defineRule({
     "feeders of panels and bars: protection/overdrawn-feeder",
     "the main cable of a starter",
   ],
+  alternating: true,
   sources: [
     { cite: cite("nfpa-70-2023", "210.20, 215.3", "read"), sets: ["us-cabin", "us-rv"] },
     { cite: cite("trade-practice", "80 % of a rating for hours", "practice") },

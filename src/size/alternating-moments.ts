@@ -1,0 +1,167 @@
+import type { Converter, GivenState, InternalElement, System } from "../system/index.ts";
+import type { QuietCase } from "./cases.ts";
+
+export interface AlternatingMoments {
+  readonly system: System;
+  /** Loads alone are laid over it. */
+  readonly base: QuietCase;
+}
+
+/** A source and how everything stands when it feeds as much as it can. */
+interface Mode extends QuietCase {
+  readonly source: string;
+  /** Loads that it then reaches. */
+  readonly reaches: readonly string[];
+}
+
+/**
+ * The states of the alternating side: those of the plan with the sources that give in them, and each load alone on each source that the base does not have it on.
+ *
+ * @param build the build as the plan has it
+ * @param side its alternating side, in the words of the direct one
+ */
+export function alternatingMoments(build: System, side: System): AlternatingMoments {
+  const modes = modesOf(build, side);
+  const [first, ...others] = modes;
+  if (first === undefined) return { system: { ...side, states: [] }, base: { on: [], positions: {} } };
+  // A source that stands apart from what is fed already can feed beside it.
+  const base = { on: [first.source], positions: { ...first.positions }, reaches: new Set(first.reaches) };
+  for (const mode of others) {
+    const isApart = mode.reaches.every((r) => !base.reaches.has(r));
+    const fits = Object.entries(mode.positions).every(([part, p]) => (base.positions[part] ?? p) === p);
+    if (!isApart || !fits || mode.reaches.length === 0) continue;
+    base.on.push(mode.source);
+    Object.assign(base.positions, mode.positions);
+    for (const r of mode.reaches) base.reaches.add(r);
+  }
+  const given = build.states.map((state) => givenState(state, build, modes));
+  const alone = others
+    .filter((m) => !base.on.includes(m.source))
+    .flatMap((m) =>
+      m.reaches.map((load): GivenState => ({
+        ...QUIET,
+        id: `${load} alone on ${m.source}`,
+        on: [m.source, load],
+        positions: m.positions,
+      })),
+    );
+  return { system: { ...side, states: [...given, ...alone] }, base: { on: base.on, positions: base.positions } };
+}
+
+const QUIET = { engine: false, shore: false, sun: false, charge: {} } as const;
+
+/** What gives from outside, then generators, then what makes its own from a bank. */
+const ORDER = { shore: 0, generator: 1, transformer: 2, inverter: 3 } as const;
+
+function modesOf(build: System, side: System): Mode[] {
+  const sources = build.elements.flatMap((e): { part: string; lines: readonly string[]; rank: number }[] => {
+    if (e.is === "source") {
+      const lines = Object.entries(e.terminals).flatMap(([fn, t]) => (fn.startsWith("L") ? [t] : []));
+      return [{ part: e.part, lines, rank: ORDER[e.from] }];
+    }
+    if (e.is === "converter" && e.outCurrent === "AC")
+      return [{ part: e.part, lines: e.outLines ?? [e.outPlus], rank: ORDER.inverter }];
+    return [];
+  });
+  return [...sources]
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ part, lines, rank }) => {
+      const positions = positionsFor(lines, rank < ORDER.inverter, side);
+      const reaches = reachOf(lines, positions, side);
+      return { source: part, on: [part], positions, reaches };
+    });
+}
+
+/** Each switch of several inputs set to the one that the source reaches, each relay to where it leads this source on. */
+function positionsFor(lines: readonly string[], isOutside: boolean, side: System): Record<string, string> {
+  const positions: Record<string, string> = {};
+  const inputs = new Map<string, { from: string; position: string }[]>();
+  for (const e of side.elements) {
+    if (e.is !== "contact" || e.closedIn === undefined) continue;
+    const [position = ""] = e.closedIn;
+    if (position === "passing") positions[e.part] = isOutside ? "passing" : "inverting";
+    else inputs.set(e.part, [...(inputs.get(e.part) ?? []), { from: e.a, position }]);
+  }
+  // One switch may stand behind another: each is set once what lies ahead of it is.
+  for (let round = 0; round <= inputs.size; round++) {
+    const reached = metalFrom(lines, positions, side);
+    for (const [part, list] of inputs) {
+      const fed = list.find((i) => reached.has(i.from));
+      if (positions[part] === undefined && fed !== undefined) positions[part] = fed.position;
+    }
+  }
+  return positions;
+}
+
+/** Loads whose line a source reaches. */
+function reachOf(lines: readonly string[], positions: Record<string, string>, side: System): string[] {
+  const reached = metalFrom(lines, positions, side);
+  const loads = side.elements.flatMap((e) =>
+    e.is === "draw" && (reached.has(e.plus) || reached.has(e.minus)) ? [e.part] : [],
+  );
+  return [...new Set(loads)];
+}
+
+/** Terminals that live metal leads to. */
+function metalFrom(lines: readonly string[], positions: Record<string, string>, side: System): ReadonlySet<string> {
+  const links = new Map<string, string[]>();
+  const link = (a: string, b: string): void => {
+    links.set(a, [...(links.get(a) ?? []), b]);
+    links.set(b, [...(links.get(b) ?? []), a]);
+  };
+  for (const c of side.circuits) {
+    if (c.current !== "DC") continue;
+    for (const k of c.conductors) if (k.role === "live") link(k.from, k.to);
+  }
+  const isNeutral = (e: InternalElement & { a: string }): boolean => /:(?:N|PE)$/.test(e.a);
+  for (const e of side.elements) {
+    if (e.is === "join" && !isNeutral(e)) link(e.a, e.b);
+    if (e.is !== "contact" || isNeutral(e)) continue;
+    const position = positions[e.part];
+    if (e.closedIn === undefined || (position !== undefined && e.closedIn.includes(position))) link(e.a, e.b);
+  }
+  const reached = new Set(lines);
+  for (const at of reached) for (const next of links.get(at) ?? []) reached.add(next);
+  return reached;
+}
+
+/** A state of the plan, with what gives in it and how relays then stand. */
+function givenState(state: GivenState, build: System, modes: readonly Mode[]): GivenState {
+  const outside = modes.filter((m) => isOutside(m.source, build));
+  const shore = outside.find((m) => isShore(m.source, build)) ?? outside[0];
+  const fed = new Set(
+    outside
+      .filter((m) => state.on.includes(m.source) || (state.shore && m.source === shore?.source))
+      .map((m) => m.source),
+  );
+  const positions: Record<string, string> = { ...state.positions };
+  const on = new Set(state.on);
+  for (const mode of modes) {
+    const isGiving = isOutside(mode.source, build) ? fed.has(mode.source) : true;
+    if (!isGiving) {
+      on.delete(mode.source);
+      continue;
+    }
+    for (const [part, p] of Object.entries(mode.positions)) {
+      if (p === "passing" && fed.size > 0) positions[part] = "passing";
+      else if (p === "inverting" && positions[part] === undefined) positions[part] = "inverting";
+    }
+    // One that is being passed through rests.
+    if (positions[mode.source] !== "passing") on.add(mode.source);
+    else on.delete(mode.source);
+  }
+  const chargers = fed.size === 0 ? [] : chargersOf(build);
+  return { ...state, on: [...on, ...chargers], positions };
+}
+
+const isOutside = (part: string, { elements }: System): boolean =>
+  elements.some((e) => e.is === "source" && e.part === part);
+const isShore = (part: string, { elements }: System): boolean =>
+  elements.some((e) => e.is === "source" && e.from === "shore" && e.part === part);
+
+const chargersOf = (build: System): string[] =>
+  build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" ? [chargerOf(e, build)] : []));
+
+/** What the alternating input of a charger is called: of a part that makes alternating current too it is not the part, which may give while its charger rests. */
+export const chargerOf = ({ part }: Converter, { elements }: System): string =>
+  elements.some((e) => e.is === "converter" && e.part === part && e.outCurrent === "AC") ? `${part}:charger` : part;

@@ -1,0 +1,94 @@
+import { describe, test } from "vitest";
+import assert from "node:assert/strict";
+import { compile } from "../compile.ts";
+
+const head = `wireworthy: 1
+rules: { AC: iec-caravan }
+stock: { sizes: mm² }
+`;
+
+describe("alternating circuits are sized by the engine of the direct side", () => {
+  const single = `${head}systems: { AC: { kind: AC, nominal: 230 V } }
+parts:
+  INL: { kind: shore inlet, rated: 16 A }
+  CU: { kind: panel, ways: { 1: breaker 10 A 2-pole } }
+  heater: { kind: load, running: 8 A }
+circuits:
+  W1: { path: INL → CU, length: 3 m, wire: 2.5 mm² }
+  W2: { path: CU:1 → heater, length: 20 m, wire: 1.5 mm² }
+states:
+  plugged in: { shore: in, on: [heater] }
+`;
+
+  test("the drop of a load is that of both its ways, out and back", () => {
+    const { design } = compile(single);
+    const load = design.circuits.find((c) => c.id === "W2")?.loads[0];
+    const conductorC = design.circuits.find((c) => c.id === "W2")?.conductorC ?? 0;
+    // By hand: IEC 60228 table 3, tinned class 5 at 20 °C, 8.21 Ω/km for 2.5 mm² and 13.7 Ω/km for 1.5 mm²; 8 A through 2 × 3 m and 2 × 20 m.
+    const cold = 8 * 2 * (3 * 8.21e-3 + 20 * 13.7e-3);
+    // The longer wire is the hotter one; what the breaker loses is within 1 %.
+    const hot = cold * (1 + 0.00393 * (conductorC - 20)) * 1.01;
+    const drop = load?.dropV ?? 0;
+    assert.ok(
+      drop > cold * (1 + 0.00393 * 10) && drop < hot,
+      `${drop} V, from ${cold} V at 20 °C to ${hot} V at ${conductorC} °C`,
+    );
+  });
+
+  test("a feeder carries what its inlet gives, a branch what its load takes", () => {
+    const { design } = compile(single);
+    const amps = new Map(design.circuits.map((c) => [c.id, c.steadyA]));
+    assert.equal(amps.get("W1"), 16);
+    assert.equal(amps.get("W2"), 8);
+  });
+
+  test("a load that only an inverter reaches is sized on the inverter", () => {
+    const { design } = compile(`${head}systems:
+  DC: { kind: DC, nominal: 12 V, return: BN }
+  AC: { kind: AC, nominal: 230 V }
+parts:
+  B: { kind: battery, chemistry: LFP, nominal: 12.8 V, capacity: 200 Ah }
+  BN: { kind: bus bar }
+  INV: { kind: inverter, rated: 2000 VA, neutral–earth join: always }
+  kettle: { kind: outlet, running: 6 A }
+circuits:
+  W1: { path: B → INV, length: 1 m }
+  W2: { path: INV:out → kettle, length: 6 m }
+`);
+    const circuit = design.circuits.find((c) => c.id === "W2");
+    assert.equal(circuit?.outcome, "chosen");
+    assert.equal(circuit.loads[0]?.part, "kettle");
+    // The inverter may give 2000/230 A for long, more than the load asks.
+    assert.ok(Math.abs((circuit.steadyA ?? 0) - 2000 / 230) < 1e-9);
+  });
+
+  const split = (inPhase: boolean): string => `wireworthy: 1
+rules: { AC: us-cabin NEC 2023, DC: us-cabin NEC 2023 }
+stock: { sizes: AWG, metal: copper, insulation: 90 °C }
+systems:
+  DC: { kind: DC, nominal: 48 V, return: BN }
+  AC: { kind: AC, nominal: 240 V, phases: split, cores: [L1, L2, N, PE] }
+parts:
+  B: { kind: battery, chemistry: LFP, nominal: 51.2 V, capacity: 100 Ah }
+  BN: { kind: bus bar }
+  INV: { kind: inverter, rated: 6 kW, lines: ${inPhase ? "in phase" : "opposite"}, neutral–earth join: always }
+  LC: { kind: load centre, ways: 4 }
+  kitchen: { kind: outlet, running: 12 A }
+circuits:
+  W1: { path: B → INV, length: 1 m }
+  W2: { path: INV:out → LC, length: 2 m }
+  W3: { path: LC:1 → kitchen, length: 10 m, cores: [L1, L2, N, PE], wire: 12 AWG }
+states:
+  cooking: { on: [kitchen] }
+`;
+
+  test("12 A on each of two opposite lines bring nothing back by neutral; on two in phase they add in it", () => {
+    // Hand sums: 12 − 12 = 0 and 12 + 12 = 24.
+    assert.equal(compile(split(false)).design.circuits.find((c) => c.id === "W3")?.steadyA, 12);
+    assert.equal(compile(split(true)).design.circuits.find((c) => c.id === "W3")?.steadyA, 24);
+  });
+
+  test("the greatest current of a feeder of two lines is the inverter's on each", () => {
+    assert.equal(compile(split(false)).design.circuits.find((c) => c.id === "W2")?.steadyA, 25);
+  });
+});

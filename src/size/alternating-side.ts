@@ -1,0 +1,313 @@
+import {
+  exactly,
+  type Contact,
+  type Converter,
+  type Draw,
+  type Feed,
+  type Fn,
+  type InternalElement,
+  type Source,
+  type Supply,
+  type System,
+  type SystemCircuit,
+  type SystemPart,
+  type Value,
+} from "../system/index.ts";
+import { alternatingMoments, chargerOf, type AlternatingMoments } from "./alternating-moments.ts";
+
+/** The alternating side of a build, told in the words of the direct one. */
+export interface AlternatingSide extends AlternatingMoments {
+  readonly system: System;
+  /** The supply that a circuit of it belongs to in the build, by the one that it has here. */
+  readonly supplyOf: ReadonlyMap<string, string>;
+}
+
+/** Of what a charger takes so much may be lost, where its input is not stated: common practice. */
+const CHARGER_EFFICIENCY = 0.8;
+
+/** A source is not what bounds the currents that wires are made for: one that is asked too much is told by its rule. */
+const PLENTY_AMPS = 1e4;
+
+/**
+ * Tells the alternating side of a build in the words of the direct one, so that one engine sizes both: a line is a plus, neutral a minus; of two lines that swing
+ * against each other the second lies below neutral, as in a three-wire supply of direct current, which is exact for loads that draw in step. Sources hold their
+ * volts; chargers are loads; circuits of direct current are left out.
+ *
+ * Ignores reactance and power factor: amps are those that loads state, so currents are theirs, and the drop along wires of this side's sizes is rather too
+ * great (R against R·cos φ + X·sin φ). `study-alternating.ts` solves it with both.
+ *
+ * @returns null where nothing alternates
+ * @source `docs/method.md` section 8
+ */
+export function alternatingSide(system: System): AlternatingSide | null {
+  if (!system.circuits.some((c) => c.current === "AC")) return null;
+  const inPhase = system.elements.some((e) => e.is === "converter" && e.linesInPhase === true);
+  const isAlternating = alternatingParts(system);
+  const supplies = new Map(system.supplies.map((s) => [s.id, s]));
+  const supplyOf = new Map<string, string>();
+  const twin: Supply[] = [];
+  const supplyFor = (circuit: SystemCircuit): string | undefined => {
+    const supply = circuit.supply === undefined ? undefined : supplies.get(circuit.supply);
+    if (supply === undefined) return undefined;
+    const nominal = voltsOf(supply, circuit, inPhase);
+    const id = nominal === supply.nominal ? supply.id : `${supply.id} ${nominal}`;
+    if (!supplyOf.has(id)) {
+      supplyOf.set(id, supply.id);
+      twin.push({ ...supply, id, nominal, highestVolts: nominal });
+    }
+    return id;
+  };
+  const voltsAt = voltsAtParts(system);
+  const draws = new Map<string, string[]>();
+  const elements = system.elements.flatMap((e): InternalElement[] => {
+    const made = exchange(e, system, { isAlternating, inPhase, voltsAt });
+    for (const one of made) if (one.is === "draw") draws.set(one.part, [...(draws.get(one.part) ?? []), one.id]);
+    return made;
+  });
+  const rated = ratedAt(system, voltsAt);
+  const circuits = system.circuits.map((c): SystemCircuit => {
+    // A conductor of earth alone carries nothing of this.
+    if (c.current === "DC" || c.conductors.every((k) => k.fn === "PE")) return { ...c, current: "AC" };
+    const { supply: _, ...rest } = c;
+    const supply = supplyFor(c);
+    return {
+      ...rest,
+      current: "DC",
+      ...(supply === undefined ? {} : { supply }),
+      conductors: c.conductors.map((k) => (k.fn === "N" ? { ...k, role: "return" as const } : k)),
+      draws: c.draws.flatMap((part) => draws.get(part) ?? []),
+      // What guards a wire from the inlet stands ashore; a plan that sets one aboard says so.
+      ...(c.devices === "propose" && startsOutside(c, system) ? { devices: [] } : {}),
+      ...(c.demand === undefined ? demandOf(c, rated) : {}),
+    };
+  });
+  const parts = system.parts.map((p): SystemPart => ({
+    ...p,
+    current: isAlternating.has(p.id) ? "DC" : "AC",
+    traits: withoutStores(p.traits),
+  }));
+  const exchanged: System = { ...system, supplies: twin, parts, elements, circuits };
+  return { ...alternatingMoments(system, exchanged), supplyOf };
+}
+
+/** Volts between the conductors of a circuit: from one line to neutral, or between two lines. */
+function voltsOf(supply: Supply, { conductors }: SystemCircuit, inPhase: boolean): number {
+  const fns = new Set(conductors.map((c) => c.fn));
+  const lines = [...fns].filter((fn) => fn !== "N" && fn !== "PE").length;
+  if (!fns.has("N") || lines === 0 || (lines > 1 && !inPhase)) return supply.nominal;
+  if (supply.phases === "split") return supply.nominal / 2;
+  return supply.phases === "three" ? supply.nominal / Math.sqrt(3) : supply.nominal;
+}
+
+/** Parts in which alternating current flows, whatever else does. */
+function alternatingParts({ parts, elements }: System): Set<string> {
+  const found = new Set(parts.filter((p) => p.current === "AC").map((p) => p.id));
+  for (const e of elements) {
+    if (e.is === "source" || (e.is === "converter" && (e.inCurrent === "AC" || e.outCurrent === "AC")))
+      found.add(e.part);
+  }
+  return found;
+}
+
+/** Here a part holds no charge, charges nothing and is no solar module: its other side does. */
+function withoutStores({ store: _s, charges: _c, solar: _p, ...traits }: SystemPart["traits"]): SystemPart["traits"] {
+  return traits;
+}
+
+interface Exchange {
+  readonly isAlternating: ReadonlySet<string>;
+  readonly inPhase: boolean;
+  readonly voltsAt: VoltsAt;
+}
+
+function exchange(
+  e: InternalElement,
+  system: System,
+  { isAlternating, inPhase, voltsAt }: Exchange,
+): InternalElement[] {
+  switch (e.is) {
+    case "join":
+      return [e];
+    case "contact":
+      return isAlternating.has(e.part) && isOpened(e, system) ? [stands(e)] : [];
+    case "source":
+      return feedsOf(e.part, linesOf(e.terminals), e.terminals.N, e.volts, ratingOf(e), inPhase, e.from !== "shore");
+    case "converter":
+      return ofConverter(e, system, voltsAt, inPhase);
+    case "draw":
+      return e.current === "AC" ? drawsOf(e, inPhase) : [];
+    case "store":
+    case "feed":
+    case "earth join":
+    case "residual guard":
+    case "mover":
+      return [];
+  }
+}
+
+/** A part of both currents has contacts of the other one too. */
+const isOpened = (e: Contact, { parts }: System): boolean =>
+  e.mover !== undefined || parts.find((p) => p.id === e.part)?.current === "AC";
+
+/** What a hand sets on its board stands closed; a relay stands as its part does in a moment. */
+function stands(e: Contact): Contact {
+  const { closedIn, mover, ...rest } = e;
+  if (mover === undefined) return e;
+  return closedIn?.includes("passing") === true ? { ...rest, closedIn } : rest;
+}
+
+const linesOf = (terminals: Source["terminals"]): string[] =>
+  (["L", "L1", "L2", "L3"] as const satisfies readonly Fn[]).flatMap((fn) => terminals[fn] ?? []);
+
+/** Amps that a source gives for long; null: not stated. */
+function ratingOf({ gives, volts, terminals }: Source): number | null {
+  if (gives === undefined || gives === "unknown") return null;
+  if (gives.unit === "A") return gives.value.high;
+  const lines = linesOf(terminals).length;
+  return gives.value.high / (volts * Math.max(1, terminals.N === undefined ? 1 : lines));
+}
+
+/** A source that holds its volts, between each line and neutral or between its two lines. */
+function feedsOf(
+  part: string,
+  lines: readonly string[],
+  neutral: string | undefined,
+  volts: number,
+  rating: number | null,
+  inPhase: boolean,
+  isLimited: boolean,
+): Feed[] {
+  const feed = (id: string, plus: string, minus: string): Feed => ({
+    is: "feed",
+    id,
+    part,
+    plus,
+    minus,
+    volts: exactly(volts, "derived"),
+    amps: exactly(PLENTY_AMPS, "derived"),
+    runsWith: "nothing",
+    selfLimited: !isLimited ? false : rating === null ? "unknown" : true,
+    ...(isLimited && rating !== null ? { pushes: exactly(rating, "derived") } : {}),
+  });
+  const [first, second] = lines;
+  if (first === undefined) return [];
+  if (neutral === undefined) return second === undefined ? [] : [feed(part, first, second)];
+  if (second === undefined) return [feed(part, first, neutral)];
+  return [
+    feed(part, first, neutral),
+    ...lines.slice(1).map((line, i) => {
+      const [plus, minus] = inPhase || i > 0 ? [line, neutral] : [neutral, line];
+      return feed(`${part}:${i + 2}`, plus, minus);
+    }),
+  ];
+}
+
+function ofConverter(e: Converter, system: System, voltsAt: VoltsAt, inPhase: boolean): InternalElement[] {
+  const { line, supply } = voltsAt(e.part);
+  const made: InternalElement[] = [];
+  if (e.outCurrent === "AC") {
+    const lines = e.outLines ?? [e.outPlus];
+    const neutral = supply.cores.includes("N") ? e.outPlus.replace(/:[^:]*$/, ":N") : undefined;
+    const across = neutral === undefined ? supply.nominal : line;
+    const rating = (e.amps.high * e.volts.high) / (across * (neutral === undefined ? 1 : lines.length));
+    made.push(...feedsOf(e.part, lines, neutral, across, rating, inPhase, true));
+  }
+  // What also makes current takes what a person sets and its supply has left: its feeders are made for all that the supply gives.
+  const isSet = e.inputAmps === undefined && chargerOf(e, system) !== e.part;
+  if (e.inCurrent === "AC" && !isSet) {
+    const across = e.inMinus.endsWith(":N") ? line : supply.nominal;
+    const amps = e.inputAmps?.high ?? (e.amps.high * e.volts.high) / (CHARGER_EFFICIENCY * across);
+    made.push({
+      is: "draw",
+      id: chargerOf(e, system),
+      part: chargerOf(e, system),
+      plus: e.inPlus,
+      minus: e.inMinus,
+      law: "amps",
+      atVolts: across,
+      levels: [{ name: "running", amps: exactly(amps, e.inputAmps?.origin ?? "derived") }],
+      current: "DC",
+      alwaysOn: false,
+      startSeconds: exactly(0, "derived"),
+    });
+  }
+  return made;
+}
+
+/**
+ * A load between a line and neutral, or between two lines. On two lines that swing against each other it draws alike on both, so nothing comes back by neutral; on
+ * two that swing together it is one on each.
+ */
+function drawsOf(e: Draw, inPhase: boolean): Draw[] {
+  const lines = e.alternating?.lines ?? [e.plus];
+  const neutral = e.alternating === undefined ? e.minus : e.alternating.neutral;
+  const [first, second] = lines;
+  const { alternating: _, ...rest } = e;
+  if (first === undefined) return [];
+  if (neutral === undefined)
+    return second === undefined ? [] : [{ ...rest, current: "DC", plus: first, minus: second }];
+  if (second !== undefined && !inPhase) return [{ ...rest, current: "DC", plus: first, minus: second }];
+  return lines.map((line, i): Draw => {
+    const isBelow = !inPhase && line.endsWith(":L2");
+    const [plus, minus] = isBelow ? [neutral, line] : [line, neutral];
+    return { ...rest, id: i === 0 ? e.id : `${e.id}:${i + 1}`, current: "DC", plus, minus };
+  });
+}
+
+type VoltsAt = (part: string) => { readonly line: number; readonly supply: Supply };
+
+/** Volts of one line and the supply that a part's alternating side belongs to, found from the circuits at it. */
+function voltsAtParts(system: System): VoltsAt {
+  const supplies = system.supplies.filter((s) => s.current === "AC");
+  const byId = new Map(supplies.map((s) => [s.id, s]));
+  const at = new Map<string, Supply>();
+  for (const c of system.circuits) {
+    const supply = c.current === "AC" && c.supply !== undefined ? byId.get(c.supply) : undefined;
+    if (supply !== undefined) for (const { part } of [c.from, c.to]) if (!at.has(part)) at.set(part, supply);
+  }
+  const usual: Supply = supplies[0] ?? {
+    id: "",
+    current: "AC",
+    nominal: 230,
+    highestVolts: 230,
+    cores: ["L", "N", "PE"],
+  };
+  return (part) => {
+    const supply = at.get(part) ?? usual;
+    const { nominal, phases, cores } = supply;
+    const halves = cores.includes("N") && cores.includes("L2") && !cores.includes("L3");
+    const line =
+      phases === "split" || (phases === undefined && halves)
+        ? nominal / 2
+        : phases === "three"
+          ? nominal / Math.sqrt(3)
+          : nominal;
+    return { line, supply };
+  };
+}
+
+/** What the sources at a terminal give for long, A; where it is not stated nothing is asked of a wire for it. */
+function ratedAt(system: System, voltsAt: VoltsAt): ReadonlyMap<string, number> {
+  const rated = new Map<string, number>();
+  for (const e of system.elements) {
+    if (e.is === "source") {
+      const amps = ratingOf(e);
+      for (const line of linesOf(e.terminals)) if (amps !== null) rated.set(line, amps);
+    } else if (e.is === "converter" && e.outCurrent === "AC") {
+      const lines = e.outLines ?? [e.outPlus];
+      const { line, supply } = voltsAt(e.part);
+      const across = supply.cores.includes("N") ? line * lines.length : supply.nominal;
+      for (const one of lines) rated.set(one, (e.amps.high * e.volts.high) / across);
+    }
+  }
+  return rated;
+}
+
+/** A circuit at the terminals of a source carries all that this may give. */
+function demandOf({ conductors }: SystemCircuit, rated: ReadonlyMap<string, number>): { demand?: Value } {
+  const amps = conductors.flatMap((c) => rated.get(c.from) ?? rated.get(c.to) ?? []);
+  return amps.length === 0 ? {} : { demand: exactly(Math.max(...amps), "derived") };
+}
+
+const startsOutside = ({ from, to }: SystemCircuit, { elements }: System): boolean =>
+  elements.some((e) => e.is === "source" && e.from === "shore" && (e.part === from.part || e.part === to.part));
