@@ -1,29 +1,22 @@
-import type { Converter, GivenState, InternalElement, System } from "../system/index.ts";
-import type { QuietCase } from "./cases.ts";
-
-export interface AlternatingMoments {
-  readonly system: System;
-  /** Loads alone are laid over it. */
-  readonly base: QuietCase;
-}
+import type { Converter, GivenState, InternalElement, QuietState, System } from "../system/index.ts";
 
 /** A source and how everything stands when it feeds as much as it can. */
-interface Mode extends QuietCase {
+interface Mode extends QuietState {
   readonly source: string;
   /** Loads that it then reaches. */
   readonly reaches: readonly string[];
 }
 
 /**
- * The states of the alternating side: those of the plan with the sources that give in them, and each load alone on each source that the base does not have it on.
+ * The alternating side with its states: those of the plan with the sources that give in them, and each load alone on each source that it is not on while all else rests.
  *
  * @param build the build as the plan has it
  * @param side its alternating side, in the words of the direct one
  */
-export function alternatingMoments(build: System, side: System): AlternatingMoments {
+export function alternatingMoments(build: System, side: System): System {
   const modes = modesOf(build, side);
   const [first, ...others] = modes;
-  if (first === undefined) return { system: { ...side, states: [] }, base: { on: [], positions: {} } };
+  if (first === undefined) return { ...side, states: [] };
   // A source that stands apart from what is fed already can feed beside it.
   const base = { on: [first.source], positions: { ...first.positions }, reaches: new Set(first.reaches) };
   for (const mode of others) {
@@ -45,7 +38,7 @@ export function alternatingMoments(build: System, side: System): AlternatingMome
         positions: m.positions,
       })),
     );
-  return { system: { ...side, states: [...given, ...alone] }, base: { on: base.on, positions: base.positions } };
+  return { ...side, states: [...given, ...alone], quiet: { on: base.on, positions: base.positions } };
 }
 
 const QUIET = { engine: false, shore: false, sun: false, charge: {} } as const;

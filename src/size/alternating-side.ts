@@ -13,14 +13,7 @@ import {
   type SystemPart,
   type Value,
 } from "../system/index.ts";
-import { alternatingMoments, chargerOf, type AlternatingMoments } from "./alternating-moments.ts";
-
-/** The alternating side of a build, told in the words of the direct one. */
-export interface AlternatingSide extends AlternatingMoments {
-  readonly system: System;
-  /** The supply that a circuit of it belongs to in the build, by the one that it has here. */
-  readonly supplyOf: ReadonlyMap<string, string>;
-}
+import { alternatingMoments, chargerOf } from "./alternating-moments.ts";
 
 /** Of what a charger takes so much may be lost, where its input is not stated: common practice. */
 const CHARGER_EFFICIENCY = 0.8;
@@ -39,22 +32,18 @@ const PLENTY_AMPS = 1e4;
  * @returns null where nothing alternates
  * @source `docs/method.md` section 8
  */
-export function alternatingSide(system: System): AlternatingSide | null {
+export function alternatingSide(system: System): System | null {
   if (!system.circuits.some((c) => c.current === "AC")) return null;
   const inPhase = system.elements.some((e) => e.is === "converter" && e.linesInPhase === true);
   const isAlternating = alternatingParts(system);
   const supplies = new Map(system.supplies.map((s) => [s.id, s]));
-  const supplyOf = new Map<string, string>();
-  const twin: Supply[] = [];
+  const twin = new Map<string, Supply>();
   const supplyFor = (circuit: SystemCircuit): string | undefined => {
     const supply = circuit.supply === undefined ? undefined : supplies.get(circuit.supply);
     if (supply === undefined) return undefined;
     const nominal = voltsOf(supply, circuit, inPhase);
     const id = nominal === supply.nominal ? supply.id : `${supply.id} ${nominal}`;
-    if (!supplyOf.has(id)) {
-      supplyOf.set(id, supply.id);
-      twin.push({ ...supply, id, nominal, highestVolts: nominal });
-    }
+    twin.set(id, { ...supply, id, nominal, highestVolts: nominal });
     return id;
   };
   const voltsAt = voltsAtParts(system);
@@ -86,8 +75,8 @@ export function alternatingSide(system: System): AlternatingSide | null {
     current: isAlternating.has(p.id) ? "DC" : "AC",
     traits: withoutStores(p.traits),
   }));
-  const exchanged: System = { ...system, supplies: twin, parts, elements, circuits };
-  return { ...alternatingMoments(system, exchanged), supplyOf };
+  const exchanged: System = { ...system, supplies: [...twin.values()], parts, elements, circuits };
+  return alternatingMoments(system, exchanged);
 }
 
 /** Volts between the conductors of a circuit: from one line to neutral, or between two lines. */
@@ -131,7 +120,14 @@ function exchange(
     case "contact":
       return isAlternating.has(e.part) && isOpened(e, system) ? [stands(e)] : [];
     case "source":
-      return feedsOf(e.part, linesOf(e.terminals), e.terminals.N, e.volts, ratingOf(e), inPhase, e.from !== "shore");
+      return feedsOf({
+        part: e.part,
+        lines: linesOf(e.terminals),
+        neutral: e.terminals.N,
+        volts: e.volts,
+        inPhase,
+        pushes: e.from === "shore" ? "no bound" : (ratingOf(e) ?? "unknown"),
+      });
     case "converter":
       return ofConverter(e, system, voltsAt, inPhase);
     case "draw":
@@ -167,16 +163,18 @@ function ratingOf({ gives, volts, terminals }: Source): number | null {
   return gives.value.high / (volts * Math.max(1, terminals.N === undefined ? 1 : lines));
 }
 
+interface Giving {
+  readonly part: string;
+  readonly lines: readonly string[];
+  readonly neutral: string | undefined;
+  readonly volts: number;
+  readonly inPhase: boolean;
+  /** What it drives into whatever it meets for long, A: no bound is known from outside, or nobody states it. */
+  readonly pushes: number | "no bound" | "unknown";
+}
+
 /** A source that holds its volts, between each line and neutral or between its two lines. */
-function feedsOf(
-  part: string,
-  lines: readonly string[],
-  neutral: string | undefined,
-  volts: number,
-  rating: number | null,
-  inPhase: boolean,
-  isLimited: boolean,
-): Feed[] {
+function feedsOf({ part, lines, neutral, volts, inPhase, pushes }: Giving): Feed[] {
   const feed = (id: string, plus: string, minus: string): Feed => ({
     is: "feed",
     id,
@@ -186,8 +184,8 @@ function feedsOf(
     volts: exactly(volts, "derived"),
     amps: exactly(PLENTY_AMPS, "derived"),
     runsWith: "nothing",
-    selfLimited: !isLimited ? false : rating === null ? "unknown" : true,
-    ...(isLimited && rating !== null ? { pushes: exactly(rating, "derived") } : {}),
+    selfLimited: pushes === "no bound" ? false : pushes === "unknown" ? "unknown" : true,
+    ...(typeof pushes === "number" ? { pushes: exactly(pushes, "derived") } : {}),
   });
   const [first, second] = lines;
   if (first === undefined) return [];
@@ -210,7 +208,9 @@ function ofConverter(e: Converter, system: System, voltsAt: VoltsAt, inPhase: bo
     const neutral = supply.cores.includes("N") ? e.outPlus.replace(/:[^:]*$/, ":N") : undefined;
     const across = neutral === undefined ? supply.nominal : line;
     const rating = (e.amps.high * e.volts.high) / (across * (neutral === undefined ? 1 : lines.length));
-    made.push(...feedsOf(e.part, lines, neutral, across, rating, inPhase, true));
+    // Its relay lets it give or lead its supply on, never both: what comes through it is counted, and its own circuit is made for its rating.
+    const pushes = e.passesFrom === undefined ? rating : 0;
+    made.push(...feedsOf({ part: e.part, lines, neutral, volts: across, inPhase, pushes }));
   }
   // What also makes current takes what a person sets and its supply has left: its feeders are made for all that the supply gives.
   const isSet = e.inputAmps === undefined && chargerOf(e, system) !== e.part;

@@ -23,18 +23,12 @@ export interface Case {
   readonly converter: Uint8Array;
 }
 
-/** How a build stands with nothing on but what is always on. */
-export interface QuietCase {
-  /** Parts that give all the same; none on the direct side, where batteries do. */
-  readonly on: readonly string[];
-  readonly positions: GivenState["positions"];
-}
-
 /**
  * The cases that are solved in full: the given states and the ratings of converters, whose inputs are loads that are judged; then the base, then
  * the other ratings.
  */
-export function makeCases(system: System, grid: Grid, quiet: QuietCase = { on: [], positions: {} }): Case[] {
+export function makeCases(system: System, grid: Grid): Case[] {
+  const quiet = system.quiet ?? { on: [], positions: {} };
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
   const edgeOn = (positions: GivenState["positions"]): Uint8Array =>
     Uint8Array.from(grid.edges, ({ contact }) => {

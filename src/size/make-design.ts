@@ -5,7 +5,7 @@ import type { Trust } from "../explain/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run, Runs } from "../route/index.ts";
 import type { System, SystemCircuit } from "../system/index.ts";
-import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign } from "./design.ts";
+import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign, StateDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
 import { boughtOnPaper } from "./bought-wire.ts";
 import { cableOnPaper } from "./cable-on-paper.ts";
@@ -46,7 +46,7 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
   const settled = yield* settleInRounds(system, runs);
   yield;
   const side = alternatingSide(system);
-  const alternating = side === null ? null : yield* settleInRounds(side.system, runs, undefined, undefined, side.base);
+  const alternating = side === null ? null : yield* settleInRounds(side, runs);
   if (side !== null) yield;
   const weighed = weighConstraints(settled, runs);
   const weighedToo = alternating === null ? [] : weighConstraints(alternating, runs);
@@ -68,7 +68,7 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
   const design: Design = {
     name: system.name,
     circuits,
-    states: describeStates(settled),
+    states: withAlternating(describeStates(settled), alternating === null ? [] : describeStates(alternating)),
     assumptions: [...system.assumptions, ...ownAssumptions(settled, runs)],
     missing: system.missing,
     copperMm2M: sum(both, (s) => sum(s.model.circuits, (c, i) => copper(s, c, i))),
@@ -80,6 +80,23 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
     leastCopperProved: both.every((s) => s.chosen.proved),
   };
   return { design, settled, alternating };
+}
+
+/** States of the plan with what alternates in them; what was made up beside them is nobody's state. */
+function withAlternating(states: readonly StateDesign[], others: readonly StateDesign[]): StateDesign[] {
+  const byId = new Map(others.map((s) => [s.id, s]));
+  return states.map((state): StateDesign => {
+    const other = byId.get(state.id);
+    if (other === undefined) return state;
+    return {
+      ...state,
+      loads: [...state.loads, ...other.loads],
+      circuits: [...state.circuits, ...other.circuits],
+      dead: [...state.dead, ...other.dead],
+      collapses: [...state.collapses, ...other.collapses],
+      converged: state.converged && other.converged,
+    };
+  });
 }
 
 const sum = <T>(list: readonly T[], of: (one: T, i: number) => number): number =>
@@ -398,14 +415,18 @@ function steadyName(settled: Settled, c: CircuitModel, i: number): string {
   if (currents === undefined || by === undefined || currents.steadyCase >= 0) {
     return caseName(settled, c, currents?.steadyCase ?? -1);
   }
+  if (isSourceRated(by)) return "at the rating of its source";
   if (by.demand !== null) return by === c ? "at its demand" : `${farText(by)} at its demand`;
   return `${farText(by)} alone`;
 }
 
+/** Its demand is no word of the plan: it stands at the terminals of a source of alternating current, and carries all that this may give. */
+const isSourceRated = ({ circuit }: CircuitModel): boolean => circuit.demand?.origin === "derived";
+
 /** Name of a case as people read it. */
 export function caseName(settled: Pick<Settled, "cases">, c: CircuitModel, at: number): string {
   if (at === -1) return c.judged.some((j) => j.draw >= 0) ? `${farText(c)} alone` : "a load alone";
-  if (at === -2) return "at its demand";
+  if (at === -2) return isSourceRated(c) ? "at the rating of its source" : "at its demand";
   if (at === -3) return "full sun";
   const one = settled.cases[at];
   if (one === undefined) return "";

@@ -1,7 +1,7 @@
 import type { DcSolution } from "../network/index.ts";
 import type { Runs } from "../route/index.ts";
 import type { System } from "../system/index.ts";
-import { makeCases, type Case, type QuietCase } from "./cases.ts";
+import { makeCases, type Case } from "./cases.ts";
 import { chooseSizes, leastLocal } from "./choose-sizes.ts";
 import type { Chosen, SearchLimits } from "./chosen.ts";
 import { ampacityAt, steadyAt } from "./ladder.ts";
@@ -58,11 +58,10 @@ export function* settleInRounds(
   runs: Runs,
   limits: SearchLimits = LIMITS,
   askMore?: AskMore,
-  quiet?: QuietCase,
 ): Generator<void, Settled> {
   const asked = new Int32Array(system.circuits.length);
   for (;;) {
-    const settled = yield* settleAbove(system, runs, limits, asked, quiet);
+    const settled = yield* settleAbove(system, runs, limits, asked);
     if (askMore === undefined || settled.unsettled.length > 0) return settled;
     const more = askMore(settled);
     let raised = false;
@@ -78,16 +77,10 @@ export function* settleInRounds(
 }
 
 /** Settles with no circuit below a rung of its own; by position among the direct-current circuits. */
-function* settleAbove(
-  system: System,
-  runs: Runs,
-  limits: SearchLimits,
-  asked: Int32Array,
-  quiet: QuietCase | undefined,
-): Generator<void, Settled> {
+function* settleAbove(system: System, runs: Runs, limits: SearchLimits, asked: Int32Array): Generator<void, Settled> {
   const model = makeModel(system, runs);
   const { grid, circuits } = model;
-  const cases = makeCases(system, grid, quiet);
+  const cases = makeCases(system, grid);
   const weigher = makeWeigher(model, cases);
   const laid = layNetwork(
     grid,

@@ -30,6 +30,7 @@ export type {
   GivenState,
   Interlock,
   PlannedCable,
+  QuietState,
   Stock,
   Supply,
   System,

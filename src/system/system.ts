@@ -207,6 +207,13 @@ export interface GivenState {
   readonly positions: Readonly<Record<string, string>>;
 }
 
+/** A build with nothing on but what is always on. */
+export interface QuietState {
+  /** Parts that give all the same. */
+  readonly on: readonly string[];
+  readonly positions: Readonly<Record<string, string>>;
+}
+
 /** Positions that something keeps from being at once. */
 export interface Interlock {
   readonly id: string;
@@ -243,6 +250,8 @@ export interface System {
   readonly elements: readonly InternalElement[];
   readonly circuits: readonly SystemCircuit[];
   readonly states: readonly GivenState[];
+  /** How it stands with nothing on but what is always on; absent: switches in their first position, and what holds no charge rests. */
+  readonly quiet?: QuietState;
   /** Absent: the plan gives none. */
   readonly interlocks?: readonly Interlock[];
   readonly assumptions: readonly Assumption[];

@@ -11,6 +11,15 @@ export interface Built {
   readonly runs: Runs;
   readonly design: Design;
   readonly settled: Settled;
+  /** Of alternating current; absent or null: nothing alternates. */
+  readonly alternating?: Settled | null;
+}
+
+/** The build as the circuits of alternating current have it: told in the words of the direct side, as they were sized. */
+export function alternatingView<B extends Built>(built: B): B | null {
+  const { alternating } = built;
+  if (alternating === null || alternating === undefined) return null;
+  return { ...built, system: alternating.model.system, settled: alternating, alternating: null };
 }
 
 /** A direct-current circuit with all that is known of it. */

@@ -1,4 +1,4 @@
-import { circuitAt, laidWeigher } from "./built.ts";
+import { alternatingView, circuitAt, laidWeigher } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation } from "./explanation.ts";
 import { ofPart } from "./leans-on.ts";
@@ -43,14 +43,25 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
       if (at === null) return null;
       const { topic } = subject;
       const study = studyTopics.find((t) => t === topic);
-      if (study !== undefined) return explainStudy(built, at, study);
       const own = circuitTopics.find((t) => t === topic);
-      return own === undefined ? null : explainCircuit(built, at, own, options);
+      const side = at.model === null ? alternatingView(built) : null;
+      const twin = side === null ? null : circuitAt(side, subject.id);
+      // Faults of alternating current are another study.
+      const isOfSide =
+        side !== null && twin !== null && (study === undefined || study === "heat" || study === "margin");
+      if (isOfSide) laidWeigher(side);
+      const [view, there] = isOfSide ? [side, twin] : [built, at];
+      if (study !== undefined) return explainStudy(view, there, study);
+      return own === undefined ? null : explainCircuit(view, there, own, options);
     }
     case "part":
       if (subject.topic === "string") return explainString(built, subject.id) ?? explainPart(built, subject.id);
       if (subject.topic === "fault") return explainBank(built, subject.id) ?? explainFaultAt(built, subject.id);
-      return explainLoad(built, subject.id, subject.topic) ?? explainPart(built, subject.id);
+      return (
+        explainLoad(built, subject.id, subject.topic) ??
+        explainAlternating(built, subject) ??
+        explainPart(built, subject.id)
+      );
     case "state":
       return explainInState(built, subject.id, subject.state) ?? absent(built, subject.id, subject.state);
     case "assumption":
@@ -60,6 +71,15 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
     case "finding":
       return whyFinding(subject.finding, built);
   }
+}
+
+/** A load of alternating current. */
+function explainAlternating(built: Judged, { id, topic }: Extract<Subject, { kind: "part" }>): Explanation | null {
+  if (topic === "string" || topic === "fault") return null;
+  const side = alternatingView(built);
+  if (side === null) return null;
+  laidWeigher(side);
+  return explainLoad(side, id, topic);
 }
 
 /** A short at a part: in the circuit that leads to it. */

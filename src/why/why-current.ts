@@ -38,8 +38,15 @@ export function workCurrent(built: Built, c: CircuitModel): Part {
     (at === -1 && by !== undefined && by === c && c.demand !== null && c.demand === current?.steady)
   ) {
     amps = c.demand ?? 0;
-    says = "the demand that the plan gives it, carried to its far end";
-    steps.push(taken("demand", amps, "A", saidAt(plan, "circuits", c.circuit.id, "demand")));
+    const isOfSource = c.circuit.demand?.origin === "derived";
+    says = isOfSource
+      ? "all that the source at its end may give for long, carried to its far end"
+      : "the demand that the plan gives it, carried to its far end";
+    steps.push(
+      isOfSource
+        ? taken("rating of its source", amps, "A", "the source's rating over its volts")
+        : taken("demand", amps, "A", saidAt(plan, "circuits", c.circuit.id, "demand")),
+    );
   } else if (at >= 0) {
     says = `greatest in ${caseSays(built, c, at)}`;
     const part = workCurrentIn(built, c, judgedStandpoint(built, plainCase(at)));
