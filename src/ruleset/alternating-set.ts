@@ -13,12 +13,12 @@ const made = new WeakMap<RuleSet, RuleSet>();
 export function alternatingSet(set: RuleSet): RuleSet {
   let swapped = made.get(set);
   if (swapped === undefined) {
-    const { solar, deviceSize, leastSize, deviceDistance, ...rest } = set;
+    const { deviceSize, leastSize, deviceDistance } = set;
     const both = ["DC", "AC"] as const;
     const ofAlternating = <T extends { readonly current: readonly ("DC" | "AC")[] }>(cases: readonly T[]): T[] =>
       cases.filter((c) => c.current.includes("AC")).map((c) => ({ ...c, current: both }));
     swapped = {
-      ...rest,
+      ...set,
       ampacity: set.ampacityAC ?? set.ampacity,
       deviceSize: {
         ...deviceSize,

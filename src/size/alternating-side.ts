@@ -57,10 +57,9 @@ export function alternatingSide(system: System): System | null {
   const circuits = system.circuits.map((c): SystemCircuit => {
     // A conductor of earth alone carries nothing of this.
     if (c.current === "DC" || c.conductors.every((k) => k.fn === "PE")) return { ...c, current: "AC" };
-    const { supply: _, ...rest } = c;
     const supply = supplyFor(c);
     return {
-      ...rest,
+      ...c,
       current: "DC",
       ...(supply === undefined ? {} : { supply }),
       conductors: c.conductors.map((k) => (k.fn === "N" ? { ...k, role: "return" as const } : k)),
@@ -98,10 +97,11 @@ function alternatingParts({ parts, elements }: System): Set<string> {
   return found;
 }
 
+const OTHER_SIDE = new Set(["store", "charges", "solar"]);
+
 /** Here a part holds no charge, charges nothing and is no solar module: its other side does. */
-function withoutStores({ store: _s, charges: _c, solar: _p, ...traits }: SystemPart["traits"]): SystemPart["traits"] {
-  return traits;
-}
+const withoutStores = (traits: SystemPart["traits"]): SystemPart["traits"] =>
+  Object.fromEntries(Object.entries(traits).filter(([trait]) => !OTHER_SIDE.has(trait)));
 
 interface Exchange {
   readonly isAlternating: ReadonlySet<string>;
@@ -242,15 +242,13 @@ function drawsOf(e: Draw, inPhase: boolean): Draw[] {
   const lines = e.alternating?.lines ?? [e.plus];
   const neutral = e.alternating === undefined ? e.minus : e.alternating.neutral;
   const [first, second] = lines;
-  const { alternating: _, ...rest } = e;
   if (first === undefined) return [];
-  if (neutral === undefined)
-    return second === undefined ? [] : [{ ...rest, current: "DC", plus: first, minus: second }];
-  if (second !== undefined && !inPhase) return [{ ...rest, current: "DC", plus: first, minus: second }];
+  if (neutral === undefined) return second === undefined ? [] : [{ ...e, current: "DC", plus: first, minus: second }];
+  if (second !== undefined && !inPhase) return [{ ...e, current: "DC", plus: first, minus: second }];
   return lines.map((line, i): Draw => {
     const isBelow = !inPhase && line.endsWith(":L2");
     const [plus, minus] = isBelow ? [neutral, line] : [line, neutral];
-    return { ...rest, id: i === 0 ? e.id : `${e.id}:${i + 1}`, current: "DC", plus, minus };
+    return { ...e, id: i === 0 ? e.id : `${e.id}:${i + 1}`, current: "DC", plus, minus };
   });
 }
 
