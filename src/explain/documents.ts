@@ -48,6 +48,7 @@ export const documents = {
   },
   "46-cfr-111": { title: "46 CFR part 111, electric systems of ships", edition: "", kind: "law" },
   "abyc-e-11": { title: "ABYC E-11, AC and DC electrical systems on boats", edition: "as quoted", kind: "standard" },
+  "abyc-a-28": { title: "ABYC A-28, galvanic isolators", edition: "2008", kind: "standard" },
   "abyc-e-13": { title: "ABYC E-13, lithium-ion batteries", edition: "as quoted", kind: "standard" },
   "iso-23625-2025": { title: "ISO 23625, small craft, lithium-ion batteries", edition: "2025", kind: "standard" },
   "en-1648-2": { title: "EN 1648-2, motor caravans, 12 V direct current", edition: "2018", kind: "standard" },

@@ -80,6 +80,8 @@ export const cureMoves = {
   "fail-safe-isolator": "take a fail-safe galvanic isolator",
   "fit-anode": "fit an anode",
   "earth-rod": "drive an earth rod",
+  "breaker-at-inlet": "fit a breaker at the inlet",
+  "measure-first": "measure a supply before it is let in",
   "name-rule-set": "name a rule set",
 } as const;
 

@@ -1,3 +1,4 @@
+import { alternatingNumericRules } from "./ac/numeric.ts";
 import { batteryRules } from "./battery/index.ts";
 import { cableRules } from "./cable/index.ts";
 import { chargingRules } from "./charging/index.ts";
@@ -19,6 +20,7 @@ export const rules: readonly Rule[] = [
   ...cableRules,
   ...batteryRules,
   ...chargingRules,
+  ...alternatingNumericRules,
   ...returnRules,
   ...labelRules,
   ...recordRules,

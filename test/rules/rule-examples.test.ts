@@ -30,7 +30,7 @@ test("the plain boat has no findings", () => {
 for (const rule of rules) {
   describe(rule.id, () => {
     test("is a fault by its name, and knows its sets", () => {
-      assert.match(rule.id, /^(?:conductor|cable|label|protection|battery|charging|return|record)\/[a-z0-9-]+$/);
+      assert.match(rule.id, /^(?:conductor|cable|label|protection|battery|charging|ac|return|record)\/[a-z0-9-]+$/);
       assert.match(rule.title, /^[A-Z][^.]*[^.]$/);
       const named = [
         ...(typeof rule.severity === "string" ? [] : Object.keys(rule.severity.sets)),

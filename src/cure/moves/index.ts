@@ -1,5 +1,6 @@
 import type { CureMove } from "../../rules/index.ts";
 import type { Move } from "../case.ts";
+import { breakerAtInlet } from "./at-the-inlet.ts";
 import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
@@ -57,6 +58,7 @@ import {
   holdByCoil,
   holdDown,
   ignitionLine,
+  measureFirst,
   preCharge,
   rapidShutdown,
   shieldFuel,
@@ -150,5 +152,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "fail-safe-isolator": failSafeIsolator,
   "fit-anode": fitAnode,
   "earth-rod": earthRod,
+  "breaker-at-inlet": breakerAtInlet,
+  "measure-first": measureFirst,
   "name-rule-set": nameRuleSet,
 };

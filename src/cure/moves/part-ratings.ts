@@ -10,5 +10,10 @@ const VOLTS = [32, 48, 58, 60, 80, 125];
 // common practice of marine and vehicle trade; a step more or less changes which rating is named and not whether it cures
 
 export const ampsAbove = (now: number): readonly number[] => AMPS.filter((a) => a > now);
+/** The three next ratings below, the nearest first. */
+export const ampsBelow = (now: number): readonly number[] =>
+  AMPS.filter((a) => a < now)
+    .slice(-3)
+    .reverse();
 export const wattsAbove = (now: number): readonly number[] => WATTS.filter((w) => w > now);
 export const voltsAbove = (now: number): readonly number[] => VOLTS.filter((v) => v > now);

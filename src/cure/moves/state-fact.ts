@@ -17,6 +17,7 @@ export const temperatureSensor = fitted(["temperature sensor"], "yes");
 export const bondCase = fitted(["bonded"], "yes");
 export const rapidShutdown = fitted(["rapid shutdown"], "yes");
 export const groundFaultGuard = fitted(["ground-fault guard"], "yes");
+export const measureFirst = fitted(["tested first"], "yes");
 export const ignitionLine = fitted(["ignition line"], "yes");
 
 export const ventOutside: Move = (at) =>

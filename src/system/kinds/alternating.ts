@@ -81,6 +81,10 @@ export const shoreInlet = defineKind({
       value: yesNo(),
       doc: "`yes`: something shows aboard when line and neutral are exchanged ashore.",
     },
+    "tested first": {
+      value: yesNo(),
+      doc: "`yes`: volts, polarity and earth of a supply are measured before it is let in, by a person or by a device that keeps it out.",
+    },
   },
   traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
@@ -180,7 +184,11 @@ export const galvanicIsolator = defineKind({
   name: "galvanic isolator",
   says: "a blocker of small direct currents in the shore earth",
   symbol: { usual: "galvanic_isolator" },
-  facts: { rated, "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails." } },
+  facts: {
+    rated,
+    "fail-safe": { value: yesNo(), doc: "Whether it stays whole when it fails." },
+    monitored: { value: yesNo(), doc: "`yes`: something shows aboard when it has failed." },
+  },
   traits: () => ({ passes: true }),
   ports: () => [
     { name: "in", current: "AC", shape: "pair" },

@@ -1,0 +1,33 @@
+import type { DeviceOnLine } from "../../plan/index.ts";
+import type { Source } from "../../system/index.ts";
+import type { Build, PartView } from "../build.ts";
+import { factsOf } from "../stated.ts";
+
+/** A place where a supply from outside enters. */
+export interface Inlet {
+  readonly view: PartView;
+  readonly source: Source;
+  /** Amps that it is made for; null: not stated, or not in amps. */
+  readonly amps: number | null;
+}
+
+/** The shore inlets of a build, in the order of the plan. */
+export const inletsOf = (build: Build): readonly Inlet[] =>
+  build.parts.flatMap((view) => {
+    const source = view.elements.find((e) => e.is === "source" && e.from === "shore");
+    if (source?.is !== "source") return [];
+    const { gives } = source;
+    const isTold = gives !== undefined && gives !== "unknown" && gives.unit === "A" && gives.value.origin !== "unknown";
+    return [{ view, source, amps: isTold ? gives.value.low : null }];
+  });
+
+/** Terminals of the lines of a source. */
+export const linesOf = ({ terminals }: Source): readonly string[] =>
+  [terminals.L, terminals.L1, terminals.L2, terminals.L3].filter((t) => t !== undefined);
+
+/** The breaker that is built into an inlet, with its rating where that is told; null: there is none, or nobody says it. */
+export function builtIn({ view }: Inlet): { readonly rating: number | null } | null {
+  const value = factsOf(view)["breaker"]?.value as DeviceOnLine | "unknown" | undefined; // read by the rules of the inlet
+  if (value === undefined || value === "unknown" || value.is === "none") return null;
+  return { rating: value.is === "device" && value.rating !== "unknown" ? value.rating.high : null };
+}
