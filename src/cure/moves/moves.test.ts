@@ -5,6 +5,7 @@ import { compile, createMemory } from "../../compile.ts";
 import { cureMoves, rules, type CureMove, type Finding } from "../../rules/index.ts";
 import { curedBanks, type Cured } from "../../../test/rules/cured-banks.ts";
 import { curedDevices } from "../../../test/rules/cured-devices.ts";
+import { curedAlternating } from "../../../test/rules/cured-alternating.ts";
 import { curedReturns } from "../../../test/rules/cured-returns.ts";
 import { layOver } from "../../../test/rules/lay-over.ts";
 import { openCase } from "../case.ts";
@@ -273,6 +274,7 @@ const list: readonly Cured[] = [
     about: "circuits.W04",
     changes: ["W04: BP → PNL, 2 × 8 AWG, parallel 2 ⇒ BP → PNL, 16 mm², parallel not stated"],
   },
+  ...curedAlternating,
   ...curedBanks,
   ...curedDevices,
   ...curedReturns,

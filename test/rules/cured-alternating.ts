@@ -1,0 +1,24 @@
+import { rules, type CureMove } from "../../src/rules/index.ts";
+import type { Cured } from "./cured-banks.ts";
+
+/** The plan of a rule's example that is found, and what a move makes of it. */
+const of = (move: CureMove, rule: string, says: string, changes: readonly string[]): Cured => {
+  const found = rules.find((r) => r.id === rule)?.examples.bad.find((b) => b.says === says);
+  if (found === undefined) throw new Error(`${rule} has no example "${says}"`);
+  return { move, plan: found.plan, rule, about: found.about, changes };
+};
+
+/** What cures faults of alternating current. */
+export const curedAlternating: readonly Cured[] = [
+  of("breaker-at-inlet", "ac/long-inlet-run", "4 m on an American boat", [
+    "INL: breaker not stated ⇒ breaker 30 A 2-pole",
+  ]),
+  of("breaker-at-inlet", "ac/adapter-upsized-supply", "from 50 A to 30 A, and the main is as large", [
+    "INL: breaker not stated ⇒ breaker 30 A 2-pole",
+  ]),
+  of("measure-first", "ac/untested-supply", "not measured", ["INL: tested first no ⇒ tested first yes"]),
+  of("fail-safe-isolator", "ac/open-failing-isolator", "one that fails open", ["GI: fail-safe no ⇒ fail-safe yes"]),
+  of("larger-part", "ac/undersized-galvanic-isolator", "one of 10 A behind an inlet of 16 A", [
+    "GI: rated 10 A ⇒ rated 20 A",
+  ]),
+];
