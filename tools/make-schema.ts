@@ -31,6 +31,7 @@ export const published: readonly Published[] = [
   { file: "substitute.schema.json", type: "SubstituteDocument", title: "A wire in place of the drawn one" },
   { file: "faults.schema.json", type: "FaultsDocument", title: "What short circuits draw, and what they meet" },
   { file: "selectivity.schema.json", type: "SelectivityDocument", title: "Which device opens, and what goes dark" },
+  { file: "states.schema.json", type: "StatesDocument", title: "States of the alternating side" },
   { file: "compare.schema.json", type: "CompareDocument", title: "A plan under two rule sets" },
   { file: "question.schema.json", type: "QuestionText", title: "A question about one circuit" },
 ];
@@ -52,9 +53,9 @@ const unitOfEnd: readonly (readonly [end: RegExp, unit: string])[] = [
 
 /** Numbers that count or place, money, and the ends of a value, whose unit is that of the fact they belong to. */
 const unitless =
-  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|runs|wires|price)$/;
+  /^(?:line|column|start|end|errors|warnings|hints|notes|bytes|tried|lines|rounds|parallel|low|high|must|should|note|waived|cannotTell|cannotTellMust|pass|thin|notApplicable|insulated|total|count|number|actions|positions|combinations|reached|runs|wires|price)$/;
 /** A text that says its unit itself. */
-const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A²s|A|V|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
+const saysUnit = /[ ,(](?:mm²·m|mm²|m|°C|A²s|A|V|W|Ω|%|s)(?:[ .;,)]|$)|in the unit beside it/;
 
 type Property = Schema & { type?: string | string[]; description?: string };
 

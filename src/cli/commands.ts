@@ -1,6 +1,7 @@
 import { labelContexts } from "../wire/label/label-reading.ts";
 import { chartCommand } from "./chart-command.ts";
 import type { Command, Option } from "./command.ts";
+import { statesCommand } from "./states-command.ts";
 
 const json: Option = { name: "json", says: "print JSON instead; its form is in schema/" };
 const width: Option = {
@@ -113,6 +114,7 @@ export const commands: readonly Command[] = [
     examples: [["wireworthy selectivity examples/sloop.yaml", "all pairs of a build"]],
     load: async () => (await import("./run-selectivity.ts")).runSelectivity,
   },
+  statesCommand,
   {
     name: "compare",
     summary: "judge the same design under another rule set, side by side",

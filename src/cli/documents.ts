@@ -1,6 +1,7 @@
 import type { Compiled } from "../compile.ts";
 import type { CureSearch, DecidingAssumptions } from "../cure/index.ts";
 import type { Diagnostic, Level, Span } from "../diagnostic.ts";
+import type { ToldStates } from "../draw/states/index.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
 import type { Answer } from "../size/answer.ts";
 import type { Finding, Judgement, JudgementTally } from "../rules/index.ts";
@@ -12,6 +13,7 @@ import type { ConvertDocument } from "./convert-document.ts";
 import { coordinationOnPaper, type CoordinationOnPaper } from "./coordination-on-paper.ts";
 import { faultsOnPaper, type FaultsOnPaper } from "./faults-on-paper.ts";
 import { heatOnPaper, type HeatOnPaper } from "./heat-on-paper.ts";
+import type { PositionOnPaper } from "./positions-on-paper.ts";
 import type { ReadDocument } from "./read-document.ts";
 import type { SubstituteDocument } from "./substitute-document.ts";
 import { version } from "./version.ts";
@@ -153,6 +155,16 @@ export interface SelectivityDocument extends CoordinationOnPaper {
   /** Version of the program that wrote it. */
   readonly wireworthy: string;
   readonly plan: PlanOnPaper;
+}
+
+/** `wireworthy states --json`: every state of the alternating side, or one position of it. */
+export interface StatesDocument extends ToldStates {
+  readonly format: "wireworthy-states-1";
+  /** Version of the program that wrote it. */
+  readonly wireworthy: string;
+  readonly plan: PlanOnPaper;
+  /** Null: no position was asked for. */
+  readonly position: PositionOnPaper | null;
 }
 
 /** The plan that a document was computed from. */
@@ -310,6 +322,19 @@ export const selectivityDocument = (
   ...coordination,
 });
 
+export const statesDocument = (
+  file: string,
+  { plan }: Compiled,
+  told: ToldStates,
+  position: PositionOnPaper | null,
+): StatesDocument => ({
+  format: "wireworthy-states-1",
+  wireworthy: version,
+  plan: { file, name: plan.name, revision: plan.revision },
+  ...told,
+  position,
+});
+
 export const whyDocument = (file: string, { plan }: Pick<Compiled, "plan">, explanation: Explanation): WhyDocument => ({
   format: "wireworthy-why-1",
   wireworthy: version,
@@ -333,6 +358,7 @@ export function printJson(
     | SubstituteDocument
     | FaultsDocument
     | SelectivityDocument
+    | StatesDocument
     | CompareDocument,
 ): string {
   return `${seen(JSON.stringify(document, null, 1))}\n`;

@@ -94,7 +94,9 @@ test("so does what the command line prints", () => {
   for (const plan of [...examples, hostile]) {
     fits("faults.schema.json", run(["faults", plan, "--json"]).out);
     fits("selectivity.schema.json", run(["selectivity", plan, "--json"]).out);
+    fits("states.schema.json", run(["states", plan, "--json"]).out);
   }
+  fits("states.schema.json", run(["states", "examples/sloop.yaml", "--set", "INL in, CU main on", "--json"]).out);
   fits("faults.schema.json", run(["faults", "examples/sloop.yaml", "w12", "--json"]).out);
   fits("compare.schema.json", run(["compare", "examples/sloop.yaml", "us-small-craft", "--json"]).out);
 });

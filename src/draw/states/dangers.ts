@@ -1,0 +1,89 @@
+import type { StateFacts, SwitchingGroup } from "../../switching/index.ts";
+import type { ThingNames } from "./say-step.ts";
+
+/**
+ * Something of a state that wants an eye: must and should as a rule would weigh it at least, unknown where a fact is missing, note where it is no fault by
+ * itself.
+ */
+export interface StateDanger {
+  readonly grade: "must" | "should" | "unknown" | "note";
+  /** What is so, in a sentence without its full stop. */
+  readonly says: string;
+  /** Rule that finds it; null: it is read off the state itself. */
+  readonly rule: string | null;
+}
+
+const ORDER: readonly StateDanger["grade"][] = ["must", "should", "unknown", "note"];
+
+/** The gravest first; of the same grade in their order. */
+export const byGrade = (list: readonly StateDanger[]): StateDanger[] =>
+  ORDER.flatMap((grade) => list.filter((d) => d.grade === grade));
+
+const named = (names: readonly string[]): string =>
+  names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
+
+/**
+ * Reads off a state what is dangerous in it, whatever rule set applies.
+ *
+ * Ignores how much flows: what burns is a matter of the rules that know the currents.
+ */
+export function dangersOf(state: StateFacts, names: ThingNames): StateDanger[] {
+  const both = (pair: readonly [string, string]): string => pair.map(names.source).join(" and ");
+  const all = (list: readonly string[]): string => named(list.map(names.source));
+  const list: StateDanger[] = [];
+  const say = (grade: StateDanger["grade"], says: string): void => {
+    list.push({ grade, says, rule: null });
+  };
+  for (const { sources, lawful } of state.parallel) {
+    if (lawful === true) say("note", `${both(sources)} feed the same line, as their maker lets them`);
+    else if (lawful === false) say("must", `${both(sources)} feed the same line`);
+    else say("unknown", `${both(sources)} feed the same line; nobody says whether they may`);
+  }
+  for (const { source, from } of state.livePins)
+    say("must", `terminals of ${names.source(source)} are live, fed by ${all(from)}`);
+  sayTakers(state, names, say);
+  for (const island of state.islands) {
+    const { sources, joinsLow, joinsHigh, joins, hasNeutral } = island;
+    if (!hasNeutral) continue;
+    const whose = `the neutral of ${all(sources)}`;
+    const places = named(joins.map(({ id }) => names.join(id)));
+    if (joinsHigh === 0) say("should", `${whose} meets earth nowhere: a fault to earth opens nothing`);
+    else if (joinsLow > 1) say("must", `${whose} meets earth in ${joinsLow} places: ${places}`);
+    else if (joinsHigh > 1) say("unknown", `${whose} may meet earth in ${joinsHigh} places: ${places}`);
+    else if (joinsLow === 0) say("unknown", `nobody says whether ${whose} meets earth at ${places}`);
+  }
+  for (const { guards } of state.neutralsMeet)
+    say("should", `neutrals behind ${guards.join(" and ")} meet: both open for nothing`);
+  for (const { charger, inverter } of state.ownCharge)
+    say("should", `${names.taker(charger)} charges what ${names.source(inverter)} lives on`);
+  for (const { sources } of state.commonNeutral) say("note", `${both(sources)} share a neutral`);
+  for (const { source, to, certain } of state.adds)
+    if (certain) say("note", `${names.source(source)} may give beside ${all(to)}`);
+  return byGrade(list);
+}
+
+function sayTakers(
+  { takers }: StateFacts,
+  names: ThingNames,
+  say: (grade: StateDanger["grade"], says: string) => void,
+): void {
+  const those = (test: (t: StateFacts["takers"][number]) => boolean): string[] =>
+    takers.filter(test).map((t) => names.taker(t.taker));
+  const told: readonly (readonly [StateDanger["grade"], string, readonly string[]])[] = [
+    ["must", "line and neutral are exchanged at", those((t) => t.state === "reversed")],
+    ["must", "line and neutral of different sources meet at", those((t) => t.state === "mixed")],
+    ["must", "a line is live and the neutral cut at", those((t) => t.state === "no neutral")],
+    ["must", "the protective conductor does not reach the join of what feeds", those((t) => t.earth === "open")],
+    ["should", "only some lines are live at", those((t) => t.state === "half")],
+    ["should", "all ends are one line at", those((t) => t.state === "no volts")],
+    ["unknown", "nobody says whether the protective conductor is joined at", those((t) => t.earth === "unknown" && t.state !== "dead")], // prettier-ignore
+  ];
+  for (const [grade, says, who] of told) if (who.length > 0) say(grade, `${says} ${named(who)}`);
+}
+
+/** What only a group as a whole shows. */
+export function dangersOfGroup(group: SwitchingGroup, names: ThingNames): StateDanger[] {
+  const list = dangersOf(group, names);
+  if (!group.rests) list.push({ grade: "should", says: "what moves by itself goes round and never rests", rule: null });
+  return byGrade(list);
+}

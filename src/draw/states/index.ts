@@ -1,0 +1,11 @@
+/** The states of an alternating side: told in words, and drawn. */
+export { dangersOf, type StateDanger } from "./dangers.ts";
+export { moverName, namesOf, sayStep, sayWay, type ThingNames } from "./say-step.ts";
+export {
+  sayPositions,
+  tellStates,
+  type ToldJoins,
+  type ToldMoment,
+  type ToldState,
+  type ToldStates,
+} from "./tell-states.ts";

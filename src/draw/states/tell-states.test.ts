@@ -1,0 +1,67 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { test } from "vitest";
+import assert from "node:assert/strict";
+import { compile } from "../../compile.ts";
+import { studySwitching } from "../../switching/index.ts";
+import { tellStates, type ToldStates } from "./index.ts";
+
+const example = (name: string): string =>
+  readFileSync(join(import.meta.dirname, `../../../examples/${name}.yaml`), "utf8");
+
+function told(text: string): ToldStates {
+  const { system, judgement } = compile(text);
+  return tellStates(studySwitching(system), judgement.findings);
+}
+
+test("the hut: its generator meets earth nowhere, its inverter at its own join", () => {
+  const { states } = told(example("hut"));
+  assert.deepEqual(
+    states.map(({ steps, gives }) => [steps, gives]),
+    [
+      [[], []],
+      [["start GEN"], ["GEN"]],
+      [["switch INV on", "INV relay goes to inverting by itself"], ["INV"]],
+      [["turn INV to charger only", "start GEN", "INV relay goes to passing by itself"], ["GEN"]],
+    ],
+  );
+  assert.deepEqual(states.map(({ joins }) => joins.map(({ low, high }) => [low, high])), [[], [[0, 0]], [[1, 1]], [[0, 0]]]); // prettier-ignore
+  const nowhere = states.map(({ dangers }) => dangers.some(({ says }) => says.includes("meets earth nowhere")));
+  assert.deepEqual(nowhere, [false, true, false, true]);
+});
+
+test("every position belongs to a state, and what each feeds and leaves dead is every taker", () => {
+  for (const name of ["sloop", "sloop-us", "van", "hut"]) {
+    const { states, reached } = told(example(name));
+    assert.equal(
+      states.reduce((sum, { positions }) => sum + positions, 0),
+      reached,
+    );
+    const all = states[0]?.dead.toSorted();
+    for (const { feeds, dead } of states)
+      assert.deepEqual([...dead, ...feeds.flatMap((f) => f.takers)].toSorted(), all, name);
+  }
+});
+
+test("a transfer that joins both supplies is told as a must, with the states in which it does", () => {
+  // Two breakers in place of the transfer switch: both may be on.
+  const { states } = told(
+    "wireworthy: 1\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n" +
+      "  INL: { kind: shore inlet, rated: 16 A }\n  GEN: { kind: generator, rated: 2000 W, neutral–earth join: yes }\n" +
+      "  S1: { kind: switch, rated: 16 A }\n  S2: { kind: switch, rated: 16 A }\n" +
+      "  heater: { kind: load, running: 2 A }\ncircuits:\n" +
+      "  W1: { path: INL → S1 → heater, length: 1 m }\n  W2: { path: GEN → S2 → heater, length: 1 m }\n",
+  );
+  const must = states.filter(({ dangers }) => dangers.some((d) => d.grade === "must" && /feed the same line/.test(d.says))); // prettier-ignore
+  assert.equal(must.length, 1);
+  assert.deepEqual(must[0]?.gives.toSorted(), ["GEN", "INL"]);
+});
+
+test("a plan without alternating current has one state, in which nothing gives", () => {
+  const { states, untold } = told("wireworthy: 1\n");
+  assert.deepEqual(
+    states.map(({ gives, feeds }) => [gives, feeds]),
+    [[[], []]],
+  );
+  assert.equal(untold, null);
+});
