@@ -1,7 +1,10 @@
 import type { Settled } from "../../size/index.ts";
 import { fillCase, layNetwork, type Case, type Laid } from "../../size/index.ts";
-import { chargingCases } from "./charging-cases.ts";
 import type { Build } from "../build.ts";
+import { demandOf, NO_LOAD, NOTHING_ON, takenAt, type Condition } from "./bank-condition.ts";
+import { chargingCases } from "./charging-cases.ts";
+import { prepareSag, type VoltsLeft } from "./sag.ts";
+import { surgeConditions } from "./surge-conditions.ts";
 
 /** What the batteries of a build push in one condition of it. */
 export interface BankFlow {
@@ -17,7 +20,9 @@ export interface BankFlow {
   readonly demand: Float64Array;
   /** What each load takes where nothing is laid over the case, by draw, A; and the load that is laid over it, −1: none. */
   readonly taken: Float64Array;
-  readonly alone: { readonly draw: number; readonly amps: number };
+  readonly alone: Condition["alone"];
+  /** Volts that what surges has left at its terminals then; empty: nothing surges. */
+  readonly left: readonly VoltsLeft[];
   /** What flows into the plus of chargers and converters and out of their minus, A: negative where they push. */
   readonly sources: SourceAmps;
 }
@@ -46,19 +51,6 @@ export interface BankFlows {
   /** By edge of the grid, with the final sizes; 0 for those of trees. */
   readonly ohms: Float64Array;
 }
-
-/** One thing to be solved: a case, and amps between each pair of the core's nodes. */
-interface Condition {
-  readonly state: string;
-  readonly one: Case;
-  readonly demand: Float64Array;
-  readonly seconds: number | null;
-  readonly taken: Float64Array;
-  readonly alone: BankFlow["alone"];
-}
-
-const NO_LOAD: BankFlow["alone"] = { draw: -1, amps: 0 };
-const NOTHING_ON = { seconds: null, taken: new Float64Array(0), alone: NO_LOAD } as const;
 
 const found = new WeakMap<Settled, BankFlows>();
 
@@ -92,14 +84,20 @@ function findFlows(settled: Settled): BankFlows {
     state: [],
     start: new Float64Array(grid.edges.length),
   };
-  const solve = (condition: Condition, without: number | null, r: Float64Array): Pick<BankFlow, "amps" | "sources"> => {
-    const { one, demand } = condition;
-    const values = fillCase(laid, grid, one, r, demand);
-    laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
-    const solution = laid.prepared.solve(values);
+  const sag = prepareSag(settled);
+  const solve = (condition: Condition, without: number | null, r: Float64Array): Solved => {
+    const { solution, demand, left } = sag(condition, (asked) => {
+      const values = fillCase(laid, grid, condition.one, r, asked);
+      laid.store.forEach((e, i) => (values.on[e] = i === without ? 0 : 1));
+      const found = laid.prepared.solve(values);
+      const at = (node: number): number => found.nodeVolts[laid.node[node] ?? -1] ?? 0;
+      return { solution: found, volts: ({ plus, minus }) => at(plus) - at(minus) };
+    });
     if (without === null && r === ohms) noteMost(laid, core, most, solution.amps, condition);
     const into = (e: number): number => (e < 0 ? 0 : (solution.amps[e] ?? 0));
     return {
+      demand,
+      left,
       amps: Float64Array.from(laid.store, (e) => 0 - into(e)),
       sources: {
         feeds: Float64Array.from(laid.feed, into),
@@ -122,7 +120,6 @@ function findFlows(settled: Settled): BankFlows {
       alone: c.alone,
       ...solve(c, without, ohms),
       restVolts: c.one.storeVolts,
-      demand: c.demand,
     }));
   const steady = flowsOf(conditions, null);
   const lost = new Map<number, readonly BankFlow[]>();
@@ -164,6 +161,8 @@ function findFlows(settled: Settled): BankFlows {
   };
 }
 
+type Solved = Pick<BankFlow, "amps" | "sources" | "demand" | "left">;
+
 /** By edge of the grid, the most that any condition makes flow. */
 interface Most {
   readonly steady: Float64Array;
@@ -195,7 +194,7 @@ function steadyConditions(settled: Settled): readonly Condition[] {
     if (one === undefined) return;
     const demand = demandOf(settled, taken);
     if (pair >= 0) demand[pair] = (demand[pair] ?? 0) + alone.amps;
-    conditions.push({ state, one, demand, seconds: null, taken, alone });
+    conditions.push({ state, one, demand, seconds: null, taken, alone, surging: [] });
   };
   const usual = look.taken(base);
   cases.forEach((one, j) => {
@@ -215,72 +214,4 @@ function steadyConditions(settled: Settled): readonly Condition[] {
   });
   for (const [pair, { amps, part, draw }] of alone) add(part, cases[base], usual, { draw, amps }, pair);
   return conditions;
-}
-
-/** Amps of the loads, by pair of the core's nodes that they hang between. */
-function demandOf({ weigher }: Settled, taken: Float64Array): Float64Array {
-  const demand = new Float64Array(weigher.pairs.list.length);
-  weigher.pairs.ofDraw.forEach((p, d) => (demand[p] = (demand[p] ?? 0) + (taken[d] ?? 0)));
-  return demand;
-}
-
-/** Amps that a load takes in the base of what is stated at its own volts; 0 where no source reaches it. */
-function takenAt({ model, weigher }: Settled, d: number, stated: number): number {
-  const draw = model.grid.draws[d];
-  const volts = weigher.drawVolts(weigher.base, d);
-  if (draw === undefined || volts === null || volts <= 0) return 0;
-  const { law, atVolts } = draw.element;
-  return law === "amps" ? stated : stated * (atVolts / Math.max(volts, atVolts / 2));
-}
-
-/**
- * Inverters at their surge: VA ÷ (efficiency × volts of the emptiest bank). One whose surge is not stated is laid at its rating, the least that it
- * can be.
- */
-function surgeConditions(settled: Settled): readonly Condition[] {
-  const { model, weigher } = settled;
-  const { cases, base, look, pairs } = weigher;
-  const { draws } = model.grid;
-  // Starters are looked at by themselves.
-  const cranks = new Set(model.system.parts.flatMap((p) => (p.traits.cranks === true ? p.id : [])));
-  return cases.flatMap((one, j): Condition[] => {
-    if (one.kind === "rating") return [];
-    const taken = look.taken(j);
-    const demand = demandOf(settled, taken);
-    const said: string[] = [];
-    let starting = { d: -1, amps: 0, seconds: 0 };
-    const seconds: (number | null)[] = [];
-    draws.forEach(({ element, inverter }, d) => {
-      const isOn = j === base || (taken[d] ?? 0) > 0;
-      if (!isOn || weigher.drawVolts(base, d) === null) return;
-      const now = taken[d] ?? 0;
-      if (inverter !== null) {
-        const { surgeWatts, surgeSeconds, efficiency } = inverter;
-        const watts = surgeWatts === undefined || surgeWatts === "unknown" ? 0 : surgeWatts.high / efficiency.low;
-        const rating = element.atVolts * (element.levels[0]?.amps.high ?? 0);
-        const amps = takenAt(settled, d, Math.max(watts, rating) / element.atVolts);
-        const pair = pairs.ofDraw[d] ?? 0;
-        if (amps <= now) return;
-        demand[pair] = (demand[pair] ?? 0) + amps - now;
-        said.push(`${element.part} at its surge`);
-        seconds.push(surgeSeconds === undefined || surgeSeconds === "unknown" ? null : surgeSeconds.low);
-      } else {
-        const start = cranks.has(element.part) ? undefined : element.levels.find((l) => l.name === "starting");
-        const amps = start === undefined ? 0 : takenAt(settled, d, start.amps.high) - now;
-        if (amps > starting.amps) starting = { d, amps, seconds: element.startSeconds.high };
-      }
-    });
-    const starts = draws[starting.d];
-    if (starts !== undefined) {
-      const pair = pairs.ofDraw[starting.d] ?? 0;
-      demand[pair] = (demand[pair] ?? 0) + starting.amps;
-      said.push(`${starts.element.part} starting`);
-      seconds.push(starting.seconds);
-    }
-    if (said.length === 0) return [];
-    const known = seconds.filter((s) => s !== null);
-    const state = `${said.join(" and ")}${one.kind === "given" ? `, ${one.name}` : ""}`;
-    // What lasts longest counts; where nobody says how long, it is taken to be within the time of a peak.
-    return [{ state, one, demand, taken, alone: NO_LOAD, seconds: known.length === 0 ? 0 : Math.max(...known) }];
-  });
 }

@@ -18,8 +18,9 @@ export const surgeAboveManagementLimit = defineRule({
   title: "Surge above the limit of the management",
   severity: "must",
   danger: "the bank switches itself off at the moment the kettle or the pump is switched on",
-  why: `Each inverter at its surge, which takes its VA ÷ (efficiency × volts of the emptiest bank), and beside it the load whose start adds most: what each
-    unit gives then, as its bank divides it, may not exceed the peak that its management lets through for that long; beyond the time of the peak,
+  why: `Each inverter at its surge, which takes its VA ÷ (efficiency × the volts it has left), and beside it the load whose start adds most. The volts left are those
+    at its terminals while it surges: banks at their lowest charge, less what batteries, conductors, devices and contacts lose to that very current; with one
+    unit off they are lower still. The message says what they come to. What each unit gives then, as its bank divides it, may not exceed the peak that its management lets through for that long; beyond the time of the peak,
     what it lets through for long. With one unit of several switched off the others should bear it.`,
   silent: [
     "batteries without a management, whose maker states no limits",
@@ -27,8 +28,8 @@ export const surgeAboveManagementLimit = defineRule({
   ],
   sources: [{ cite: cite("trade-practice", "limits of the makers of batteries, for each unit", "practice") }],
   messages: {
-    surge: "{place} gives {measured} ({state}); its management lets {limit} through for so long",
-    lost: "{place} gives {measured} ({state}) with {off} switched off; its management lets {limit} through for so long",
+    surge: "{place} gives {measured} ({state}{left}); its management lets {limit} through for so long",
+    lost: "{place} gives {measured} ({state}{left}) with {off} switched off; its management lets {limit} through for so long",
   },
   cures: ["another-unit", "stagger"],
   examples: {

@@ -1,4 +1,5 @@
 import type { Build } from "../build.ts";
+import { figure, printFigure } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import type { BankFlow } from "./bank-flows.ts";
@@ -37,7 +38,10 @@ export function tellLoads<Message extends string>(
   const { worst, needs } = weighUnits(build, bank, flows, limitFor, null, doubt.length > 0 ? "even" : "solved");
   const most = doubt.length > 0 ? weighUnits(build, bank, flows, limitFor, null, "all").worst : worst;
   if (worst !== null && worst.amps > worst.limit.high)
-    report.fail(subject, beyond(worst), { ...said(worst), words: { place: placeOf(bank, worst) } });
+    report.fail(subject, beyond(worst), {
+      ...said(worst),
+      words: { place: placeOf(bank, worst), left: leftOf(worst) },
+    });
   else if (first.length > 0) report.cannotTell(subject, first);
   else if (needs.length > 0) report.cannotTell(subject, needs);
   else if (worst !== null && worst.amps > worst.limit.low)
@@ -50,7 +54,7 @@ export function tellLoads<Message extends string>(
       report.fail(subject, lost, {
         ...said(left.load),
         severity: "should",
-        words: { place: placeOf(bank, left.load), off: left.off },
+        words: { place: placeOf(bank, left.load), off: left.off, left: leftOf(left.load) },
       });
     else if (open.length > 0) report.cannotTell(subject, open, { severity: "should" });
     else report.pass(subject, worst === null ? {} : said(worst));
@@ -59,3 +63,7 @@ export function tellLoads<Message extends string>(
 
 const said = ({ amps, limit, state }: Load) =>
   ({ measured: amps, limit: limit.low, unit: "A", margin: below(amps, limit.low), state }) as const;
+
+/** Volts that are left to what surges, in words; empty where nothing does. */
+const leftOf = ({ flow: { left } }: Load): string =>
+  left.map(({ part, volts }) => `, ${printFigure(figure(volts, "V"))} left at ${part}`).join("");

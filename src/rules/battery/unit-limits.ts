@@ -15,6 +15,7 @@ export interface Load {
   readonly limit: Value;
   readonly state: string;
   readonly charging: boolean;
+  readonly flow: BankFlow;
 }
 
 /** A unit of a bank in words. */
@@ -92,7 +93,7 @@ export function weighUnits(
       }
       const beyond = amps / limit.low;
       if (worst === null || beyond > worst.amps / worst.limit.low)
-        worst = { part: part.id, amps, limit, state: flow.state, charging };
+        worst = { part: part.id, amps, limit, state: flow.state, charging, flow };
     });
   }
   return { worst, needs: [...needs.values()] };
