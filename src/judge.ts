@@ -1,5 +1,13 @@
 import { byPlace, type Settling } from "./compute.ts";
-import { checkWaivers, judgeDesign, rules, rulesOnDemand, type JudgeOptions, type Judgement } from "./rules/index.ts";
+import {
+  checkWaivers,
+  judgeDesign,
+  rules,
+  rulesOnDemand,
+  type JudgeOptions,
+  type Judgement,
+  withWithstand,
+} from "./rules/index.ts";
 
 /** What a plan comes to. */
 export interface Compiled extends Settling {
@@ -7,7 +15,7 @@ export interface Compiled extends Settling {
   readonly judgement: Judgement;
 }
 
-/** Judges a settled plan by every rule, and looks through its waivers. */
+/** Judges a settled plan by every rule, says what its faults ask of its sizes, and looks through its waivers. */
 export function judge(settling: Settling, options: JudgeOptions = {}): Compiled {
   const { plan, system, diagnostics } = settling;
   const { parts, circuits, supplies, assumptions } = system;
@@ -20,5 +28,6 @@ export function judge(settling: Settling, options: JudgeOptions = {}): Compiled 
     judgement.findings,
     rulesOnDemand.map(({ id }) => id),
   );
-  return { ...settling, judgement, diagnostics: [...diagnostics, ...waivers].sort(byPlace) };
+  const design = withWithstand(settling);
+  return { ...settling, design, judgement, diagnostics: [...diagnostics, ...waivers].sort(byPlace) };
 }

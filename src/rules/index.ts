@@ -12,6 +12,7 @@ export {
   type Severity,
   type Waived,
 } from "./finding.ts";
+export { withstandOf, withWithstand } from "./protection/withstand-answers.ts";
 export { viewBuild, type Build, type CircuitView, type Computed, type PartView } from "./build.ts";
 export { coresNeeded } from "./cable/count-cores.ts";
 export { cureMoves, type CureMove } from "./cure-move.ts";

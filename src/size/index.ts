@@ -42,6 +42,7 @@ export { fillCase, layNetwork, type Laid } from "./lay-network.ts";
 export { caseName, settleDesign, settleDesignInSteps, type SettledDesign } from "./make-design.ts";
 export type { CircuitModel, Judged, Model } from "./model.ts";
 export { ampacityIn } from "./make-design.ts";
+export { onPaper, stocked } from "./weigh-constraints.ts";
 export { mostAllowed, mostAllowedAt } from "./devices-allow.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
 export { labelContextOf, ruleSetOf, suppliesBySet, whyNoRules, withRules } from "./rule-set-of.ts";

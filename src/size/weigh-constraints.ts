@@ -165,7 +165,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
 const sharesOf = ({ shares }: CircuitModel): number => shares.reduce((sum, s) => sum + s, 0) || 1;
 
 /** What a circuit is measured against: the stock, also where its size is pinned, as if it were still to be chosen. */
-function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
+export function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs | null {
   const run = runs.runs[c.index];
   if (c.circuit.size === undefined || c.rungs === null || run === undefined) return c.rungs;
   const rungsOf = (ruleSet: RuleSet): SetRungs => ({

@@ -1,3 +1,4 @@
+import { viewBuild, withstandOf } from "../rules/index.ts";
 import type { CircuitDesign, Constraint, Design, LoadDesign } from "../size/index.ts";
 import { steadyAt } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
@@ -176,9 +177,22 @@ function saysOf(built: Built, c: CircuitModel, d: CircuitDesign, { id, outcome }
       const rule = c.rungs?.leastSize;
       return rule === null || rule === undefined ? "" : `${rule.size.label} at least (${rule.says})`;
     }
+    case "withstand":
+      return withstandSays(built, d.id);
     default:
       return "";
   }
+}
+
+/** How much of what the wire bears its shorts let through, or why nobody can say. */
+function withstandSays(built: Built, id: string): string {
+  const build = viewBuild(built);
+  const view = build.circuit(id);
+  const borne = view === undefined ? null : withstandOf(build, view);
+  if (borne === null) return "";
+  if (borne.is === "not known") return `${borne.needs.fact} is not known`;
+  if (borne.is === "not proven") return `not proven: ${borne.why}`;
+  return `shorts let through ${figureText.percent(borne.share)} of what it bears`;
 }
 
 function deviceSays({ settled }: Built, c: CircuitModel, d: CircuitDesign): string {

@@ -4,13 +4,8 @@ import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { wireNeeded } from "../wire-needed.ts";
+import { borneOf } from "./borne-of.ts";
 import { judgeFaulted } from "./faulted-circuits.ts";
-import { worstThrough, type WorstThrough } from "./opens-in-time.ts";
-import { KIND_ASKED_THERE, possibleDevice } from "./possible-devices.ts";
-
-/** Of a fault's current a device that carries so much of it carries all. */
-const ALL = 0.99;
 
 export const cableBurntBeforeClearing = defineRule({
   id: "protection/cable-burnt-before-clearing",
@@ -83,51 +78,27 @@ function judgeCircuit(
   report: Report<"burnt">,
 ): void {
   const { subject, design } = view;
-  // A short in one of several in parallel, near its source, goes through that one alone.
-  const limits = faults.conductors.map((c) => c.withstand.leg);
-  if (limits.includes(null)) {
-    report.cannotTell(subject, [wireNeeded(view)]);
-    return;
+  const borne = borneOf(build, study, view, faults, shorts);
+  switch (borne.is) {
+    case "not known":
+      report.cannotTell(subject, [borne.needs]);
+      return;
+    case "not proven":
+      report.notApplicable(subject, borne.why);
+      return;
+    case "borne":
+      report.pass(subject, { margin: 1 - borne.share });
+      return;
+    case "burnt": {
+      const { amps, seconds } = borne.through;
+      const bears = seconds / borne.share;
+      report.fail(subject, "burnt", {
+        measured: seconds,
+        limit: bears,
+        unit: "s",
+        margin: below(seconds, bears),
+        words: { amps: figure(amps, "A"), size: design.size?.label ?? "its wire" },
+      });
+    }
   }
-  const limit = Math.min(...limits.map((l) => l ?? Infinity));
-  const ends = shorts.flatMap((e) => e.greatest ?? []);
-  const most = Math.max(0, ...ends.map((g) => g.amps.high));
-  const least = Math.min(most, ...shorts.flatMap((e) => e.least.map((l) => l.amps.low)));
-  const greatest = ends.find((g) => g.amps.high === most);
-  const seen = (greatest?.course.sees ?? [])
-    .filter(({ amps }) => amps >= ALL * most)
-    .map(({ device }) => possibleDevice(build, study, device))
-    .filter(({ kinds }) => kinds.length > 0);
-  if (seen.length === 0) {
-    report.notApplicable(subject, "no device sees the whole of a fault in it, or it is not known what it is");
-    return;
-  }
-  const named = seen.flatMap(({ kinds, needs }) => (needs === null ? kinds : []));
-  const [unnamed, ...others] = seen
-    .filter(({ needs }) => needs !== null)
-    .sort((x, y) => (x.kinds[0]?.rating ?? 0) - (y.kinds[0]?.rating ?? 0));
-  const sets = unnamed === undefined ? [named] : unnamed.kinds.map((kind) => [...named, kind]);
-  const worst = sets.map((devices) => worstThrough(devices, { low: least, high: most }));
-  // Left out, a further fuse of no stated kind can only have made it worse: what passes without it passes.
-  const isBurnt = ({ allowed }: WorstThrough) => allowed !== null && allowed.amps ** 2 * allowed.seconds > limit;
-  const isBorne = (w: WorstThrough) => w.atMost !== null && w.atMost <= limit && !isBurnt(w);
-  const needs = unnamed?.needs ?? null;
-  const isSure = worst.every(isBorne) || (worst.every(isBurnt) && others.length === 0);
-  if (needs !== null && !isSure) {
-    if (needs.about === subject.path) report.cannotTell(subject, [needs]);
-    else report.notApplicable(subject, KIND_ASKED_THERE);
-    return;
-  }
-  const { allowed = null, atMost = null } = worst[0] ?? {};
-  if (allowed !== null && allowed.amps ** 2 * allowed.seconds > limit) {
-    const bears = limit / allowed.amps ** 2;
-    report.fail(subject, "burnt", {
-      measured: allowed.seconds,
-      limit: bears,
-      unit: "s",
-      margin: below(allowed.seconds, bears),
-      words: { amps: figure(allowed.amps, "A"), size: design.size?.label ?? "its wire" },
-    });
-  } else if (atMost !== null && atMost <= limit) report.pass(subject, { margin: 1 - atMost / limit });
-  else report.notApplicable(subject, "nothing is published of what its devices let through");
 }
