@@ -99,7 +99,7 @@ export function placeDevices(
     }
     const need = needOf(d.c);
     const found = chooseDevice(place, need);
-    const way = place.at === "way" ? d.way[end]?.name : undefined;
+    const way = place.at === "way" || place.at === "alternating" ? d.way[end]?.name : undefined;
     // One that stays must be no smaller, and of a kind that breaks as much.
     const keep = before?.rating != null && before.rating > (found?.rating ?? 0) ? before : null;
     const device: PlacedDevice = {
