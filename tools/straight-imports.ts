@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { dirname, join, relative, sep } from "node:path";
 import ts from "typescript";
+import { docsApart } from "./docs-apart.ts";
 import { cutRulePages } from "./without-rule-pages.ts";
 
 /**
@@ -16,7 +17,7 @@ export const straightImports: Plugin = {
   setup: (building) => {
     building.onLoad({ filter: /[\\/]src[\\/].+\.tsx?$/ }, async ({ path }) => {
       const text = await readFile(path, "utf8");
-      const own = text.includes("defineRule({") ? cutRulePages(path, text) : text;
+      const own = docsApart(path, text.includes("defineRule({") ? cutRulePages(path, text) : text);
       const loader = path.endsWith("x") ? "tsx" : "ts";
       return own === text && !text.includes("index.ts") ? undefined : { contents: straighten(path, own), loader };
     });

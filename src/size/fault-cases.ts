@@ -1,7 +1,8 @@
 import { findSources, prepareFaults, type FaultSources, type LaidFaults, type PreparedFaults } from "../fault/index.ts";
 import type { Grid } from "../system/index.ts";
 import type { Case } from "./cases.ts";
-import type { EdgeOhms, FaultEdges } from "./fault-edges.ts";
+import type { EdgeOhms } from "./cold-edges.ts";
+import type { FaultEdges } from "./fault-edges.ts";
 import { liveMetal } from "./live-metal.ts";
 import type { Model } from "./model.ts";
 import type { Settled } from "./settled.ts";

@@ -1,5 +1,5 @@
 import type { FaultPlace } from "../fault/index.ts";
-import type { EdgeOhms } from "./fault-edges.ts";
+import type { EdgeOhms } from "./cold-edges.ts";
 import type { CircuitModel, Model } from "./model.ts";
 
 /** A place within a live conductor, behind the devices of one of its ends, and what it is shorted to. */

@@ -1,7 +1,7 @@
 import { faultAmps } from "../fault/index.ts";
 import { layGreatest } from "./fault-cases.ts";
 import { listStanding } from "./fault-devices.ts";
-import { coldEdges } from "./fault-edges.ts";
+import { coldEdges } from "./cold-edges.ts";
 import { otherPoles } from "./fault-places.ts";
 import type { Chosen } from "./chosen.ts";
 import type { Devices, End } from "./placed-device.ts";

@@ -3,7 +3,7 @@ import { deviceFamily, openingBand } from "../device/index.ts";
 import { adiabaticK, faultLimit, usualFaultInsulation, withstandI2t } from "../ampacity/thermal/index.ts";
 import { printCitation } from "../explain/index.ts";
 import { celsius, squareMillimetres } from "../quantity/index.ts";
-import type { EdgeOhms } from "../size/fault-edges.ts";
+import type { EdgeOhms } from "../size/cold-edges.ts";
 import type { EndFault, FaultCourse, FaultDevice, SeenBy } from "../size/fault-study.ts";
 import type { EndPlace } from "../size/fault-places.ts";
 import { studyFaults } from "../size/study-faults.ts";

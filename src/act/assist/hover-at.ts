@@ -1,5 +1,5 @@
 import type { Span } from "../../diagnostic.ts";
-import { kindOf, rulesAt, sectionHelp, writingPlaceAt, type WritingPlace } from "../../plan/assist/index.ts";
+import { docText, kindOf, rulesAt, sectionHelp, writingPlaceAt, type WritingPlace } from "../../plan/assist/index.ts";
 import { foldName } from "../../plan/index.ts";
 import type { Dimension } from "../../quantity/index.ts";
 import { printFigure, type Finding } from "../../rules/index.ts";
@@ -36,7 +36,9 @@ export function hoverAt(text: string, offset: number, compiled: Assisted): Hover
   const found = current === null ? [] : findingsAt(current.judgement.findings, at, place, word);
   const lines = [
     ...told.lines,
-    ...(place.writes === "value" && rules.rule !== undefined && told.lines.length === 0 ? [rules.rule.doc] : []),
+    ...(place.writes === "value" && rules.rule !== undefined && told.lines.length === 0
+      ? [docText(rules.rule.doc)]
+      : []),
     ...found.map(
       (f) =>
         `${f.outcome === "fail" ? "fail" : "cannot tell"}, ${f.severity}: ${f.because}${f.measured !== null && f.limit !== null ? ` (${printFigure(f.measured)}, limit ${printFigure(f.limit)})` : ""}`,
@@ -83,7 +85,7 @@ function ofKey(place: WritingPlace, word: string, compiled: Assisted, current: A
   const rule = name === undefined ? undefined : keys?.[name];
   if (rule !== undefined) {
     const lines = [
-      `${name ?? ""}: ${rule.doc}`,
+      `${name ?? ""}: ${docText(rule.doc)}`,
       `expected ${rule.value.says}${rule.idle === true ? "; read, not used yet" : ""}`,
     ];
     return { lines, subject: current === null ? null : topicOf(place, word) };
@@ -143,18 +145,21 @@ function ofValue(
     current === null || place.path.length !== 3 ? null : topicOf({ ...place, path: place.path.slice(0, 2) }, key);
   if (inner?.form === "path") return pointOfPath(place, word, offset, compiled, current);
   if (inner?.form === "wire size" || inner?.form === "wire label" || inner?.form === "cable label") {
-    const lines = [...linesOfLabel(word, inner.form === "cable label"), rule?.doc ?? ""].filter((l) => l !== "");
+    const lines = [
+      ...linesOfLabel(word, inner.form === "cable label"),
+      rule === undefined ? "" : docText(rule.doc),
+    ].filter((l) => l !== "");
     return { lines: lines.length < 2 ? [] : lines, subject };
   }
   // What was bought is free text to the grammar, and a label to everybody else.
   if (key === "bought as" && place.path[0] === "circuits") {
     const lines = linesOfLabel(word, false);
-    return { lines: lines.length === 0 ? [] : [...lines, rule?.doc ?? ""], subject };
+    return { lines: lines.length === 0 ? [] : [...lines, rule === undefined ? "" : docText(rule.doc)], subject };
   }
   const dimensions: readonly Dimension[] = inner?.dimensions ?? [];
   if (dimensions.length > 0) {
     const other = otherUnits(word, dimensions, voltsAt(place, compiled));
-    const doc = rule === undefined ? [] : [`${key}: ${rule.doc}`];
+    const doc = rule === undefined ? [] : [`${key}: ${docText(rule.doc)}`];
     return { lines: [...(other.length === 0 ? [] : [`${word} = ${other.join(" = ")}`]), ...doc], subject };
   }
   const names = inner?.names ?? [];
