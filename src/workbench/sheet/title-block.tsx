@@ -90,7 +90,7 @@ export function TitleBlock({ bench }: { readonly bench: Bench }) {
         </p>
       ))}
       <p class="title-caution">
-        Not checked: joints as made, alternating current, local law. No certificate: a licensed person decides.
+        Not checked: joints as made, local law. No certificate: a licensed person decides, above all on mains voltage.
       </p>
     </section>
   );
