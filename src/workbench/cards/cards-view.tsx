@@ -186,9 +186,7 @@ function Card({
       </div>
       {strip === null ? null : <StripPicture svg={strip.svg} says={bench.spoken(about)} />}
       {shown === undefined ? (
-        <p class="card card-clear">
-          No finding of this circuit. Not checked: joints as made, local law.
-        </p>
+        <p class="card card-clear">No finding of this circuit. Not checked: joints as made, local law.</p>
       ) : (
         <article class="card card-finding" aria-label={`${statusWords[statusOf(shown)]}: ${shown.title}`}>
           <FindingBody bench={bench} finding={shown} />
