@@ -1,5 +1,5 @@
 import type { Case, Move } from "../case.ts";
-import { put } from "../write.ts";
+import { put, takeOff, textOf } from "../write.ts";
 import { ampsBelow } from "./part-ratings.ts";
 
 /** A breaker of all live poles in each inlet that the finding speaks of: of the rating of the inlet, or the next ones below. */
@@ -21,3 +21,13 @@ function inletsAt({ build, part }: Case): readonly { readonly id: string; readon
       : [{ id: p.id, amps: gives.value.low }];
   });
 }
+
+/** A main that opens all live poles on 30 mA, in the board that the circuit begins at. */
+export const residualMain: Move = ({ document, build, circuits }: Case) =>
+  circuits.flatMap(({ circuit }) => {
+    const board = build.part(circuit.from.part);
+    if (board?.part.current !== "AC") return [];
+    const record = ["parts", board.id, "main"];
+    const written = textOf(document, record);
+    return [[{ edits: [...(written === undefined ? [] : takeOff(document, record)), put(document, record, "{ residual device: 30 mA, poles: 2 }")] }]]; // prettier-ignore
+  });

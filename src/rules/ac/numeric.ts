@@ -6,6 +6,11 @@ import { overloadedInlet } from "./overloaded-inlet.ts";
 import { starvedSupplyLead } from "./starved-supply-lead.ts";
 import { undersizedGalvanicIsolator } from "./undersized-galvanic-isolator.ts";
 import { untestedSupply } from "./untested-supply.ts";
+import { overloadedSharedNeutral } from "./overloaded-shared-neutral.ts";
+import { slowFaultDisconnection } from "./slow-fault-disconnection.ts";
+import { sourceThatCannotTrip } from "./source-that-cannot-trip.ts";
+import { undersizedProtectiveConductor } from "./undersized-protective-conductor.ts";
+import { weakShoreInterruptRating } from "./weak-shore-interrupt-rating.ts";
 
 /** What is measured of alternating current: amps, volts, metres, sizes and times. */
 export const alternatingNumericRules: readonly Rule[] = [
@@ -15,5 +20,10 @@ export const alternatingNumericRules: readonly Rule[] = [
   undersizedGalvanicIsolator,
   openFailingIsolator,
   starvedSupplyLead,
+  weakShoreInterruptRating,
+  overloadedSharedNeutral,
+  undersizedProtectiveConductor,
+  slowFaultDisconnection,
+  sourceThatCannotTrip,
   untestedSupply,
 ];

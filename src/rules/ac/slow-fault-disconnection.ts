@@ -1,0 +1,166 @@
+import { cite } from "../../explain/index.ts";
+import { deviceFamily } from "../../device/index.ts";
+import type { EarthFault, EarthFaultStudy } from "../../size/study-earth-faults-shapes.ts";
+import { nameSome } from "../battery/name-some.ts";
+import type { Build, CircuitView } from "../build.ts";
+import { figure, printFigure } from "../figure.ts";
+import { above, below, needed, type Report } from "../report.ts";
+import { defineRule } from "../rule.ts";
+import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
+
+const hut = (inlet: string, circuit: string, main = "breaker 40 A 2-pole", set = "iec-cabin 2009"): string =>
+  `rules: { DC: iso-small-craft 2020+A1:2022, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 32 A, ${inlet} }\n  CU: { kind: consumer unit, main: ${main}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 2 kW, running: 9 A }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m, wire: 10 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
+const RESIDUAL = "{ residual device: 30 mA, poles: 2 }";
+
+export const slowFaultDisconnection = defineRule({
+  id: "ac/slow-fault-disconnection",
+  title: "Slow disconnection of a fault",
+  severity: {
+    otherwise: "should",
+    sets: { "iec-cabin": "must", "iec-caravan": "must", "au-nz-vehicle": "must" },
+  },
+  danger: "the case of what has failed stays live for seconds, and a hand that holds it cannot let go",
+  why: `A line touches a case at the far end of a circuit. The current through line and protective conductor, hot and with 95 % of the volts, opens the device in 0.4 s at 230 V, in 0.8 s at 120 V, and in 5 s where the circuit feeds a board; where the
+    soil leads back (TT) in half of that. A device that opens on leakage counts. Each source that feeds the circuit is taken by itself; those that limit their own current are judged by
+    ac/source-that-cannot-trip. A device that is left to be chosen is taken as proposed.`,
+  silent: [
+    "circuits from an inlet to the first device aboard, which what stands ashore protects",
+    "circuits without a join of neutral and earth, or without a protective conductor, which are faults of their own",
+    "breakers of American make, of which no times below minutes are published: the American code asks for a low impedance and names no time",
+  ],
+  sources: [
+    { cite: cite("iec-60364-4-41", "Table 41.1", "read"), sets: ["iec-cabin", "iec-caravan", "au-nz-vehicle"] },
+    { cite: cite("trade-practice", "the times of IEC 60364-4-41", "read") },
+  ],
+  messages: {
+    slow: "{place}: a line that touches a case draws {amps} from {source}; {opens} what guards it within {time}",
+  },
+  cures: ["residual-main", "next-size"],
+  examples: {
+    good: [
+      {
+        says: "a loop of half an ohm",
+        plan: hut("loop impedance: 0.5 Ω", "length: 10 m, wire: 2.5 mm², breaker: 16 A MCB B at CU"),
+      },
+      {
+        says: "30 mA ahead, whatever the loop",
+        plan: hut("prospective current: unknown", "length: 10 m, breaker: 16 A at CU", RESIDUAL),
+      },
+    ],
+    bad: [
+      {
+        says: "60 m of 1.5 mm² behind 16 A that opens late",
+        plan: hut("loop impedance: 0.5 Ω", "length: 60 m, wire: 1.5 mm², breaker: 16 A MCB D at CU, drop: 20 %"),
+        fails: "slow",
+        about: "circuits.W21",
+      },
+      {
+        says: "nobody knows the loop of the supply",
+        plan: hut("prospective current: unknown", "length: 10 m, wire: 2.5 mm², breaker: 16 A MCB B at CU"),
+        fails: "cannot tell",
+        about: "parts.INL",
+      },
+    ],
+  },
+  judge(build, report) {
+    const study = earthFaultsOf(build);
+    for (const view of build.circuits) {
+      const found = view.circuit.current === "AC" ? earthFaultsAt(build, view.id) : undefined;
+      if (found === undefined) continue;
+      const faults = found.faults.filter((f) => f.limitedBy === null && !isSelfLimited(study, f));
+      let isTold = false;
+      for (const fault of faults) isTold = judgeFault(build, view, fault, study, report) || isTold;
+      if (!isTold) report.notApplicable(view.subject, whyNot(faults, study));
+    }
+  },
+});
+
+/** A generator or an inverter whose loop is open is no matter of this rule either. */
+const isSelfLimited = ({ sources }: EarthFaultStudy, { source }: EarthFault): boolean =>
+  sources[source]?.limit !== null;
+
+function whyNot(faults: readonly EarthFault[], study: EarthFaultStudy): string {
+  if (faults.length === 0) return "only sources that limit their own current feed it";
+  if (faults.every((f) => f.loop !== "closed")) return "a fault of it drives no current";
+  if (faults.every((f) => f.devices.length === 0)) return "what protects it stands ashore";
+  return faults.some((f) => isAmerican(study, f)) ? "no times of its breaker are published, and its rule set names none" : "no time is asked of it"; // prettier-ignore
+}
+
+/** Whether its set asks for no time and its breaker is one of which none is published. */
+const isAmerican = ({ devices }: EarthFaultStudy, fault: EarthFault): boolean =>
+  fault.limit?.binds === false &&
+  fault.residual.length === 0 &&
+  fault.devices.some((d) => devices[d]?.families.includes("branch_breaker") === true);
+
+/** @returns whether something was told */
+function judgeFault(
+  build: Build,
+  view: CircuitView,
+  fault: EarthFault,
+  study: EarthFaultStudy,
+  report: Report<"slow">,
+): boolean {
+  const { subject } = view;
+  const { limit, outcome, disconnection, least } = fault;
+  const source = study.sources[fault.source];
+  if (fault.loop !== "closed" || limit === null || disconnection === null || source === undefined) return false;
+  if (fault.devices.length === 0 && source.from === "shore") return false;
+  if (outcome !== "in time" && isAmerican(study, fault)) return false;
+  const words = { source: source.part };
+  if (outcome === "in time") {
+    const seconds = disconnection.seconds ?? 0;
+    report.pass(subject, {
+      measured: seconds,
+      limit: limit.seconds,
+      unit: "s",
+      margin: below(seconds, limit.seconds),
+      state: `fed by ${source.part}`,
+    });
+  } else if (outcome === "too late") {
+    const need = disconnection.openingAmps;
+    report.fail(subject, "slow", {
+      state: `fed by ${source.part}`,
+      trust: limit.trust,
+      ...(need === null || least === null
+        ? {}
+        : { measured: least, limit: need, unit: "A", margin: above(least, need) }),
+      words: {
+        ...words,
+        amps: least === null ? "too little" : figure(least, "A"),
+        opens: need === null ? "nothing is sure to open" : `${printFigure(figure(need, "A"))} would open`,
+        time: figure(limit.seconds, "s"),
+      },
+    });
+  } else tellMissing(build, view, fault, study, report);
+  return true;
+}
+
+function tellMissing(
+  build: Build,
+  { subject }: CircuitView,
+  { disconnection, untold, devices, least, source }: EarthFault,
+  study: EarthFaultStudy,
+  report: Report<"slow">,
+): void {
+  const part = build.part(study.sources[source]?.part ?? "")?.subject;
+  const circuits = untold.filter((id) => build.circuit(id) !== undefined);
+  if (disconnection?.missing === "loop") {
+    // Once for the supply, not once for each of its circuits.
+    if (circuits.length > 0) report.cannotTell(subject, [needed(`the size or the length of ${nameSome(circuits)}`, `circuits.${circuits[0] ?? ""}`)]); // prettier-ignore
+    else if (part !== undefined) report.cannotTell(part, [needed("the loop impedance, or the least prospective current, of the supply", part)]); // prettier-ignore
+    return;
+  }
+  const at = devices.at(-1);
+  const device = at === undefined ? undefined : study.devices[at];
+  const family = device?.families[0];
+  const amps = least === null ? "" : ` at ${Number(least.toPrecision(3))} A`;
+  const fact =
+    disconnection?.missing === "residual device"
+      ? "the residual current of its device"
+      : disconnection?.missing === "device" || family === undefined
+        ? "the rating and the kind of its device"
+        : device !== undefined && device.families.length > 1
+          ? `the curve of its ${device.rating ?? ""} A breaker`
+          : `how soon its ${deviceFamily(family).name} opens${amps}`;
+  report.cannotTell(subject, [needed(fact, subject)]);
+}
