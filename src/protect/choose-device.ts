@@ -133,7 +133,7 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
  * Inverse-time breakers may be 250 % of a motor's current that starts with six times of it (NEC table 430.52 and 430.7(B), derived): so much of a start lets one of
  * them pass for which no least opening time is published.
  */
-const START_OF_BRANCH_BREAKER = 2.4;
+export const START_OF_BRANCH_BREAKER = 2.4;
 
 /** Least standard rating that carries a start; null: none. */
 function forStart(id: DeviceFamilyId, { amps, seconds }: NonNullable<DeviceNeed["start"]>): number | null {

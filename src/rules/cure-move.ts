@@ -81,7 +81,7 @@ export const cureMoves = {
   "fit-anode": "fit an anode",
   "earth-rod": "drive an earth rod",
   "breaker-at-inlet": "fit a breaker at the inlet",
-  "residual-main": "put a 30 mA device ahead of it",
+  "residual-way": "take a breaker that opens on 30 mA too",
   "measure-first": "measure a supply before it is let in",
   "name-rule-set": "name a rule set",
 } as const;

@@ -21,10 +21,8 @@ export const curedAlternating: readonly Cured[] = [
   of("larger-part", "ac/undersized-galvanic-isolator", "one of 10 A behind an inlet of 16 A", [
     "GI: rated 10 A ⇒ rated 20 A",
   ]),
-  of("residual-main", "ac/source-that-cannot-trip", "far away behind a breaker alone", [
-    "CU: main not stated ⇒ main residual device 30 mA, poles 2",
-  ]),
-  of("residual-main", "ac/slow-fault-disconnection", "60 m of 1.5 mm² behind 16 A that opens late", [
-    "CU: main breaker 40 A 2-pole ⇒ main residual device 30 mA, poles 2",
+  of("residual-way", "ac/slow-fault-disconnection", "60 m of 1.5 mm² behind 16 A that opens late", [
+    "W21: CU:1 → heater, miniature breaker, curve D 16 A at CU:1 ⇒ CU:1 → heater, miniature breaker, curve C 16 A at CU:1",
+    "CU: ways 1 breaker ⇒ ways 1 breaker 16 A 30 mA 2-pole",
   ]),
 ];

@@ -1,4 +1,4 @@
-import type { Case, Move } from "../case.ts";
+import type { Case, Move, Series } from "../case.ts";
 import { put, takeOff, textOf } from "../write.ts";
 import { ampsBelow } from "./part-ratings.ts";
 
@@ -22,12 +22,20 @@ function inletsAt({ build, part }: Case): readonly { readonly id: string; readon
   });
 }
 
-/** A main that opens all live poles on 30 mA, in the board that the circuit begins at. */
-export const residualMain: Move = ({ document, build, circuits }: Case) =>
-  circuits.flatMap(({ circuit }) => {
-    const board = build.part(circuit.from.part);
-    if (board?.part.current !== "AC") return [];
-    const record = ["parts", board.id, "main"];
-    const written = textOf(document, record);
-    return [[{ edits: [...(written === undefined ? [] : takeOff(document, record)), put(document, record, "{ residual device: 30 mA, poles: 2 }")] }]]; // prettier-ignore
+/** What opens on 30 mA, in the way that the circuit begins at: it says so there and no longer in its line. */
+export const residualWay: Move = ({ document, circuits }: Case) =>
+  circuits.flatMap(({ id, circuit, design }): readonly Series[] => {
+    const way = ["parts", circuit.from.part, "ways", circuit.from.port];
+    const rating = design.devices.find((d) => d.end === "from")?.ratingA ?? null;
+    if (rating === null || textOf(document, way) === null) return [];
+    return [
+      [
+        {
+          edits: [
+            ...takeOff(document, ["circuits", id, "breaker"]),
+            put(document, way, `breaker ${rating} A 30 mA 2-pole`),
+          ],
+        },
+      ],
+    ];
   });

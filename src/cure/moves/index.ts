@@ -1,6 +1,6 @@
 import type { CureMove } from "../../rules/index.ts";
 import type { Move } from "../case.ts";
-import { breakerAtInlet, residualMain } from "./at-the-inlet.ts";
+import { breakerAtInlet, residualWay } from "./at-the-inlet.ts";
 import { aheadOfSwitch, behindSwitch } from "./across-the-switch.ts";
 import { anotherUnit } from "./another-unit.ts";
 import { asDrawn } from "./as-drawn.ts";
@@ -153,7 +153,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "fit-anode": fitAnode,
   "earth-rod": earthRod,
   "breaker-at-inlet": breakerAtInlet,
-  "residual-main": residualMain,
+  "residual-way": residualWay,
   "measure-first": measureFirst,
   "name-rule-set": nameRuleSet,
 };

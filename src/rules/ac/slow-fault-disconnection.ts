@@ -35,7 +35,7 @@ export const slowFaultDisconnection = defineRule({
   messages: {
     slow: "{place}: a line that touches a case draws {amps} from {source}; {opens} what guards it within {time}",
   },
-  cures: ["residual-main", "next-size"],
+  cures: ["residual-way", "next-size"],
   examples: {
     good: [
       {

@@ -31,7 +31,7 @@ export const sourceThatCannotTrip = defineRule({
     holds:
       "{place}: {source} drives no more than {amps} into a fault to a case and keeps {measured} on it; nothing opens within {time}, and {limit} is the most that may stand there",
   },
-  cures: ["residual-main", "next-size"],
+  cures: ["residual-way", "next-size"],
   examples: {
     good: [
       { says: "limited by the source", plan: off("rated: 3 kVA", "length: 5 m, wire: 1.5 mm², breaker: 16 A MCB C at CU") }, // prettier-ignore

@@ -1,8 +1,9 @@
 import { deviceFamily, judgeStart, START_MARGIN } from "../../device/index.ts";
 import { cite } from "../../explain/index.ts";
+import { START_OF_BRANCH_BREAKER } from "../../protect/choose-device.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
-import { above, needed, type Report } from "../report.ts";
+import { above, below, needed, type Measured, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import type { GuardedCircuit } from "./guards.ts";
 import { whyNotAsked } from "./not-asked.ts";
@@ -17,7 +18,8 @@ export const deviceTrippedByStart = defineRule({
   danger: "people bridge what keeps opening",
   why: `While a load starts its device carries more than its rating. It stays closed at that current for one and a half times as long as the greatest
     start behind it lasts, the other loads flowing as they do, by the least time that the limits of its family promise. Typical curves promise
-    nothing: where no limits are published it cannot be told.`,
+    nothing: where no limits are published it cannot be told, but for breakers of American make on alternating current: they may be 250 % of the current
+    of a motor that starts with six times of it (NEC 430.52 and 430.7(B)), so up to 2.4 times its rating one of them bears a start.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
     "circuits behind which nothing starts, or without a device of their own",
@@ -40,6 +42,10 @@ export const deviceTrippedByStart = defineRule({
       {
         says: "a start that its breaker bears",
         plan: pump("starting: 18 A, start time: 0.5 s", "breaker: 15 A at PNL"),
+      },
+      {
+        says: "a start of twice its rating on an American breaker",
+        plan: "rules: { DC: iso-small-craft 2020+A1:2022, AC: us-cabin NEC 2023 }\nsystems:\n  AC: { kind: AC, nominal: 120 V, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 30 A, prospective current: 1…3 kA }\n  LC: { kind: load centre, ways: { 1: breaker } }\n  pump: { kind: load, motor: AC, rated: 900 W, running: 8 A, starting: 32 A }\ncircuits:\n  W20: { path: INL → LC, length: 1 m }\n  W21: { path: LC:1 → pump, length: 3 m, breaker: 15 A branch breaker at LC }",
       },
       { says: "a start within its rating", plan: pump("starting: 14 A, start time: 5 s", "breaker: 15 A at PNL") },
     ],
@@ -96,6 +102,8 @@ function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report
     const said = { measured: least, limit: asked, unit: "s", margin: above(least, asked) } as const;
     const { name } = deviceFamily(family);
     if (verdict.answer === "yes") report.pass(subject, said);
+    else if (family === "branch_breaker" && start <= START_OF_BRANCH_BREAKER * rating.low)
+      report.pass(subject, ofBranchBreaker(start, rating.low));
     else if (verdict.answer === "cannot tell") {
       report.cannotTell(subject, [needed(`how long its ${name} bears ${Number(start.toPrecision(3))} A`, subject)]);
     } else if (judgeStart(family, rating.high, start, startSeconds).answer === "yes") {
@@ -113,4 +121,10 @@ function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report
       });
     }
   }
+}
+
+/** The code itself lets so much of a start pass through one of them. */
+function ofBranchBreaker(start: number, rating: number): Measured {
+  const limit = START_OF_BRANCH_BREAKER * rating;
+  return { measured: start, limit, unit: "A", margin: below(start, limit) };
 }
