@@ -82,6 +82,10 @@ export const cureMoves = {
   "earth-rod": "drive an earth rod",
   "breaker-at-inlet": "fit a breaker at the inlet",
   "measure-first": "measure a supply before it is let in",
+  "earth-join": "join neutral and earth at the source",
+  "open-join": "open the join that is one too many",
+  "never-both": "fit an interlock",
+  "break-first": "take a transfer switch that breaks before it makes",
   "name-rule-set": "name a rule set",
 } as const;
 

@@ -21,4 +21,16 @@ export const curedAlternating: readonly Cured[] = [
   of("larger-part", "ac/undersized-galvanic-isolator", "one of 10 A behind an inlet of 16 A", [
     "GI: rated 10 A ⇒ rated 20 A",
   ]),
+  of("earth-join", "ac/missing-neutral-earth-join", "an inverter that never joins them", [
+    "INV: neutral–earth join never ⇒ neutral–earth join closed when inverting",
+  ]),
+  of("open-join", "ac/doubled-neutral-earth-join", "a join in the board of shore power", [
+    "CU: neutral–earth join always ⇒ neutral–earth join never",
+  ]),
+  of("never-both", "ac/parallel-sources", "an inverter on a way of the board that shore feeds", [
+    "interlock: not there ⇒ never CU:main on and CU:2 on",
+  ]),
+  of("break-first", "ac/overlapping-transfer", "a switch that makes before it breaks", [
+    "TS: break before make no ⇒ break before make yes",
+  ]),
 ];
