@@ -83,6 +83,10 @@ export const cureMoves = {
   "breaker-at-inlet": "fit a breaker at the inlet",
   "residual-way": "take a breaker that opens on 30 mA too",
   "measure-first": "measure a supply before it is let in",
+  "earth-join": "join neutral and earth at the source",
+  "open-join": "open the join that is one too many",
+  "never-both": "fit an interlock",
+  "break-first": "take a transfer switch that breaks before it makes",
   "name-rule-set": "name a rule set",
 } as const;
 

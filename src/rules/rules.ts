@@ -1,4 +1,4 @@
-import { alternatingNumericRules } from "./ac/numeric.ts";
+import { acRules } from "./ac/index.ts";
 import { batteryRules } from "./battery/index.ts";
 import { cableRules } from "./cable/index.ts";
 import { chargingRules } from "./charging/index.ts";
@@ -20,7 +20,7 @@ export const rules: readonly Rule[] = [
   ...cableRules,
   ...batteryRules,
   ...chargingRules,
-  ...alternatingNumericRules,
+  ...acRules,
   ...returnRules,
   ...labelRules,
   ...recordRules,

@@ -14,6 +14,7 @@ export type {
   SwitchingProblem,
 } from "./problem.ts";
 export type { TooLarge } from "./reached.ts";
+export { sayMover, saySteps, sayState } from "./say-steps.ts";
 export { stateAt, type StateAt } from "./state-at.ts";
 export type {
   GuardOnWay,
@@ -32,3 +33,4 @@ export type {
 export { studyProblem } from "./study-problem.ts";
 export { problemOf, type NamedProblem } from "./problem-of.ts";
 export { studySwitching, type SystemSwitching } from "./study-switching.ts";
+export { rootOf, separate, unite } from "./union-find.ts";

@@ -10,12 +10,14 @@ import type { Explained } from "../why/index.ts";
 import type { QuestionText } from "../size/question-text.ts";
 import type { FindingKey, KeyPath, Sized } from "./asked.ts";
 import type { CircuitFaultsAnswer, FaultsAnswer } from "./worker/fault-answers.ts";
+import type { StateAsked, StateAtAnswer, StateDrawing, StateMovers, StatesAnswer } from "./worker/position-answers.ts";
 import type { PageDrawing, PagePlan, Completions, Hover } from "./worker/protocol.ts";
 
 export type { FindingKey, KeyPath, Sized };
 
 /** Views in the order of the stack. */
-export type ViewId = "start" | "one-line" | "schedules" | "faults" | "findings" | "why" | "text" | "wire-desk";
+export type ViewId =
+  "start" | "one-line" | "states" | "schedules" | "faults" | "findings" | "why" | "text" | "wire-desk";
 
 /** Something tried and not applied: drawn, told and priced in pencil until it is inked or rubbed out. */
 export interface Pencil {
@@ -131,6 +133,14 @@ export interface Bench {
   readonly circuitFaults: (circuit: string, signal?: AbortSignal) => Promise<CircuitFaultsAnswer | null>;
   /** When the devices of a circuit open, on a sheet of paper. */
   readonly curvesSheet: (circuit: string) => Promise<ShownDrawing | null>;
+  /** What can be set on the alternating side: plugs, sources, switches. Null: nothing alternates. */
+  readonly stateMovers: (signal?: AbortSignal) => Promise<StateMovers | null>;
+  /** What holds where everything stands as it is asked for, and after one move more. */
+  readonly stateAt: (asked: StateAsked, signal?: AbortSignal) => Promise<StateAtAnswer | null>;
+  /** The one-line with what is live then. */
+  readonly stateDrawing: (asked: StateAsked, signal?: AbortSignal) => Promise<StateDrawing | null>;
+  /** Every state that differs, with the shortest way to it. */
+  readonly allStates: (signal?: AbortSignal) => Promise<StatesAnswer | null>;
   readonly ask: (text: string) => Promise<readonly AskOffer[]>;
   readonly take: (offer: AskOffer) => Promise<Outcome>;
   readonly complete: (offset: number) => Promise<Completions | null>;

@@ -24,5 +24,16 @@ export const curedAlternating: readonly Cured[] = [
   of("residual-way", "ac/slow-fault-disconnection", "60 m of 1.5 mm² behind 16 A that opens late", [
     "W21: CU:1 → heater, miniature breaker, curve D 16 A at CU:1 ⇒ CU:1 → heater, miniature breaker, curve C 16 A at CU:1",
     "CU: ways 1 breaker ⇒ ways 1 breaker 16 A 30 mA 2-pole",
+  of("earth-join", "ac/missing-neutral-earth-join", "an inverter that never joins them", [
+    "INV: neutral–earth join never ⇒ neutral–earth join closed when inverting",
+  ]),
+  of("open-join", "ac/doubled-neutral-earth-join", "a join in the board of shore power", [
+    "CU: neutral–earth join always ⇒ neutral–earth join never",
+  ]),
+  of("never-both", "ac/parallel-sources", "an inverter on a way of the board that shore feeds", [
+    "interlock: not there ⇒ never CU:main on and CU:2 on",
+  ]),
+  of("break-first", "ac/overlapping-transfer", "a switch that makes before it breaks", [
+    "TS: break before make no ⇒ break before make yes",
   ]),
 ];

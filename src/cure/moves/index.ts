@@ -23,6 +23,7 @@ import { nameRuleSet } from "./name-rule-set.ts";
 import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
+import { breakFirst, earthJoin, neverBoth, openJoin } from "./neutral-and-earth.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
 import {
@@ -155,5 +156,9 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "breaker-at-inlet": breakerAtInlet,
   "residual-way": residualWay,
   "measure-first": measureFirst,
+  "earth-join": earthJoin,
+  "open-join": openJoin,
+  "never-both": neverBoth,
+  "break-first": breakFirst,
   "name-rule-set": nameRuleSet,
 };

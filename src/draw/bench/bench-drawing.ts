@@ -1,10 +1,13 @@
 import type { Gravity } from "../one-line/index.ts";
 import type { Scene } from "../scene.ts";
+import type { StateView } from "./read-state.ts";
 
 export interface BenchOptions {
   readonly variant: "iec" | "na";
   /** Operating state that is shown; null, or one that the plan does not have: contacts at rest, nothing grey. */
   readonly state: string | null;
+  /** What is on and how contacts stand, where it is no state of the plan. */
+  readonly view?: Omit<StateView, "bladeOf">;
   /** Whether figures say what they are and free ways have a ring, for who edits the drawing. */
   readonly handles?: boolean;
 }

@@ -19,7 +19,7 @@ import { drawHandles } from "./draw-handles.ts";
 import { freeWays } from "./free-ways.ts";
 import { markRest } from "./mark-rest.ts";
 import { placesOf } from "./places-of.ts";
-import { readState } from "./read-state.ts";
+import { readState, withBlades } from "./read-state.ts";
 import { styleItems } from "./style-items.ts";
 import { writePositions } from "./write-positions.ts";
 
@@ -48,7 +48,8 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
   const returns = findReturns(system, graph);
   const columns = benchColumns();
   const asDevice = devicesByName(plan);
-  const state = readState(system, design, options.state);
+  const state =
+    options.view === undefined ? readState(system, design, options.state) : withBlades(system, options.view);
   const sketch = emptySketch({ findings: findingsByPlace(build.findings, graph, asDevice), onBench: true });
   const page: Page = {
     hand: {
@@ -92,7 +93,7 @@ export function drawBench(build: OneLineBuild, options: BenchOptions): BenchDraw
     scene: {
       width: WIDTH,
       height: page.y(height) + UNDER,
-      title: `${cleanText(plan.name === "" ? "unnamed build" : plan.name)}, one-line diagram${state === null ? "" : `, ${cleanText(state.id)}`}`,
+      title: `${cleanText(plan.name === "" ? "unnamed build" : plan.name)}, one-line diagram${state === null || state.id === "" ? "" : `, ${cleanText(state.id)}`}`,
       says: `Sources on the left, loads on the right: ${graph.parts.size} parts, ${graph.wires.length} circuits.`,
       items: [...under, ...items, ...over],
     },

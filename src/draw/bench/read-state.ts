@@ -5,6 +5,7 @@ import { reachedByAlternating } from "./reached-by-alternating.ts";
 
 /** What of a build is on in one of its states, and how its switches stand. */
 export interface StateView {
+  /** Empty: it is none of the plan. */
   readonly id: string;
   /** A, by key path: what flows through a circuit, what a load takes, what a source gives or takes. Alternating current is not among them. */
   readonly amps: ReadonlyMap<string, number>;
@@ -61,6 +62,11 @@ export function readState(system: System, design: Design, id: string | null): St
   }
   for (const { id: part, traits } of system.parts) if (traits.enters === true && given.shore) live.add(`parts.${part}`);
 
+  return withBlades(system, { id, amps, live, positionOf });
+}
+
+/** Puts to where each part stands how its contacts stand then. */
+export function withBlades(system: System, view: Omit<StateView, "bladeOf">): StateView {
   const contacts = new Map<string, Contact[]>();
   for (const e of system.elements) {
     if (e.is !== "contact" || closedInStates(e) === undefined) continue;
@@ -69,11 +75,8 @@ export function readState(system: System, design: Design, id: string | null): St
     else list.push(e);
   }
   return {
-    id,
-    amps,
-    live,
-    positionOf,
-    bladeOf: (part) => (part === null ? "closed" : bladeAt(contacts.get(part), positionOf(part))),
+    ...view,
+    bladeOf: (part) => (part === null ? "closed" : bladeAt(contacts.get(part), view.positionOf(part))),
   };
 }
 

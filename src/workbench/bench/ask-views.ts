@@ -1,10 +1,22 @@
 import type { Bench, BenchState } from "../contract.ts";
 import type { WorkerClient } from "../worker/client.ts";
 
-type Questions = Pick<Bench, "wire" | "wireSheet" | "wireLesson" | "faults" | "circuitFaults" | "curvesSheet">;
+type Questions = Pick<
+  Bench,
+  | "wire"
+  | "wireSheet"
+  | "wireLesson"
+  | "faults"
+  | "circuitFaults"
+  | "curvesSheet"
+  | "stateMovers"
+  | "stateAt"
+  | "stateDrawing"
+  | "allStates"
+>;
 
 /**
- * Questions of views that come later: of wire alone, which no plan is needed for, and of the faults of the plan as it stands.
+ * Questions of views that come later: of wire alone, which no plan is needed for, and of the faults and states of the plan as it stands.
  *
  * @param failed tells what went wrong and gives null
  */
@@ -22,5 +34,10 @@ export const viewQuestions = (
   },
   circuitFaults: (circuit, signal) =>
     client.ask({ ask: "circuit-faults", of: state().text, circuit }, signal).catch(failed),
+  stateMovers: (signal) => client.ask({ ask: "state-movers", of: state().text }, signal).catch(failed),
+  stateAt: (asked, signal) => client.ask({ ask: "state-at", of: state().text, ...asked }, signal).catch(failed),
+  stateDrawing: (asked, signal) =>
+    client.ask({ ask: "state-drawing", of: state().text, ...asked }, signal).catch(failed),
+  allStates: (signal) => client.ask({ ask: "all-states", of: state().text }, signal).catch(failed),
   curvesSheet: (circuit) => client.ask({ ask: "curves-sheet", of: state().text, circuit }).catch(failed),
 });

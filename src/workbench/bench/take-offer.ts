@@ -47,6 +47,7 @@ export async function takeOffer(bench: Bench, offer: AskOffer): Promise<Outcome>
 const views: Partial<Record<AskView, ViewId>> = {
   "one-line": "one-line",
   circuits: "schedules",
+  states: "states",
   schedules: "schedules",
   faults: "faults",
   findings: "findings",

@@ -5,6 +5,7 @@ export type KeyCommand =
   | "ask"
   | "keys"
   | "go-one-line"
+  | "go-states"
   | "go-schedules"
   | "go-faults"
   | "go-findings"
@@ -64,7 +65,7 @@ export interface KeyRow {
   readonly verb: string;
 }
 
-const SHEETS = ["one-line", "schedules", "faults", "findings", "why", "text", "wire-desk"] as const;
+const SHEETS = ["one-line", "states", "schedules", "faults", "findings", "why", "text", "wire-desk"] as const;
 const DRAWN = ["one-line"] as const;
 const WITH_NOTES = ["one-line", "findings"] as const;
 const WITH_THINGS = ["one-line", "schedules", "faults", "findings"] as const;
@@ -80,6 +81,7 @@ export const keys: readonly KeyRow[] = [
   { key: "2", in: ["start"], does: "open-example", by: "part", verb: "open an example" },
   { key: "3", in: ["start"], does: "lay-out", by: "part", verb: "lay out your own" },
   { key: "1", in: SHEETS, does: "go-one-line", by: "shell", verb: "one-line" },
+  { key: "5", in: SHEETS, does: "go-states", by: "shell", verb: "states: who is live, where neutral meets earth" },
   { key: "6", in: SHEETS, does: "go-schedules", by: "shell", verb: "schedules" },
   { key: "v", in: SHEETS, does: "go-faults", by: "shell", verb: "faults, and curves of what is selected" },
   { key: "0", in: SHEETS, does: "go-findings", by: "shell", verb: "findings" },

@@ -8,7 +8,17 @@ export interface Address {
   readonly operatingState: string | null;
 }
 
-const views: readonly ViewId[] = ["start", "one-line", "schedules", "faults", "findings", "why", "text", "wire-desk"];
+const views: readonly ViewId[] = [
+  "start",
+  "one-line",
+  "states",
+  "schedules",
+  "faults",
+  "findings",
+  "why",
+  "text",
+  "wire-desk",
+];
 
 /**
  * @example

@@ -18,6 +18,7 @@ import { keepFocus } from "./keep-focus.ts";
 import { lazyView } from "./lazy-view.tsx";
 import "./app.css";
 
+const StatesView = lazyView(async () => (await import("../states/states-view.tsx")).StatesView);
 const SchedulesView = lazyView(async () => (await import("../schedules/schedules-view.tsx")).SchedulesView);
 const FaultsView = lazyView(async () => (await import("../faults/faults-view.tsx")).FaultsView);
 const FindingsView = lazyView(async () => (await import("../findings/findings-view.tsx")).FindingsView);
@@ -27,7 +28,7 @@ const WireDeskView = lazyView(async () => (await import("../wire-desk/wire-desk-
 
 /** Fetches the views that are not needed for the first picture, so that none is waited for when it is wanted. */
 export function fetchViewsAhead(): void {
-  for (const { ahead } of [SchedulesView, FaultsView, FindingsView, WhyView, TextView, WireDeskView])
+  for (const { ahead } of [StatesView, SchedulesView, FaultsView, FindingsView, WhyView, TextView, WireDeskView])
     ahead().catch(() => undefined); // it is told when the view is opened
 }
 
@@ -94,6 +95,12 @@ function View({ bench, view, isPhone }: { readonly bench: Bench; readonly view: 
     case "start":
     case "one-line":
       return isPhone ? <CardsView bench={bench} /> : <SheetView bench={bench} />;
+    case "states":
+      return (
+        <Main>
+          <StatesView.View bench={bench} />
+        </Main>
+      );
     case "schedules":
       return (
         <Main>

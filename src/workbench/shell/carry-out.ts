@@ -10,6 +10,9 @@ export function carryOut(bench: Bench, does: KeyCommand, byHand = true): boolean
     case "go-one-line":
       bench.go("one-line");
       return true;
+    case "go-states":
+      bench.go("states");
+      return true;
     case "go-schedules":
       bench.go("schedules");
       return true;

@@ -5,6 +5,7 @@ import "./stack.css";
 /** Views of a plan with their keys, in the order in which they lie. A view that is not built is not here. */
 export const stacked: readonly { readonly id: ViewId; readonly key: string; readonly name: string }[] = [
   { id: "one-line", key: "1", name: "One-line" },
+  { id: "states", key: "5", name: "States" },
   { id: "schedules", key: "6", name: "Schedules" },
   { id: "faults", key: "V", name: "Faults" },
   { id: "findings", key: "0", name: "Findings" },

@@ -1,5 +1,12 @@
 import type { Compiled } from "../../compile.ts";
-import { drawBench, sayDrawing, spokenNames, travelOf } from "../../draw/bench/index.ts";
+import {
+  drawBench,
+  sayDrawing,
+  spokenNames,
+  travelOf,
+  type BenchDrawing,
+  type StateView,
+} from "../../draw/bench/index.ts";
 import { defaultPaper } from "../../draw/one-line/index.ts";
 import { writeSvg } from "../../draw/write-svg.ts";
 import type { PageDrawing, PlanMessage } from "./protocol.ts";
@@ -31,4 +38,10 @@ export function drawPage(
     told,
     spoken: spoken === "full" ? told : spokenNames(build, known, spoken),
   };
+}
+
+/** The one-line with what is on in positions that are no state of the plan; without findings. */
+export function drawView({ plan, system, runs, design }: Compiled, view: Omit<StateView, "bladeOf">): BenchDrawing {
+  const { variant } = defaultPaper(system);
+  return drawBench({ plan, system, runs, design, findings: [] }, { variant, state: null, view });
 }

@@ -10,6 +10,7 @@ import type { QuestionText } from "../../size/question-text.ts";
 import type { Explained } from "../../why/index.ts";
 import type { FindingKey, KeyPath, Sized } from "../asked.ts";
 import type { FaultAnswerOf, FaultAsked } from "./fault-answers.ts";
+import type { PositionAnswerOf, PositionAsked } from "./position-answers.ts";
 import type { StateAnswer } from "./state-answer.ts";
 
 /** A thing of the plan that can be selected. */
@@ -126,6 +127,7 @@ export interface PlanMessage {
 /** A question; `of` is the text it is about. */
 export type Question =
   | FaultAsked
+  | PositionAsked
   | { readonly of: string; readonly ask: "act"; readonly request: ActRequest }
   | { readonly of: string; readonly ask: "cures"; readonly finding: FindingKey }
   | { readonly of: string; readonly ask: "why"; readonly subject: string; readonly changes: boolean }
@@ -146,11 +148,11 @@ export type Question =
   | { readonly of: string; readonly ask: "hover"; readonly offset: number }
   | { readonly of: string; readonly ask: "strip"; readonly circuit: string; readonly operatingState: string | null };
 
-/** Questions of wire alone, and those of a plan; those of faults have a part of their own. */
+/** Questions of wire alone, and those of a plan; those of faults and of positions have parts of their own. */
 export type WireAsked = Extract<Question, { readonly ask: "wire" | "wire-sheet" | "wire-lesson" }>;
-export type PlanQuestion = Exclude<Question, WireAsked | FaultAsked>;
+export type PlanQuestion = Exclude<Question, WireAsked | FaultAsked | PositionAsked>;
 
-export interface AnswerOf extends FaultAnswerOf {
+export interface AnswerOf extends FaultAnswerOf, PositionAnswerOf {
   readonly act: ActResult;
   readonly cures: CureSearch;
   readonly why: Explained;

@@ -7,7 +7,7 @@ import type { Compiled } from "../../judge.ts";
 import { createPlanMemory, type PlanMemory } from "../../plan/index.ts";
 import { runToEnd } from "../../size/index.ts";
 import type { Standing } from "./standing.ts";
-import { drawPage } from "./draw-page.ts";
+import { drawPage, drawView } from "./draw-page.ts";
 import { makePagePlan } from "./page-plan.ts";
 import { localDay } from "../local-day.ts";
 import type { FromWorker, PageDrawing, PagePlan, PlanMessage, PlanQuestion, ToWorker } from "./protocol.ts";
@@ -199,6 +199,19 @@ async function answer(id: number, question: (ToWorker & { readonly is: "ask" })[
       const [{ answerFaults }] = await Promise.all([import("./answer-faults.ts"), judging]);
       if (!cancelled.has(id))
         scope.postMessage({ is: "answer", id, value: answerFaults(standOf(question.of).compiled, question) });
+    } else if (
+      question.ask === "state-movers" ||
+      question.ask === "state-at" ||
+      question.ask === "state-drawing" ||
+      question.ask === "all-states"
+    ) {
+      const { answerPositions } = await import("./answer-positions.ts");
+      if (!cancelled.has(id))
+        scope.postMessage({
+          is: "answer",
+          id,
+          value: answerPositions(standOf(question.of).compiled, question, drawView),
+        });
     } else await answerInSteps(id, question);
   } catch (defect) {
     scope.postMessage({ is: "failed", id, says: wordsOf(defect) });
@@ -243,4 +256,5 @@ setTimeout(() => {
   import("./pencil.ts").catch(() => undefined);
   import("./answer-wire.ts").catch(() => undefined);
   import("./answer-faults.ts").catch(() => undefined);
+  import("./answer-positions.ts").catch(() => undefined);
 }, 1000);

@@ -1,0 +1,70 @@
+import { saySteps, sayState, type SwitchingGroup } from "../../switching/index.ts";
+import type { Build, Subject } from "../build.ts";
+import type { Needed } from "../finding.ts";
+import type { Report, Said } from "../report.ts";
+import { alternatingSupply, doubtsOf, switchingOf } from "./switching-of.ts";
+
+/** Further states in which the same is found are listed; past these they tell nothing new. */
+const MOST_STATES = 8;
+
+/** What is found of one thing in one state. */
+export interface StateFault<Message extends string> {
+  readonly message: Message;
+  readonly state: SwitchingGroup;
+  readonly said?: Said;
+}
+
+/** All that is found of one thing. */
+export interface StateVerdict<Message extends string> {
+  readonly subject: Subject;
+  /** Nearest state first. */
+  readonly faults: StateFault<Message>[];
+  /** Facts without which it is open in some state. */
+  readonly needs: Needed[];
+  /** Why it is not asked. */
+  exempt: string | null;
+}
+
+/** Starts the verdict on a thing. */
+export const verdictOn = <Message extends string>(subject: Subject): StateVerdict<Message> => ({
+  subject,
+  faults: [],
+  needs: [],
+  exempt: null,
+});
+
+/** Tells the outcome of each thing: what fails in one state fails, whatever is not known of others; what passes passes only where every state is known. */
+export function tellStates<Message extends string>(
+  build: Build,
+  report: Report<Message>,
+  verdicts: Iterable<StateVerdict<Message>>,
+): void {
+  const { problem } = switchingOf(build);
+  const doubts = doubtsOf(build);
+  for (const { subject, faults, needs, exempt } of verdicts) {
+    if (faults.length > 0) {
+      const states = new Set<string>();
+      for (const { message, state, said } of faults) {
+        const name = sayState(problem, state);
+        if (states.has(name) || states.size >= MOST_STATES) continue;
+        states.add(name);
+        const words = { steps: saySteps(state.steps), ...said?.words };
+        report.fail(subject, message, { ...said, state: name, words });
+      }
+    } else if (needs.length > 0) report.cannotTell(subject, once(needs));
+    else if (exempt !== null) report.notApplicable(subject, exempt);
+    else if (doubts.length > 0) report.cannotTell(subject, doubts);
+    else report.pass(subject);
+  }
+}
+
+/** Whether anything alternates; where nothing does, the rule says so of the plan. */
+export function alternates(build: Build, report: Report): boolean {
+  const is = alternatingSupply(build) !== undefined && build.circuits.some((c) => c.circuit.current === "AC");
+  if (!is) report.notApplicable(build.whole, "nothing alternates");
+  return is;
+}
+
+const once = (needs: readonly Needed[]): readonly Needed[] => [
+  ...new Map(needs.map((n) => [`${n.about} ${n.fact}`, n])).values(),
+];

@@ -1,0 +1,74 @@
+import type { Units } from "../contract.ts";
+import { printFigures } from "../look/figures.ts";
+import type { StateAtAnswer } from "../worker/position-answers.ts";
+import { earthWords, guardWords, takerWords } from "./state-words.ts";
+
+/** Loads and chargers with how they are fed, and the sources with what they give. */
+export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonly units: Units }) {
+  const { facts, volts } = at;
+  const figures = printFigures(units.decimal);
+  const figuresOf = (about: string): { readonly text: string; readonly why: string } => {
+    const own = volts.loads.filter((load) => load.about === about);
+    return {
+      text: own
+        .map(({ volts: v, amps }) =>
+          [v === null ? null : figures.volts(v), amps === null ? null : figures.amps(amps)]
+            .filter((f) => f !== null)
+            .join(", "),
+        )
+        .join(" + "),
+      why: [...new Set(own.flatMap(({ cannotTell }) => cannotTell))].join("; "),
+    };
+  };
+  return (
+    <>
+      <div class="states-scroll" role="region" aria-label="Loads and chargers" tabIndex={0}>
+        <table class="states-table">
+          <thead>
+            <tr>
+              <th scope="col">load</th>
+              <th scope="col">how it is fed</th>
+              <th scope="col">protective conductor</th>
+              <th scope="col">RCD</th>
+              <th scope="col">volts, amps</th>
+            </tr>
+          </thead>
+          <tbody>
+            {facts.takers.map((taker) => {
+              const { text, why } = figuresOf(taker.about);
+              return (
+                <tr key={`${taker.about} ${taker.name} ${taker.kind}`} class={taker.state === "dead" ? "is-dead" : ""}>
+                  <th scope="row">
+                    {taker.name}
+                    {taker.kind === "charger" ? <small class="dim"> charger</small> : null}
+                  </th>
+                  <td>{takerWords(taker)}</td>
+                  <td>{earthWords(taker)}</td>
+                  <td>{guardWords(taker)}</td>
+                  <td>
+                    {text === "" ? "–" : text}
+                    {why === "" ? null : <small class="dim"> volts: {why}</small>}
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </div>
+      <ul class="states-sources" aria-label="Sources">
+        {volts.sources.map(({ name, about, volts: v, amps, va, load }) => (
+          <li key={`${about} ${name}`}>
+            <strong>{name}</strong>{" "}
+            {[
+              ...(v === null ? [] : [figures.volts(v)]),
+              figures.amps(amps),
+              `${figures.plain(va / 1000, 2)} kVA`,
+              ...(load === null ? [] : [`${Math.round(100 * load)} % of what it may give`]),
+            ].join(", ")}
+          </li>
+        ))}
+      </ul>
+      {volts.untold === null ? null : <p class="dim">{volts.untold}</p>}
+    </>
+  );
+}
