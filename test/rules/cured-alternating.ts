@@ -24,6 +24,7 @@ export const curedAlternating: readonly Cured[] = [
   of("residual-way", "ac/slow-fault-disconnection", "60 m of 1.5 mm² behind 16 A that opens late", [
     "W21: CU:1 → heater, miniature breaker, curve D 16 A at CU:1 ⇒ CU:1 → heater, miniature breaker, curve C 16 A at CU:1",
     "CU: ways 1 breaker ⇒ ways 1 breaker 16 A 30 mA 2-pole",
+  ]),
   of("earth-join", "ac/missing-neutral-earth-join", "an inverter that never joins them", [
     "INV: neutral–earth join never ⇒ neutral–earth join closed when inverting",
   ]),

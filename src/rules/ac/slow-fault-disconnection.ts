@@ -1,7 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { deviceFamily } from "../../device/index.ts";
 import type { EarthFault, EarthFaultStudy } from "../../size/study-earth-faults-shapes.ts";
-import { nameSome } from "../battery/name-some.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure, printFigure } from "../figure.ts";
 import { above, below, needed, type Report } from "../report.ts";
@@ -146,7 +145,9 @@ function tellMissing(
   const circuits = untold.filter((id) => build.circuit(id) !== undefined);
   if (disconnection?.missing === "loop") {
     // Once for the supply, not once for each of its circuits.
-    if (circuits.length > 0) report.cannotTell(subject, [needed(`the size or the length of ${nameSome(circuits)}`, `circuits.${circuits[0] ?? ""}`)]); // prettier-ignore
+    const open = circuits.flatMap((id) => build.circuit(id)?.subject ?? []);
+    // Once for the circuit that is not known, not once for each behind it.
+    if (open.length > 0) for (const one of open) report.cannotTell(one, [needed("its size or its length", one)]);
     else if (part !== undefined) report.cannotTell(part, [needed("the loop impedance, or the least prospective current, of the supply", part)]); // prettier-ignore
     return;
   }

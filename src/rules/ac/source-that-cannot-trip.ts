@@ -1,6 +1,5 @@
 import { cite } from "../../explain/index.ts";
 import type { EarthFault, EarthFaultSource } from "../../size/study-earth-faults-shapes.ts";
-import { nameSome } from "../battery/name-some.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
@@ -109,8 +108,9 @@ function judgeFault(
   else {
     const circuits = untold.filter((id) => build.circuit(id) !== undefined);
     const about = build.part(source.part)?.subject ?? subject;
-    if (circuits.length > 0)
-      report.cannotTell(subject, [needed(`the size or the length of ${nameSome(circuits)}`, `circuits.${circuits[0] ?? ""}`)]); // prettier-ignore
+    const open = circuits.flatMap((id) => build.circuit(id)?.subject ?? []);
+    // Once for the circuit that is not known, not once for each behind it.
+    if (open.length > 0) for (const one of open) report.cannotTell(one, [needed("its size or its length", one)]);
     else if (sourceVolts === null) report.cannotTell(about, [needed("its rating", about)]);
     else report.cannotTell(subject, [needed(`how soon its breaker opens on what ${source.part} gives`, subject)]);
   }
