@@ -93,3 +93,6 @@ export function baseText(name: string): string {
 }
 
 export const mutantText = (mutant: Mutant): string => edited(baseText(mutant.base), mutant.edits);
+
+/** Rules that are expected and are not there yet. */
+export const waiting = parse(textOf("waiting.yaml")) as readonly string[]; // as above
