@@ -92,7 +92,14 @@ export function baseText(name: string): string {
   return text;
 }
 
-export const mutantText = (mutant: Mutant): string => edited(baseText(mutant.base), mutant.edits);
+const mutated = new Map<Mutant, string>();
+
+/** The text of a base with the edits of a mutant. */
+export function mutantText(mutant: Mutant): string {
+  const text = mutated.get(mutant) ?? edited(baseText(mutant.base), mutant.edits);
+  mutated.set(mutant, text);
+  return text;
+}
 
 /** Rules that are expected and are not there yet. */
 export const waiting = parse(textOf("waiting.yaml")) as readonly string[]; // as above
