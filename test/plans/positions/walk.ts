@@ -126,15 +126,23 @@ export function walkOf(system: System, still: readonly string[] = []): Walk {
   const isIn = (s: Standing, wheel: number, positions: readonly string[] | undefined): boolean =>
     wheel < 0 || positions === undefined || positions.includes(s[wheel] ?? "");
 
+  /** Of standings that are asked for several times. */
+  const metals = new WeakMap<Standing, Int32Array>();
+
   /** Roots of the metal; `also`: one mover counts as standing in two positions at once. */
   function metal(s: Standing, open: ReadonlySet<string> = none, also?: { wheel: number; at: string }): Int32Array {
+    const isPlain = open === none && also === undefined;
+    const known = isPlain ? metals.get(s) : undefined;
+    if (known !== undefined) return known;
     const up = Int32Array.from({ length: node.count() }, (_, i) => i);
     for (const e of edges) {
       if (open.has(e.contact)) continue;
       if (!isIn(s, e.mover, e.closedIn) && !(also?.wheel === e.mover && e.closedIn.includes(also.at))) continue;
       up[rootOf(up, e.a)] = rootOf(up, e.b);
     }
-    return up.map((_, i) => rootOf(up, i));
+    const roots = up.map((_, i) => rootOf(up, i));
+    if (isPlain) metals.set(s, roots);
+    return roots;
   }
 
   /** Which givers give: a transformer or an inverter asks for what feeds it. */
