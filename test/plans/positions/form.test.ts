@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "vitest";
 import { readPlan } from "../../../src/plan/index.ts";
 import { kinds, resolveSystem } from "../../../src/system/index.ts";
-import { baseText, bases, mutants, mutantText, rulings, type Mutant } from "./planted.ts";
+import { baseText, bases, mutants, mutantText, rulings, type Mutant, type Ruling } from "./planted.ts";
 import { walkOf, type Holds, type Question } from "./walk.ts";
 
 // Whether what is expected can be right at all: edits that fit, plans that can be read, things that the plan names, and ways that were found by hand
@@ -88,6 +88,15 @@ for (const mutant of mutants) {
   });
 }
 
+/** The number that a ruling allows is that of the shortest way to what it says to hold. */
+function checkRuled({ in: names = [], what, actions }: Ruling, holds: Holds): void {
+  const part = what.slice(what.indexOf("parts.") + "parts.".length);
+  for (const mutant of mutants.filter(({ name }) => names.includes(name))) {
+    const [way] = walkOf(systemOf(mutantText(mutant)).system).shortest([{ holds, part }]);
+    assert.equal(way?.length, actions, `${mutant.name}: ${String(way?.join(", "))}`);
+  }
+}
+
 test("there are at least twenty faults, each mutant bears a name of its own, and rulings name them", () => {
   const names = mutants.map(({ name }) => name);
   assert.ok(mutants.filter(({ must }) => must.length > 0).length >= 20);
@@ -95,6 +104,7 @@ test("there are at least twenty faults, each mutant bears a name of its own, and
   for (const ruling of rulings) {
     for (const name of ruling.in ?? []) assert.ok(names.includes(name), `${ruling.what}: ${name}`);
     assert.equal(ruling.actions !== undefined, ruling.is === "actions", ruling.what);
+    if (ruling.holds !== undefined) checkRuled(ruling, ruling.holds);
     assert.ok(ruling.because.length > 15, ruling.what);
   }
 });

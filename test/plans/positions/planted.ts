@@ -45,8 +45,10 @@ export interface Ruling {
   readonly is: "missing" | "extra" | "severity" | "actions";
   /** Rule, outcome and thing. */
   readonly what: string;
-  /** Actions that the finding may tell. */
-  readonly actions?: number;
+  /** Actions that the finding tells instead; null: it tells none. */
+  readonly actions?: number | null;
+  /** What is true after so many actions and after no fewer. */
+  readonly holds?: Holds;
   readonly because: string;
 }
 

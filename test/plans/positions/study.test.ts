@@ -37,6 +37,8 @@ function holdsIn(holds: Holds, part: string, system: System, group: SwitchingGro
       return group.ownCharge.some(({ charger }) => isOf(charger));
     case "skipped":
       return group.takers.some((t) => isOf(t.taker) && t.state === "fed" && t.guards.length === 0);
+    case "doubled and feeding":
+    case "missing and feeding":
     case "overlap":
       return false;
   }

@@ -12,6 +12,8 @@ export type Holds =
   | "missing"
   | "may be doubled"
   | "may be missing"
+  | "doubled and feeding"
+  | "missing and feeding"
   | "parallel"
   | "may add"
   | "live pins"
@@ -113,6 +115,7 @@ export function walkOf(system: System, still: readonly string[] = []): Walk {
   const draws = system.elements.flatMap((e) =>
     e.is === "draw" && e.alternating !== undefined ? [{ part: e.part, lines: e.alternating.lines.map(node) }] : [],
   );
+  const loaded = new Set(draws.flatMap(({ lines }) => lines));
   const chargers = system.elements.flatMap((e) =>
     e.is === "converter" && e.inCurrent === "AC" && e.outCurrent === "DC"
       ? [{ ...e, line: node(e.inPlus), to: node(e.outPlus) }]
@@ -130,14 +133,21 @@ export function walkOf(system: System, still: readonly string[] = []): Walk {
   const metals = new WeakMap<Standing, Int32Array>();
 
   /** Roots of the metal; `also`: one mover counts as standing in two positions at once. */
-  function metal(s: Standing, open: ReadonlySet<string> = none, also?: { wheel: number; at: string }): Int32Array {
-    const isPlain = open === none && also === undefined;
+  function metal(
+    s: Standing,
+    open: ReadonlySet<string> = none,
+    also?: { wheel: number; at: string },
+    branches = false,
+  ): Int32Array {
+    const isPlain = open === none && also === undefined && !branches;
     const known = isPlain ? metals.get(s) : undefined;
     if (known !== undefined) return known;
     const up = Int32Array.from({ length: node.count() }, (_, i) => i);
     for (const e of edges) {
       if (open.has(e.contact)) continue;
-      if (!isIn(s, e.mover, e.closedIn) && !(also?.wheel === e.mover && e.closedIn.includes(also.at))) continue;
+      const isBranch = branches && loaded.has(e.b);
+      if (!isBranch && !isIn(s, e.mover, e.closedIn) && !(also?.wheel === e.mover && e.closedIn.includes(also.at)))
+        continue;
       up[rootOf(up, e.a)] = rootOf(up, e.b);
     }
     const roots = up.map((_, i) => rootOf(up, i));
@@ -248,6 +258,16 @@ export function walkOf(system: System, still: readonly string[] = []): Walk {
       });
     if (holds === "doubled") return islands(s).some((i) => i.low >= 2 && isOf(...i.parts));
     if (holds === "missing") return islands(s).some((i) => i.high === 0 && isOf(...i.parts));
+    if (holds === "doubled and feeding" || holds === "missing and feeding") {
+      // A load counts as on where nothing but its own switch is open.
+      const fed = metal(s, none, undefined, true);
+      return islands(s).some(
+        (i) =>
+          (holds === "missing and feeding" ? i.high === 0 : i.low >= 2) &&
+          isOf(...i.parts) &&
+          [...loaded].some((line) => i.givers.some((g) => g.lines.some((l) => fed[l] === fed[line]))),
+      );
+    }
     if (holds === "may be doubled") return islands(s).some((i) => i.high >= 2 && isOf(...i.parts));
     if (holds === "may be missing") return islands(s).some((i) => i.low === 0 && isOf(...i.parts));
     const m = metal(s);
