@@ -19,7 +19,8 @@ import "./look/tokens.css";
 
 const settings = readSettings();
 showSettings(settings);
-const wanted = readAddress(location.hash);
+const { hash } = location;
+const wanted = readAddress(hash);
 
 const keeper = openKeeper({
   store: await openBrowserStore(),
@@ -65,6 +66,8 @@ const opened = wanted.build !== null && wanted.view !== "start" && (await bench.
 told.isGone = wanted.build !== null && wanted.view !== "start" && !opened;
 if (told.isGone) show();
 if (opened) {
+  // What its view had put there went while the plan was opened.
+  history.replaceState(null, "", hash);
   if (wanted.view !== null) bench.go(wanted.view);
   if (wanted.operatingState !== null) bench.setState(wanted.operatingState);
   if (wanted.selection !== null) bench.select(wanted.selection);

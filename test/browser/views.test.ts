@@ -8,6 +8,7 @@ import { drawn, goTo, isThere, margin, openExample, settled, sheets } from "./st
 
 const VIEWS = [
   ["one-line", /One-line/],
+  ["states", /States/],
   ["schedules", /Schedules/],
   ["findings", /Findings/],
   ["why", /Why/],

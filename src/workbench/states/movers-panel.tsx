@@ -1,6 +1,5 @@
 import type { MoverRow, Positions } from "../worker/position-answers.ts";
 import { listed } from "./signs-of.ts";
-import { moverName } from "./state-words.ts";
 
 interface PanelProps {
   readonly movers: readonly MoverRow[];
@@ -95,11 +94,11 @@ function MoverSet({
   readonly at: string;
   readonly onMove: (mover: string, to: string) => void;
 }) {
-  const label = mover.board === null ? mover.name : mover.name === "main" ? "main" : `way ${mover.name}`;
+  const label = mover.board === null ? mover.name : mover.name.slice(mover.board.length + 1);
   return (
     <fieldset class="states-set">
       <legend>
-        <span class="unseen">{moverName(mover)}</span>
+        <span class="unseen">{mover.name}</span>
         <span aria-hidden="true">{label}</span>
         {mover.behind === null ? null : <small class="dim"> {listed(mover.behind)}</small>}
         {mover.unclear === null ? null : <small class="dim"> {mover.unclear}</small>}

@@ -103,15 +103,11 @@ export const guardWords = ({ guards, state }: NamedTaker): string =>
 
 /** Why a move is not made. */
 export const refusalWords = (
-  mover: Pick<MoverRow, "name" | "board">,
+  mover: Pick<MoverRow, "name">,
   to: string,
   by: readonly { readonly name: string; readonly never: readonly string[] }[],
 ): string =>
-  `${moverName(mover)} stays: ${by.map(({ name, never }) => `interlock ${name} never lets ${listed(never)} be at once`).join("; ")}. It cannot go to ${to} before one of them leaves.`;
-
-/** With its board. */
-export const moverName = ({ name, board }: Pick<MoverRow, "name" | "board">): string =>
-  board === null ? name : `${board}, ${name === "main" ? "main" : `way ${name}`}`;
+  `${mover.name} stays: ${by.map(({ name, never }) => `interlock ${name} never lets ${listed(never)} be at once`).join("; ")}. It cannot go to ${to} before one of them leaves.`;
 
 /** Positions that are not those of everything off, for the address: `INL=in`. */
 export const writePlaces = (movers: readonly MoverRow[], positions: Positions): string[] =>

@@ -53,6 +53,15 @@ export function StatesView({ bench }: { readonly bench: Bench }) {
                   <h3>{titleOf(at.facts)}</h3>
                   <p>{summaryOf(at.facts)}</p>
                   {at.follows.length === 0 ? null : <p>Then {at.follows.map(stepWords).join(", then ")}.</p>}
+                  {signs.length === 0 ? null : (
+                    <p class="states-now-signs" aria-hidden="true">
+                      {signs.map(({ status, title, says }) => (
+                        <span key={says}>
+                          <StatusShape status={status} size={14} /> {title}
+                        </span>
+                      ))}
+                    </p>
+                  )}
                   {refusal === null ? null : (
                     <p class="states-refused">
                       <StatusShape status="warn" label="not done" /> {refusal}

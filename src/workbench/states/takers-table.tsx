@@ -7,19 +7,16 @@ import { earthWords, guardWords, takerWords } from "./state-words.ts";
 export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonly units: Units }) {
   const { facts, volts } = at;
   const figures = printFigures(units.decimal);
-  const figuresOf = (about: string): { readonly text: string; readonly why: string } => {
-    const own = volts.loads.filter((load) => load.about === about);
-    return {
-      text: own
-        .map(({ volts: v, amps }) =>
-          [v === null ? null : figures.volts(v), amps === null ? null : figures.amps(amps)]
-            .filter((f) => f !== null)
-            .join(", "),
-        )
-        .join(" + "),
-      why: [...new Set(own.flatMap(({ cannotTell }) => cannotTell))].join("; "),
-    };
-  };
+  const figuresOf = (about: string): string =>
+    volts.loads
+      .filter((load) => load.about === about)
+      .map(({ volts: v, amps }) =>
+        [v === null ? null : figures.volts(v), amps === null ? null : figures.amps(amps)]
+          .filter((f) => f !== null)
+          .join(", "),
+      )
+      .join(" + ");
+  const missing = [...new Set(volts.loads.flatMap(({ cannotTell }) => cannotTell))];
   return (
     <>
       <div class="states-scroll" role="region" aria-label="Loads and chargers" tabIndex={0}>
@@ -34,24 +31,18 @@ export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonl
             </tr>
           </thead>
           <tbody>
-            {facts.takers.map((taker) => {
-              const { text, why } = figuresOf(taker.about);
-              return (
-                <tr key={`${taker.about} ${taker.name} ${taker.kind}`} class={taker.state === "dead" ? "is-dead" : ""}>
-                  <th scope="row">
-                    {taker.name}
-                    {taker.kind === "charger" ? <small class="dim"> charger</small> : null}
-                  </th>
-                  <td>{takerWords(taker)}</td>
-                  <td>{earthWords(taker)}</td>
-                  <td>{guardWords(taker)}</td>
-                  <td>
-                    {text === "" ? "–" : text}
-                    {why === "" ? null : <small class="dim"> volts: {why}</small>}
-                  </td>
-                </tr>
-              );
-            })}
+            {facts.takers.map((taker) => (
+              <tr key={`${taker.about} ${taker.name} ${taker.kind}`} class={taker.state === "dead" ? "is-dead" : ""}>
+                <th scope="row">
+                  {taker.name}
+                  {taker.kind === "charger" ? <small class="dim"> charger</small> : null}
+                </th>
+                <td>{takerWords(taker)}</td>
+                <td data-head="protective conductor">{earthWords(taker)}</td>
+                <td data-head="RCD">{guardWords(taker)}</td>
+                <td data-head="volts, amps">{figuresOf(taker.about) || "–"}</td>
+              </tr>
+            ))}
           </tbody>
         </table>
       </div>
@@ -68,6 +59,7 @@ export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonl
           </li>
         ))}
       </ul>
+      {missing.length === 0 ? null : <p class="dim">Some volts cannot be told: {missing.join("; ")}.</p>}
       {volts.untold === null ? null : <p class="dim">{volts.untold}</p>}
     </>
   );

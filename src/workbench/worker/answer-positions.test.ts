@@ -66,8 +66,8 @@ test("a way of a board that stands open cuts what is behind it, and no more", ()
   assert.deepEqual(
     rows.map(({ board, name, start }) => [board, name, start]),
     [
-      ["consumer unit", "1", "on"],
-      ["consumer unit", "2", "on"],
+      ["consumer unit", "consumer unit way 1", "on"],
+      ["consumer unit", "consumer unit way 2", "on"],
     ],
   );
   const cut = at({ ...SHORE, "CU:1": "off" }).facts.takers.filter(({ cutBy }) => cutBy.length > 0);
@@ -88,7 +88,7 @@ interlocks:
   assert.equal(refused.positions["INV"], "off");
   assert.deepEqual(refused.refusedBy, [{ name: "key", never: ["INL in", "INV on"] }]);
   assert.match(
-    refusalWords({ name: "INV", board: null }, "on", refused.refusedBy),
+    refusalWords({ name: "INV" }, "on", refused.refusedBy),
     /^INV stays: interlock key never lets INL in and INV on be at once/,
   );
 });
@@ -98,7 +98,7 @@ test("a relay follows by itself, and a generator that floats has no join", () =>
   const { follows, facts, rests } = at({ INV: "on" }, ["GEN", "running"], hut);
   assert.deepEqual(
     follows.map(({ mover, to, by }) => [mover, to, by]),
-    [["INV:relay", "passing", "itself"]],
+    [["INV relay", "passing", "itself"]],
   );
   assert.equal(titleOf(facts), "GEN feeds everything");
   assert.deepEqual(

@@ -27,19 +27,20 @@ export function answerPositions(
   if (named.problem.takers.length === 0 && !named.problem.sources.some(({ kind }) => kind !== "store")) return null;
   switch (asked.ask) {
     case "state-movers":
-      return { movers: moverRows(named), interlocks: nameInterlocks(named.problem) };
+      return { movers: moverRows(compiled.system, named), interlocks: nameInterlocks(named.problem) };
     case "state-at":
       return answerAt(compiled, named, asked);
     case "state-drawing":
       return drawPositions(compiled, named, standingAt(named, asked), draw);
     case "all-states":
-      return allStates(compiled.system);
+      return allStates(compiled.system, named.problem);
   }
 }
 
 const studied = new WeakMap<System, SystemSwitching>();
 
-function moverRows({ problem, leaves }: LaidOut): MoverRow[] {
+function moverRows({ parts }: System, { problem, leaves }: LaidOut): MoverRow[] {
+  const partNames = new Map(parts.map((p) => [p.id, p.name]));
   const feeding = new Set(
     problem.sources.flatMap(({ kind, gives }) => (kind === "store" || gives === null ? [] : [gives.mover])),
   );
@@ -62,10 +63,10 @@ function moverRows({ problem, leaves }: LaidOut): MoverRow[] {
               : "switch";
     return {
       id,
-      name: what === "board" ? id.slice(part.length + 1) : name,
+      name,
       about: `parts.${part}`,
       what,
-      board: what === "board" ? name.slice(0, name.length - (id.length - part.length)) : null,
+      board: what === "board" ? (partNames.get(part) ?? part) : null,
       positions,
       start: positions[start] ?? "",
       unclear: unclear ?? null,
@@ -113,10 +114,10 @@ function answerAt(compiled: Compiled, laid: LaidOut, asked: StateAsked): StateAt
   };
 }
 
-function allStates(system: System): StatesAnswer {
+function allStates(system: System, problem: SwitchingProblem): StatesAnswer {
   let of = studied.get(system);
   if (of === undefined) studied.set(system, (of = studySwitching(system)));
-  const { study, problem } = of;
+  const { study } = of;
   const names = new Map(problem.movers.map(({ id, name }) => [id, name]));
   const sources = new Map(problem.sources.map(({ id, name }) => [id, name]));
   return {

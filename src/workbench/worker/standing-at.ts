@@ -1,5 +1,5 @@
 import { layCore } from "../../switching/lay-core.ts";
-import { problemOf, stateAt, type NamedProblem, type StateAt } from "../../switching/index.ts";
+import { problemOf, stateAt, type NamedProblem, type StateAt, type SwitchingProblem } from "../../switching/index.ts";
 import type { System } from "../../system/index.ts";
 import { standsAt } from "./name-positions.ts";
 import type { Positions, StateAsked } from "./position-answers.ts";
@@ -26,12 +26,22 @@ export function laidOutOf(system: System): LaidOut {
       problem.contacts.flatMap(({ closed }) => (closed === null ? [] : [[closed.mover, closed.in[0] ?? 0] as const])),
     );
     const isLeaf = new Set(leaves.map(({ mover }) => mover));
-    const movers = problem.movers.map((mover, m) =>
-      isLeaf.has(m) ? { ...mover, start: closedIn.get(m) ?? mover.start } : mover,
-    );
+    const names = new Map(system.parts.map(({ id, name }) => [id, name]));
+    const movers = problem.movers.map((mover, m) => ({
+      ...mover,
+      name: calledIn(mover, names.get(mover.part) ?? mover.part),
+      start: isLeaf.has(m) ? (closedIn.get(m) ?? mover.start) : mover.start,
+    }));
     laidOut.set(system, (laid = { ...named, problem: { ...problem, movers }, leaves }));
   }
   return laid;
+}
+
+/** `consumer unit main`, `LC way 3`, `INV relay`: a mover of a part by what people call both. */
+function calledIn({ id, name, part, by }: SwitchingProblem["movers"][number], partName: string): string {
+  if (id === part || !id.startsWith(`${part}:`)) return name;
+  const own = id.slice(part.length + 1);
+  return `${partName} ${by === "hand" && /^[\d.]+$/.test(own) ? `way ${own}` : own.replace(":", " ")}`;
 }
 
 /** What holds after the move, or, where it is forbidden, without it. */

@@ -1,0 +1,61 @@
+import { expect } from "vitest";
+import assert from "node:assert/strict";
+import type { Page } from "playwright-core";
+import { axeFaults, shoot, test } from "./harness.ts";
+import { goTo, openExample, settled, textOfPlan } from "./steps.ts";
+
+/** The view of states: switches that a finger sets, and what is live then. */
+
+const set = (page: Page, mover: string) => page.getByRole("group", { name: mover });
+const press = (page: Page, mover: string, position: string): Promise<void> =>
+  set(page, mover).getByRole("radio", { name: position, exact: true }).check();
+const head = (page: Page) => page.locator(".states-now");
+
+test("set by finger and key: shore in feeds the charger; the move is kept over a reload and written into the plan", async ({
+  harness,
+}) => {
+  const page = await harness.open();
+  await openExample(page, "sloop");
+  await page.keyboard.press("5");
+  await head(page).getByText("Everything off").waitFor();
+  await press(page, "INL", "in");
+  await head(page).getByText("INL live, feeds nothing").waitFor();
+  await press(page, "consumer unit main", "on");
+  await head(page).getByText("INL feeds CHG").waitFor();
+  await press(page, "consumer unit way 3", "on");
+  await set(page, "TS").getByRole("radio", { name: "off" }).focus();
+  await page.keyboard.press("ArrowRight");
+  await head(page).getByText("INL feeds everything").waitFor();
+  await head(page).getByText("INL: 1 join at INL, ashore; 3 of 3 fed").waitFor();
+  await page
+    .getByRole("row", { name: /^sockets to port fed from INL to the join consumer unit, sees 22\d V, 5.0 A/ })
+    .waitFor();
+  assert.match(page.url(), /set=INL%3Din/);
+  await page.reload();
+  await head(page).getByText("INL feeds everything").waitFor();
+  await page.getByRole("textbox", { name: /^Write it into the plan/ }).fill("on shore");
+  await page.getByRole("button", { name: "Write the state" }).click();
+  await page.getByText("on shore is in the plan.").waitFor();
+  assert.match(
+    await textOfPlan(page),
+    / on shore: \{ shore: in, SW1: off, TS: shore, on: \[sockets to port, sockets to starboard\] \}/,
+  );
+});
+
+test("from the list to the state that fails: the generator's floating neutral is told, and nothing runs out of a phone", async ({
+  harness,
+}) => {
+  const page = await harness.open({ size: "phone" });
+  await openExample(page, "hut");
+  await goTo(page, /States/);
+  await page.getByRole("button", { name: /^danger GEN feeds everything 2 actions/ }).click();
+  await head(page).getByText("No join on GEN").waitFor();
+  await page.getByText(/A fault to a case trips nothing and the case stays live/).waitFor();
+  await expect.poll(() => page.locator(".states-svg svg").count()).toBe(1);
+  await settled(page);
+  await shoot(page, "phone-states-hut");
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.deepEqual([over, await axeFaults(page)], [0, []]);
+  for (const box of await page.locator(".states-positions label:visible").all())
+    assert.ok(((await box.boundingBox())?.height ?? 0) >= 44);
+});
