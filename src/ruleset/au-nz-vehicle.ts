@@ -6,6 +6,7 @@ import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { iecSolar } from "./solar-practice.ts";
 
 const clause = (text: string, trust: Trust) => cite("as-nzs-3001-2-2022", text, trust);
 
@@ -44,6 +45,7 @@ export const auNzVehicle: RuleSet = {
       source: clause("terminals of equipment", "memory"),
     },
   }),
+  solar: iecSolar,
   deviceSize: {
     DC: { ...iecDevice, source: clause("device against conductor, as AS/NZS 3000", "memory") },
     AC: { ...iecDevice, source: clause("device against conductor, as AS/NZS 3000", "memory") },

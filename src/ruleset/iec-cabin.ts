@@ -4,6 +4,7 @@ import { metricSize } from "../wire/index.ts";
 import { iecAmpacity, wiring } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { iecSolar } from "./solar-practice.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 const overcurrent = (clause: string, trust: Trust) => cite("iec-60364-4-43", clause, trust);
@@ -32,7 +33,7 @@ export const iecCabin: RuleSet = {
     "3 m from the source to the device hold only where short circuit and fire are kept unlikely (433.2.2, unverified)",
   ],
   ampacity: iecAmpacity,
-  solar: { factor: 1.25, source: cite("iec-60364-7-712", "712.433", "memory") },
+  solar: iecSolar,
   deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, opensBy: IEC_OPENS_BY, law: null },
   deviceDistance: {
     cases: [

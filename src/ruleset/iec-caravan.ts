@@ -5,6 +5,7 @@ import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { iecSolar } from "./solar-practice.ts";
 import { vehicleDistance, vehicleDrop } from "./vehicle-practice.ts";
 
 const caravan = (clause: string) => cite("iec-60364-7-721", clause, "memory");
@@ -33,6 +34,7 @@ export const iecCaravan: RuleSet = {
     notes: ["the conductor table of EN 1648 was not found: DIN VDE 0298-4 stands in"],
   },
   ampacityAC: iecAmpacity,
+  solar: iecSolar,
   deviceSize: { DC: iecDevice, AC: iecDevice, late: iecLate, opensBy: IEC_OPENS_BY, law: null },
   deviceDistance: {
     cases: [

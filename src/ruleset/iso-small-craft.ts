@@ -8,6 +8,7 @@ import { metricSize } from "../wire/index.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { solarPractice } from "./solar-practice.ts";
 
 const iso = (clause: string, trust: Trust) => cite("iso-13297-2020", clause, trust);
 const iso10133 = (clause: string, trust: Trust) => cite("iso-10133-2012", clause, trust);
@@ -67,6 +68,7 @@ export const isoSmallCraft: RuleSet = {
     bundle: bundleSteps(isoSmallCraftBundleFactors),
     bundleNotes: [],
   },
+  solar: solarPractice,
   deviceSize: {
     DC: { upTo: "ampacity", ceiling: 1, source: iso("12, device against conductor", "memory") },
     AC: { upTo: "ampacity", ceiling: 1, source: iso("13.1.5", "read") },

@@ -18,6 +18,15 @@ export interface Edition {
   readonly says: string;
 }
 
+/** How conductors of solar modules are counted. */
+export interface SolarRules {
+  /** Times the short-circuit current. */
+  readonly factor: number;
+  /** So many times that the table gives before any correction, for it flows for hours; absent: where the set asks no such thing, or asks it of every current. */
+  readonly forHours?: number;
+  readonly source: Citation;
+}
+
 /** A body of rules that a plan can be judged by, with its numbers. Plain data. */
 export interface RuleSet {
   /** Kebab-case, as a plan names it. */
@@ -33,7 +42,7 @@ export interface RuleSet {
   readonly ampacity: AmpacityRules;
   readonly ampacityAC?: AmpacityRules;
   /** What the short-circuit current of solar modules is counted as, for they give more in bright cold light; absent: itself. */
-  readonly solar?: { readonly factor: number; readonly source: Citation };
+  readonly solar?: SolarRules;
   readonly deviceSize: DeviceSizeRules;
   readonly deviceDistance: DeviceDistanceRules;
   readonly drop: DropRules;

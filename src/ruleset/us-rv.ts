@@ -74,6 +74,7 @@ export const usRv: RuleSet = {
   ],
   ampacity: lowVoltage,
   ampacityAC: necAmpacity,
+  solar: { factor: 1.25, forHours: 1.25, source: nec("690.8(A)(1), 690.8(B)") },
   deviceSize: {
     DC: { ...necNextSize, source: practice("next rating up, as on the 120 V side") },
     AC: necNextSize,

@@ -7,6 +7,7 @@ import { awgSize, type WireSize } from "../wire/index.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { solarPractice } from "./solar-practice.ts";
 
 const e11 = (clause: string, trust: "read" | "article" | "memory") => cite("abyc-e-11", clause, trust);
 const law = (clause: string) => cite("33-cfr-183", clause, "read");
@@ -91,6 +92,7 @@ export const usSmallCraft: RuleSet = {
       },
     ],
   },
+  solar: solarPractice,
   deviceSize: {
     DC: { upTo: "next rating up", ceiling: 1.5, source: e11("11.10, device against conductor", "article") },
     AC: { upTo: "next rating up", ceiling: 1.5, source: e11("11.10.2.3 and 11.10.2.6", "read") },

@@ -5,6 +5,7 @@ import type { DeviceDistanceRules } from "./device-distance.ts";
 import type { DropRules } from "./drop-class.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import type { RuleSet } from "./rule-set.ts";
+import { solarPractice } from "./solar-practice.ts";
 
 const practice = (clause: string) => cite("trade-practice", clause, "practice");
 
@@ -67,6 +68,7 @@ export const vehiclePractice: RuleSet = {
     "an engine bay whose air nobody measured counts as 60 °C",
   ],
   ampacity: flexibleAmpacity,
+  solar: { factor: solarPractice.factor, source: solarPractice.source },
   deviceSize: {
     DC: { upTo: "ampacity", ceiling: 1, source: practice("device no more than the wire carries") },
     AC: { upTo: "ampacity", ceiling: 1, source: practice("device no more than the wire carries") },

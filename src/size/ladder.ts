@@ -141,8 +141,10 @@ export function makeOf(circuit: SystemCircuit): Omit<ConductorMake, "size"> {
 
 /**
  * Lays out what a circuit's sizes could be. A pinned or found size is a ladder of one rung.
+ *
+ * @param isSolar it carries what solar modules push, of which a rule set may ask more for hours than of other currents
  */
-export function rungsFor(circuit: SystemCircuit, run: Run, set: RuleSet, stock: Stock): Rungs {
+export function rungsFor(circuit: SystemCircuit, run: Run, set: RuleSet, stock: Stock, isSolar = false): Rungs {
   const pinned = circuit.size === undefined || circuit.size === "unknown" ? undefined : circuit.size;
   const sizes = pinned !== undefined ? [pinned] : stock.sizes.length > 0 ? stock.sizes : stockedSizes(stock.system);
   const like = makeOf(circuit);
@@ -208,9 +210,9 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: RuleSet, stock: 
     );
   }
   if (n === 0 || untold !== null) amps.fill(0);
-  const { continuous } = rules;
+  const forHours = rules.continuous?.factor ?? (isSolar ? set.solar?.forHours : undefined);
   const steadyAmps =
-    continuous === null ? amps : amps.map((iz, r) => Math.min(iz, (uncorrected[r] ?? 0) / continuous.factor));
+    forHours === undefined ? amps : amps.map((iz, r) => Math.min(iz, (uncorrected[r] ?? 0) / forHours));
   const rule = leastSize(set.leastSize, {
     current: "DC",
     sheathed: circuit.sheathed === true,

@@ -51,7 +51,8 @@ export function makeModel(system: System, runs: Runs): Model {
       const { unreadWire } = circuit;
       cannotTell.push(unreadWire === undefined ? "its wire is not known" : `its wire: ${unreadWire}`);
     }
-    const rungsOf = (set: RuleSet) => ({ ruleSet: set, rungs: rungsFor(circuit, run, set, system.stock) });
+    const solar = solarAmps(circuit, index, grid, parts);
+    const rungsOf = (set: RuleSet) => ({ ruleSet: set, rungs: rungsFor(circuit, run, set, system.stock, solar > 0) });
     const rungs = ruleSet === null ? null : lesserRungs([rungsOf(ruleSet), ...sets.slice(1).map(rungsOf)]);
     if (rungs !== null && rungs.untold !== null) cannotTell.push(rungs.untold);
     const edges = edgesOf.get(index) ?? [];
@@ -84,7 +85,7 @@ export function makeModel(system: System, runs: Runs): Model {
       judged: [],
       startsAt: { from: true, to: false },
       charging: ruleSet === null ? null : chargingOf(circuit, supply, parts, grid),
-      leastAmps: solarAmps(circuit, index, grid, parts) * Math.max(1, ...sets.map((set) => set.solar?.factor ?? 1)),
+      leastAmps: solar * Math.max(1, ...sets.map((set) => set.solar?.factor ?? 1)),
       demand: circuit.demand?.high ?? null,
       radial: false,
       parent: -1,

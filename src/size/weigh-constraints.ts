@@ -170,7 +170,7 @@ export function stocked({ model }: Settled, runs: Runs, c: CircuitModel): Rungs 
   if (c.circuit.size === undefined || c.rungs === null || run === undefined) return c.rungs;
   const rungsOf = (ruleSet: RuleSet): SetRungs => ({
     ruleSet,
-    rungs: rungsFor(freed(c.circuit), run, ruleSet, model.system.stock),
+    rungs: rungsFor(freed(c.circuit), run, ruleSet, model.system.stock, c.leastAmps > 0),
   });
   const [first, ...others] = c.rungs.bySet?.map((each) => each.ruleSet) ?? [];
   return lesserRungs(first === undefined ? [rungsOf(c.rungs.ruleSet)] : [rungsOf(first), ...others.map(rungsOf)]);

@@ -5,14 +5,10 @@ import { solarAmps } from "../../size/charging.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
-import type { RuleSetId } from "../rule-set-id.ts";
 import { defineRule } from "../rule.ts";
 import { arraysOf } from "./arrays.ts";
 import { forHours, greatestCurrent } from "./string-formulas.ts";
 import { wireNeeded } from "../wire-needed.ts";
-
-/** Sets under which what flows for hours is carried with a quarter to spare before any correction. */
-const WITH_A_QUARTER: readonly RuleSetId[] = ["us-cabin", "us-rv", "us-small-craft", "iso-small-craft"];
 
 const array = (set: string, wire: string, strings = 3): string => `rules: { DC: ${set} }
 parts:
@@ -103,7 +99,9 @@ export const undersizedArrayConductor = defineRule({
         unit: "A",
         margin: below(amps, design.ampacityA),
       } as const;
-      const table = subject.set !== null && WITH_A_QUARTER.includes(subject.set) ? uncorrected(build, c) : null;
+      // What flows for hours is carried with a quarter to spare before any correction.
+      const withQuarter = c.ruleSet?.solar?.forHours !== undefined || c.ruleSet?.ampacity.continuous != null;
+      const table = withQuarter ? uncorrected(build, c) : null;
       if (amps > design.ampacityA + 1e-9) report.fail(subject, "after", { ...after, trust });
       else if (table === null) report.pass(subject, after);
       else {
