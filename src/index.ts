@@ -101,6 +101,7 @@ export { defaultPaper, drawOneLine, type OneLineOptions } from "./draw/one-line/
 export type { Item, Scene, Shape } from "./draw/scene.ts";
 export { writeSvg, type SvgOptions } from "./draw/write-svg.ts";
 export { bankSharing, constraintIds, settleDesign, studyFaults } from "./size/index.ts";
+export { stateAt, studySwitching, type SwitchingStudy, type SystemSwitching } from "./switching/index.ts";
 export type {
   BankSharing,
   CircuitDesign,

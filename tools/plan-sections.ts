@@ -149,6 +149,27 @@ circuits:
   W3: { path: "B1:− → BN", length: 0.6 m }`,
   },
   {
+    name: "interlocks",
+    holds: "what keeps switches, plugs and sources from standing in positions that must not meet",
+    shape: "map",
+    keys: interlockKeys,
+    more: [
+      "A position is the name of what moves and where it stands: `GEN running`, `INL in`, `TS shore`. A device in the way of a board is named by board and way, `LC:2 on`; its main device `LC:main on`. Whatever is not forbidden here counts as possible.",
+    ],
+    example: `parts:
+  GEN: { kind: generator, rated: 3 kVA, neutral: floating }
+  INL: { kind: shore inlet, rated: 16 A }
+  LC: { kind: panel, ways: { 1: breaker 16 A 2-pole, 2: breaker 16 A 2-pole, 3: breaker 10 A } }
+  heater: { kind: load, running: 4 A }
+systems: { AC: { kind: AC, nominal: 230 V } }
+circuits:
+  W1: { path: INL → LC:1, length: 2 m }
+  W2: { path: GEN → LC:2, length: 8 m }
+  W3: { path: LC:3 → heater, length: 4 m }
+interlocks:
+  slide: { never: [LC:1 on, LC:2 on], kind: slide between two breakers }`,
+  },
+  {
     name: "states",
     holds: "moments: what runs, which sources feed, how full the batteries are",
     shape: "states",
@@ -176,27 +197,6 @@ states:
   { name: "use", holds: "hours or energy a day, by mode", shape: "anything", idle: true },
   { name: "site", holds: "where and in which months", shape: "anything", idle: true },
   { name: "family", holds: "parameters and options of a series of builds", shape: "anything", idle: true },
-  {
-    name: "interlocks",
-    holds: "what keeps switches, plugs and sources from standing in positions that must not meet",
-    shape: "map",
-    keys: interlockKeys,
-    more: [
-      "A position is the name of what moves and where it stands: `GEN running`, `INL in`, `TS shore`. A device in the way of a board is named by board and way, `LC:2 on`; its main device `LC:main on`. Whatever is not forbidden here counts as possible.",
-    ],
-    example: `parts:
-  GEN: { kind: generator, rated: 3 kVA, neutral: floating }
-  INL: { kind: shore inlet, rated: 16 A }
-  LC: { kind: panel, ways: { 1: breaker 16 A 2-pole, 2: breaker 16 A 2-pole, 3: breaker 10 A } }
-  heater: { kind: load, running: 4 A }
-systems: { AC: { kind: AC, nominal: 230 V } }
-circuits:
-  W1: { path: INL → LC:1, length: 2 m }
-  W2: { path: GEN → LC:2, length: 8 m }
-  W3: { path: LC:3 → heater, length: 4 m }
-interlocks:
-  slide: { never: [LC:1 on, LC:2 on], kind: slide between two breakers }`,
-  },
   {
     name: "waivers",
     holds: "findings that stay, with reason and date",

@@ -41,6 +41,18 @@ export interface DeviceFound {
 /** Share of its rating that a device is loaded with for hours: NEC 210.20 for continuous load (read), common practice aboard. */
 export const STEADY_SHARE = 0.8;
 
+/**
+ * Share of its rating that a device at a place is loaded with for hours. A breaker made by IEC 60898 carries its rating for good, and IEC 60364-4-43 433.1 asks no more than
+ * Ib ≤ In of it; what is made for direct current, and American devices by their code, have a fifth to spare.
+ *
+ * @source IEC 60364-4-43 433.1, read
+ * @example
+ * steadyShare({ at: "alternating", by: "IEC" }) //=> 1
+ * steadyShare({ at: "alternating", by: "UL" }) //=> 0.8
+ */
+export const steadyShare = (place: DevicePlace): number =>
+  place.at === "alternating" && place.by === "IEC" ? 1 : STEADY_SHARE;
+
 const IN_A_WAY = {
   // Hydraulic-magnetic ones are made for the volts that thermal ones are not.
   breaker: ["thermal_breaker", "hydraulic_breaker"],
@@ -107,7 +119,7 @@ const remembered = new Map<string, DeviceFound | null>();
 const FAR_TOO_LARGE = 2;
 
 function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): DeviceFound | null {
-  const leastForSteady = need.steadyAmps / STEADY_SHARE;
+  const leastForSteady = need.steadyAmps / steadyShare(place);
   let larger: DeviceFound | null = null;
   for (const id of familiesFor(place)) {
     const family = deviceFamily(id);
@@ -115,8 +127,8 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
     if (most === null || most < need.volts) continue;
     const leastForStart = need.start === null ? null : forStart(id, need.start);
     if (need.start !== null && leastForStart === null) continue;
-    // Rounding in the ninth digit must not ask for the next size of fuse.
-    const least = Math.max(leastForSteady * (1 - 1e-9), leastForStart ?? 0);
+    // Currents come to rest within a millionth: no more than that must not ask for the next size of fuse.
+    const least = Math.max(leastForSteady * (1 - 1e-6), leastForStart ?? 0);
     const told = leastTold(id);
     const rating = family.standardRatings.find(
       (r) => r >= least && r >= told && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),

@@ -2,6 +2,7 @@ export {
   chooseDevice,
   familiesFor,
   STEADY_SHARE,
+  steadyShare,
   type DeviceFound,
   type DeviceNeed,
   type DevicePlace,

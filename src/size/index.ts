@@ -1,3 +1,4 @@
+export { steadyShareOf } from "./alternating-place.ts";
 export { type Case } from "./cases.ts";
 export { bankSharing, type BankSharing, type UnitShare } from "./bank-sharing.ts";
 export { boughtAmps, readBoughtWire, type BoughtMake, type BoughtWire } from "./bought-wire.ts";

@@ -1,3 +1,4 @@
+import { steadyShareOf } from "./alternating-place.ts";
 import { STEADY_SHARE } from "../protect/index.ts";
 import type { Runs } from "../route/index.ts";
 import type { Assumption } from "../system/index.ts";
@@ -37,7 +38,12 @@ export function ownAssumptions({ model, devices }: Settled, runs: Runs): Assumpt
       says: `a device is loaded for hours with ${100 * STEADY_SHARE} % of its rating at most`,
       trust: "practice",
       pin: "fuse",
-      about: idsOf((i) => devices.circuits[i]?.devices.some((d) => d.given === null) === true),
+      about: idsOf((i) => {
+        const c = model.circuits[i];
+        return (
+          c !== undefined && steadyShareOf(c) < 1 && devices.circuits[i]?.devices.some((d) => d.given === null) === true
+        );
+      }),
     },
     {
       id: "charging-drop",

@@ -1,13 +1,7 @@
 import { deviceFamily, deviceResistance, readDeviceFamily, type DeviceFamilyId } from "../device/index.ts";
-import {
-  chooseDevice,
-  findPush,
-  STEADY_SHARE,
-  type DeviceNeed,
-  type DevicePlace,
-  type Push,
-} from "../protect/index.ts";
+import { chooseDevice, findPush, type DeviceNeed, type DevicePlace, type Push } from "../protect/index.ts";
 import type { GivenDevice } from "../system/index.ts";
+import { alternatingPlace, steadyShareOf } from "./alternating-place.ts";
 import type { CircuitCurrents } from "./design-currents.ts";
 import { settingOf } from "./device-setting.ts";
 import { guardEnds, type OpenEnd } from "./guard-ends.ts";
@@ -110,7 +104,7 @@ export function placeDevices(
       rating: keep?.rating ?? found?.rating ?? null,
       family: keep?.family ?? found?.family ?? null,
       ohms: keep?.ohms ?? found?.ohms ?? 0,
-      least: Math.max(need.steadyAmps / STEADY_SHARE, found?.leastForStart ?? 0),
+      least: Math.max(need.steadyAmps / steadyShareOf(d.c), found?.leastForStart ?? 0),
       distance: 0,
     };
     if (made !== undefined && now !== undefined) {
@@ -236,15 +230,6 @@ export function placeDevices(
   };
 }
 
-const BY_IEC: DevicePlace = { at: "alternating", by: "IEC" };
-const BY_UL: DevicePlace = { at: "alternating", by: "UL" };
-
-/** Alternating current is guarded by the breakers that are sold where its rules hold; null: direct current. */
-function alternatingPlace({ supply, ruleSet }: CircuitModel): DevicePlace | null {
-  if (supply?.current !== "AC") return null;
-  return ruleSet?.id.startsWith("us-") === true ? BY_UL : BY_IEC;
-}
-
 const ELSEWHERE: DevicePlace = { at: "elsewhere" };
 const IN_WAYS: Readonly<Record<"fuse" | "breaker", DevicePlace>> = {
   fuse: { at: "way", device: "fuse" },
@@ -277,7 +262,7 @@ function givenDevice(d: Draft, given: GivenDevice, steadyAmps: number): PlacedDe
     rating,
     family,
     ohms: rating === null || family === null ? 0 : deviceResistance(family, rating).hot,
-    least: steadyAmps / STEADY_SHARE,
+    least: steadyAmps / steadyShareOf(d.c),
     distance: given.distance.high,
   };
 }

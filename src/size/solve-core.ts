@@ -34,7 +34,8 @@ interface Matrix {
 
 /** Ties each separate piece of metal to zero; no current flows in it, since what enters a piece leaves it. */
 const TIE_SIEMENS = 1;
-const LEAST_OHMS = 1e-9;
+/** As good as none beside any wire; with less, rounding in the volts of 230 V would show in the sixth digit of a current. */
+const LEAST_OHMS = 1e-6;
 
 /**
  * @param pairs nodes that loads draw between

@@ -16,7 +16,8 @@ import type { Weigher } from "./weigher.ts";
 
 // A tenth of a microvolt is rounding, not a fault.
 const SLACK = 1e-7;
-const LEAST_OHMS = 1e-9;
+/** As good as none beside any wire; with less, rounding in the volts of 230 V would show in the sixth digit of a current. */
+const LEAST_OHMS = 1e-6;
 
 /** Prepares a build for being weighed. */
 export function makeWeigher(model: Model, cases: readonly Case[]): Weigher {

@@ -1,9 +1,8 @@
 import { deviceFamily, interruptRating, judgeStart, leastRatingForStart, START_MARGIN } from "../device/index.ts";
 import { printCitation } from "../explain/index.ts";
-import { STEADY_SHARE } from "../protect/index.ts";
 import { amps, volts } from "../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../ruleset/index.ts";
-import type { DeviceDesign } from "../size/index.ts";
+import { steadyShareOf, type DeviceDesign } from "../size/index.ts";
 import { ampacityAt } from "../size/ladder.ts";
 import type { CircuitModel } from "../size/model.ts";
 import type { PlacedDevice } from "../size/place-devices.ts";
@@ -33,7 +32,7 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   const says: string[] = [];
 
   const steady = work(
-    () => leastForSteady({ amps: steadyA, share: STEADY_SHARE }),
+    () => leastForSteady({ amps: steadyA, share: steadyShareOf(c) }),
     "least rating for the steady current",
   );
   steps.push(...steady.steps);

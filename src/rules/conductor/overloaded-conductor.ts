@@ -63,8 +63,9 @@ export const overloadedConductor = defineRule({
         const wire = c.circuit.size === "unknown" ? wireNeeded(c) : needed("its length", subject);
         report.cannotTell(subject, [wire, ...(open === null ? [] : [open.needs]), ...unknownParts(build, c)]);
       } else if (design.ampacityTrust === "missing") report.cannotTell(subject, [unrated(build, c)]);
-      else if (design.steadyA === null || design.ampacityA === null)
-        report.cannotTell(subject, [needed("its current", subject)]);
+      else if (design.steadyA === null) report.cannotTell(subject, [needed("its current", subject)]);
+      else if (design.ampacityA === null)
+        report.cannotTell(subject, [needed(`what ${design.size.label} carries where it lies`, subject)]);
       else {
         const { rungs, position } = c.model;
         // Some sets let less flow for hours than a device may let through.

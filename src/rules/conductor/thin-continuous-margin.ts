@@ -1,4 +1,5 @@
 import { cite } from "../../explain/index.ts";
+import type { CircuitView } from "../build.ts";
 import { lacksNumbers } from "../lacks-numbers.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -14,7 +15,7 @@ export const thinContinuousMargin = defineRule({
   silent: [
     "rule sets that ask for no margin",
     "circuits whose loads are all intermittent",
-    "alternating-current circuits, which are not studied yet",
+    "conductors at a source of alternating current, which are made for its rating",
     "circuits that carry too much even without the margin: overloaded-conductor judges them",
   ],
   alternating: true,
@@ -53,8 +54,10 @@ export const thinContinuousMargin = defineRule({
         report.notApplicable(subject, "the rule set asks for no margin of what runs for hours");
       else if (circuit.draws.length > 0 && circuit.draws.every((id) => build.part(id)?.part.duty === "intermittent"))
         report.notApplicable(subject, "its loads are intermittent");
+      else if (model.circuit.demand?.origin === "derived")
+        report.notApplicable(subject, "it is made for all that its source gives; what flows for hours is not known");
       else if (design.size === null || design.steadyA === null || design.ampacityA === null || model.rungs === null)
-        report.cannotTell(subject, [needed(design.size === null ? "its wire" : "its current", subject)]);
+        report.cannotTell(subject, [needed(missing(design), subject)]);
       else {
         const rung = build.settled.chosen.rungs[model.position] ?? 0;
         const limit = (model.rungs.steadyAmps[rung] ?? 0) * circuit.parallel;
@@ -68,3 +71,8 @@ export const thinContinuousMargin = defineRule({
     }
   },
 });
+
+function missing({ size, steadyA }: CircuitView["design"]): string {
+  if (size === null) return "its wire";
+  return steadyA === null ? "its current" : `what ${size.label} carries where it lies`;
+}

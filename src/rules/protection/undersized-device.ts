@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { STEADY_SHARE } from "../../protect/index.ts";
+import { steadyShareOf } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { alternatorsOf } from "../charging/alternators.ts";
 import { hasUnknowns, unknownAmps } from "../conductor/volts-on-the-way.ts";
@@ -12,8 +12,8 @@ import type { GuardedCircuit } from "./guards.ts";
 import { whyNotAsked } from "./not-asked.ts";
 import { tightest } from "./tightest.ts";
 
-/** Amps that are rounding, not load. */
-const SLACK = 1e-6;
+/** Share of a current that is rounding, not load: currents come to rest within a millionth. */
+const ROUNDING = 1e-6;
 
 export const undersizedDevice = defineRule({
   id: "protection/undersized-device",
@@ -21,11 +21,10 @@ export const undersizedDevice = defineRule({
   severity: "must",
   danger: "a fuse that is worked too hard ages and opens at night",
   why: `The design current of a circuit, the greatest that flows for long in any state, may not exceed the rating of its smallest device; what may
-    flow for hours no more than 80 % of it. A load whose maker calls its duty intermittent may use the whole rating;
+    flow for hours no more than 80 % of it. A breaker of alternating current under rule sets of the IEC carries its rating for good, and may be loaded with all of it. A load whose maker calls its duty intermittent may use the whole rating;
     an alternator gives its rated output cold, and for hours what it gives hot. A device larger than its
     load needs is no fault as long as its conductor may have it.`,
   silent: [
-    "alternating-current circuits, which are not studied yet",
     "circuits without a device of their own",
     "feeders of panels and bars: protection/overdrawn-feeder",
     "the main cable of a starter",
@@ -33,6 +32,7 @@ export const undersizedDevice = defineRule({
   alternating: true,
   sources: [
     { cite: cite("nfpa-70-2023", "210.20, 215.3", "read"), sets: ["us-cabin", "us-rv"] },
+    { cite: cite("iec-60364-4-43", "433.1", "read"), sets: ["iec-cabin", "iec-caravan"] },
     { cite: cite("trade-practice", "80 % of a rating for hours", "practice") },
   ],
   messages: {
@@ -118,18 +118,18 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
     return;
   }
   const { low, high } = tightest(c.guards);
-  const share = mayUseAll(build, c.view) ? 1 : STEADY_SHARE;
+  const share = mayUseAll(build, c.view) ? 1 : steadyShareOf(c.model);
   const lasting = Math.min(steady, hotAmps(build, c.view));
-  if (steady > high + SLACK) {
+  if (steady > high * (1 + ROUNDING)) {
     report.fail(subject, "over", said(high));
     return;
   }
   const needs = c.guards.some((g) => g.rating === null) ? [needed("the rating of its device", subject)] : [];
   if (hasUnknowns(build)) needs.push(...partsOf(build, c.view).flatMap((p) => unknownAmps(build, p) ?? []));
   if (needs.length > 0) report.cannotTell(subject, needs);
-  else if (lasting <= share * low + SLACK && steady <= low + SLACK) {
+  else if (lasting <= share * low * (1 + ROUNDING) && steady <= low * (1 + ROUNDING)) {
     report.pass(subject, said(share * low, lasting));
-  } else if (lasting <= share * high + SLACK) {
+  } else if (lasting <= share * high * (1 + ROUNDING)) {
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else {
     const binds = subject.set === "us-cabin" || subject.set === "us-rv";
