@@ -86,6 +86,13 @@ export const cureMoves = {
   "earth-join": "join neutral and earth at the source",
   "open-join": "open the join that is one too many",
   "never-both": "fit an interlock",
+  "move-neutral": "take a transfer switch that moves the neutral too",
+  "main-guard": "take a main device of 30 mA",
+  "outlet-guard": "take one with a residual device of 30 mA in it",
+  "class-a-outlet": "take an outlet with a residual device of 5 mA",
+  "protective-core": "lay a protective conductor with it",
+  "polarity-indicator": "fit a polarity indicator",
+  "hold-breaker": "hold the breaker by a fastener",
   "break-first": "take a transfer switch that breaks before it makes",
   "name-rule-set": "name a rule set",
 } as const;

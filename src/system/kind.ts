@@ -52,6 +52,8 @@ export interface Traits {
   readonly coil?: true;
   /** Cranks an engine. */
   readonly cranks?: true;
+  /** Something is plugged into it. */
+  readonly outlet?: true;
   /** Guards the conductors behind it. */
   readonly guards?: "fuse" | "breaker";
 }

@@ -37,4 +37,23 @@ export const curedAlternating: readonly Cured[] = [
   of("break-first", "ac/overlapping-transfer", "a switch that makes before it breaks", [
     "TS: break before make no ⇒ break before make yes",
   ]),
+  of("move-neutral", "ac/unswitched-neutral", "one pole between two sources with a join each", [
+    "TS: poles 1 ⇒ poles 2",
+  ]),
+  of("main-guard", "ac/missing-residual-device", "none", [
+    "CU: main residual device not stated ⇒ main residual device 30 mA",
+  ]),
+  of("outlet-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
+    "sockets: residual device not stated ⇒ residual device 30 mA",
+  ]),
+  of("class-a-outlet", "ac/unguarded-outlet", "a bare outlet in the bath", [
+    "sockets: residual device not stated ⇒ residual device 5 mA",
+  ]),
+  of("protective-core", "ac/missing-protective-conductor", "two cores to class I", [
+    "W25: CU:2 → heater, cores L, N ⇒ CU:2 → heater, cores not stated",
+  ]),
+  of("polarity-indicator", "ac/missing-polarity-guard", "single poles and no indicator", [
+    "INL: polarity indicator not stated ⇒ polarity indicator yes",
+  ]),
+  of("hold-breaker", "ac/loose-back-fed-breaker", "not held", ["CU: back-fed held no ⇒ back-fed held yes"]),
 ];

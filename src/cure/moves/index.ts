@@ -23,7 +23,19 @@ import { nameRuleSet } from "./name-rule-set.ts";
 import { nextSize } from "./next-size.ts";
 import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
-import { breakFirst, earthJoin, neverBoth, openJoin } from "./neutral-and-earth.ts";
+import {
+  breakFirst,
+  classAOutlet,
+  earthJoin,
+  holdBreaker,
+  mainGuard,
+  moveNeutral,
+  neverBoth,
+  openJoin,
+  outletGuard,
+  polarityIndicator,
+  protectiveCore,
+} from "./neutral-and-earth.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
 import {
@@ -160,5 +172,12 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "open-join": openJoin,
   "never-both": neverBoth,
   "break-first": breakFirst,
+  "move-neutral": moveNeutral,
+  "main-guard": mainGuard,
+  "outlet-guard": outletGuard,
+  "class-a-outlet": classAOutlet,
+  "protective-core": protectiveCore,
+  "polarity-indicator": polarityIndicator,
+  "hold-breaker": holdBreaker,
   "name-rule-set": nameRuleSet,
 };

@@ -64,3 +64,35 @@ export const neverBoth: Move = ({ document, part, build }) => {
     { edits: [put(document, ["interlocks", name], { entries: [["never", never]] })] },
   ]);
 };
+
+/** A fact of the part, as it is once it is fitted. */
+const fitted =
+  (key: string, value: string): Move =>
+  ({ document, part }) =>
+    part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, key], value)] }]];
+
+export const outletGuard = fitted("residual device", "30 mA");
+export const classAOutlet = fitted("residual device", "5 mA");
+export const polarityIndicator = fitted("polarity indicator", "yes");
+export const holdBreaker = fitted("back-fed held", "yes");
+
+/** A transfer switch of as many poles as there are lines, and one for neutral. */
+export const moveNeutral: Move = ({ document, part, build }) => {
+  const cores = build.system.supplies.find((s) => s.id === part?.part.supply)?.cores ?? ["L", "N"];
+  const poles = cores.filter((fn) => fn !== "PE").length;
+  return part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, "poles"], String(poles))] }]];
+};
+
+/** The main of each board that has one written as a record opens on 30 mA. */
+export const mainGuard: Move = ({ document, build }) =>
+  build.parts.flatMap(({ id }) =>
+    namesIn(document, ["parts", id, "main"]).length === 0
+      ? []
+      : [[{ edits: [put(document, ["parts", id, "main", "residual device"], "30 mA")] }]],
+  );
+
+/** The circuit gets its protective core again: all that its supply has. */
+export const protectiveCore: Move = ({ document, circuits }) => {
+  const edits = circuits.flatMap((c) => takeOff(document, ["circuits", c.id, "cores"]));
+  return edits.length === 0 ? [] : [[{ edits }]];
+};

@@ -89,11 +89,23 @@ const ZONE_WORDS = [
   "insulated",
   "moving",
   "inaccessible",
+  "bath",
+  "galley",
+  "laundry",
 ] as const;
 
 export const zoneKeys = {
   kind: {
-    value: listOf(word(ZONE_WORDS, { "engine space": "engine", "LPG vapour": "gas vapour", damp: "wet" })),
+    value: listOf(
+      word(ZONE_WORDS, {
+        "engine space": "engine",
+        "LPG vapour": "gas vapour",
+        damp: "wet",
+        head: "bath",
+        kitchen: "galley",
+        deck: "outside",
+      }),
+    ),
     doc: "What it is like there.",
   },
   ambient: { value: quantity("temperature"), doc: "Air temperature there." },

@@ -1,15 +1,37 @@
 import type { Rule } from "../rule.ts";
 import { doubledNeutralEarthJoin } from "./doubled-neutral-earth-join.ts";
+import { liveInletPins } from "./live-inlet-pins.ts";
+import { looseBackFedBreaker } from "./loose-back-fed-breaker.ts";
+import { missingMainSwitch } from "./missing-main-switch.ts";
 import { missingNeutralEarthJoin } from "./missing-neutral-earth-join.ts";
+import { missingPolarityGuard } from "./missing-polarity-guard.ts";
+import { missingProtectiveConductor } from "./missing-protective-conductor.ts";
+import { missingResidualDevice } from "./missing-residual-device.ts";
+import { multiwireCircuitOnOnePhase } from "./multiwire-circuit-on-one-phase.ts";
 import { alternatingNumericRules } from "./numeric.ts";
 import { overlappingTransfer } from "./overlapping-transfer.ts";
 import { parallelSources } from "./parallel-sources.ts";
+import { residualDeviceSkippedByASource } from "./residual-device-skipped-by-a-source.ts";
+import { sharedNeutralBehindTwoGuards } from "./shared-neutral-behind-two-guards.ts";
+import { unguardedOutlet } from "./unguarded-outlet.ts";
+import { unswitchedNeutral } from "./unswitched-neutral.ts";
 
 /** Alternating current: what may meet, where neutral and earth are joined, what guards people. */
 export const acRules: readonly Rule[] = [
   parallelSources,
   overlappingTransfer,
+  liveInletPins,
+  missingProtectiveConductor,
   missingNeutralEarthJoin,
   doubledNeutralEarthJoin,
+  unswitchedNeutral,
+  missingResidualDevice,
+  residualDeviceSkippedByASource,
+  sharedNeutralBehindTwoGuards,
+  unguardedOutlet,
+  missingMainSwitch,
+  missingPolarityGuard,
+  multiwireCircuitOnOnePhase,
+  looseBackFedBreaker,
   ...alternatingNumericRules,
 ];

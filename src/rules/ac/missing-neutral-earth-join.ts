@@ -1,6 +1,7 @@
 import { cite } from "../../explain/index.ts";
 import type { Island, TakerState } from "../../switching/index.ts";
 import type { Build } from "../build.ts";
+import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { nameSome } from "../battery/name-some.ts";
@@ -124,7 +125,7 @@ function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
 }
 
 /** What is asked of a part that may or may not join neutral and earth. */
-export const unsureOf = (build: Build, part: string) =>
+export const unsureOf = (build: Build, part: string): Needed =>
   needed(`when ${part} joins neutral and earth`, alternatingPart(build, part));
 
 function exemption(build: Build, island: Island, fed: readonly TakerState[]): string | null {

@@ -1,3 +1,4 @@
+import { chargerOnItsOwnInverter } from "./charger-on-its-own-inverter.ts";
 import type { Rule } from "../rule.ts";
 import { coldStringOvervoltage } from "./cold-string-overvoltage.ts";
 import { crossMatedConnector } from "./cross-mated-connector.ts";
@@ -33,4 +34,5 @@ export const chargingRules: readonly Rule[] = [
   missingTemperatureSensor,
   starvedConverter,
   drainedStartBattery,
+  chargerOnItsOwnInverter,
 ];

@@ -149,6 +149,7 @@ const load = (
       load: true,
       dropUse,
       ...(facts.motor === undefined ? {} : { motor: true as const }),
+      ...(name === "outlet" ? { outlet: true as const } : {}),
       ...(name === "starter" ? { cranks: true as const } : {}),
     }),
     ports: () => [{ name: "", current: "either", shape: "pair" }],

@@ -88,6 +88,10 @@ const panelFacts = {
   },
   ...reach,
   "neutral–earth join": { value: word(["always", "never"]), doc: "Whether it joins neutral and earth." },
+  "back-fed held": {
+    value: yesNo(),
+    doc: "`yes`: a fastener holds each plug-on breaker through which it is fed.",
+  },
   "polarity indicator": {
     value: yesNo(),
     doc: "`yes`: it shows when line and neutral are exchanged in what feeds it.",

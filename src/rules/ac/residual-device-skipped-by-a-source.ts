@@ -1,0 +1,65 @@
+import { cite } from "../../explain/index.ts";
+import { nameSome } from "../battery/name-some.ts";
+import { defineRule } from "../rule.ts";
+import { oneSource, shoreAndInverter } from "./example-plans.ts";
+import { isFed, sourcesOf, takersOf } from "./fed.ts";
+import { guardsOf, isGuarded, THIRTY } from "./guarded.ts";
+import { alternatingPart, statesOf } from "./switching-of.ts";
+import { alternates, tellStates, verdictOn } from "./tell-states.ts";
+
+export const residualDeviceSkippedByASource = defineRule({
+  id: "ac/residual-device-skipped-by-a-source",
+  title: "Residual device skipped by a source",
+  severity: "must",
+  danger: "the same outlet that is guarded ashore kills on the inverter, and nobody expects it",
+  why: `What lies behind a residual device of at most 30 mA with one source has to lie behind one with every source that can feed it, and behind one that sees leakage there: its neutral through it, the join of neutral and
+    earth ahead of it.`,
+  silent: [
+    "what no residual device guards with any source: missing-residual-device tells it",
+    "what one source feeds alone",
+  ],
+  sources: [
+    { cite: cite("nfpa-70-2023", "551.4", "memory"), sets: ["us-rv"] },
+    { cite: cite("trade-practice", "a residual device on the way of each source", "practice") },
+  ],
+  messages: {
+    skipped:
+      "with {state}, no residual device that works lies on the way from {sources} to {place}; the way there: {steps}",
+  },
+  cures: ["outlet-guard"],
+  examples: {
+    good: [
+      { says: "one on the way of each source", plan: shoreAndInverter() },
+      { says: "none at all", plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A" } }) },
+    ],
+    bad: [
+      {
+        says: "guarded on shore power, bare on the inverter",
+        plan: shoreAndInverter({ circuits: { W22: "path: INV:out → TS:inverter, length: 1 m" } }),
+        fails: "skipped",
+        about: "parts.sockets",
+      },
+    ],
+  },
+  judge(build, report) {
+    if (!alternates(build, report)) return;
+    const guards = guardsOf(build);
+    const sources = sourcesOf(build);
+    for (const [id, taker] of takersOf(build)) {
+      const verdict = verdictOn<"skipped">(alternatingPart(build, taker.part));
+      let some = false;
+      for (const state of statesOf(build)) {
+        const at = state.takers.find((t) => t.taker === id);
+        if (at === undefined || !isFed(at, taker)) continue;
+        if (isGuarded(at, guards, THIRTY) !== false) some = true;
+        else {
+          const words = { sources: nameSome(at.sources.map((s) => sources.get(s)?.part ?? s)) };
+          verdict.faults.push({ message: "skipped", state, said: { words } });
+        }
+      }
+      // Without one that works with any source none is skipped.
+      const told = some ? verdict : { ...verdict, faults: [], exempt: "no residual device guards it with any source" };
+      tellStates(build, report, [told]);
+    }
+  },
+});
