@@ -10,10 +10,9 @@ export const liveInletPins = defineRule({
   id: "ac/live-inlet-pins",
   title: "Live inlet pins",
   severity: "must",
-  danger:
-    "a child touches the pins of an inlet, or somebody works on a generator that stands still, and mains is on them",
-  why: `With the plug out, or the engine stopped, nothing aboard may feed back to where that source comes in. Every state that the switches can be set to is looked at, for each inlet and each generator that gives nothing.`,
-  silent: ["builds with no source that enters by a plug or an engine"],
+  danger: "a child touches the pins of an inlet, and mains is on them",
+  why: `With the plug out nothing aboard may feed back to the inlet. Every state that the switches can be set to is looked at, for each inlet that gives nothing.`,
+  silent: ["builds without an inlet"],
   sources: [
     { cite: cite("nfpa-70-2023", "551", "memory"), sets: ["us-cabin", "us-rv"] },
     { cite: cite("trade-practice", "dead pins with the plug out", "practice") },
@@ -45,8 +44,8 @@ export const liveInletPins = defineRule({
     const sources = sourcesOf(build);
     const verdicts = new Map<string, StateVerdict<"live">>();
     for (const { part, kind } of sources.values())
-      if (kind === "shore" || kind === "generator") verdicts.set(part, verdictOn(alternatingPart(build, part)));
-    if (verdicts.size === 0) report.notApplicable(build.whole, "no source enters by a plug or an engine");
+      if (kind === "shore") verdicts.set(part, verdictOn(alternatingPart(build, part)));
+    if (verdicts.size === 0) report.notApplicable(build.whole, "no source enters by a plug");
     for (const state of statesOf(build))
       for (const { source, from } of state.livePins) {
         const words = { from: nameSome(from.map((id) => sources.get(id)?.part ?? id)) };

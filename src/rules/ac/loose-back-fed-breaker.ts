@@ -19,11 +19,11 @@ const backFed = (held: string, to = "CU:2"): string =>
 export const looseBackFedBreaker = defineRule({
   id: "ac/loose-back-fed-breaker",
   title: "Loose back-fed breaker",
-  severity: { otherwise: "should", sets: { "us-cabin": "must" } },
+  severity: "must",
   danger: "it comes off its bar in somebody's hand and its clips are live",
   why: `A breaker that is plugged onto the bars of a board, and through which the board is fed, is held by a fastener that takes more than a pull to undo. Which breakers feed a board follows from the circuits: those
     that end at a way.`,
-  silent: ["boards that are fed by their feed terminals alone", "iec sets, whose breakers are screwed on"],
+  silent: ["boards that are fed by their feed terminals alone", "sets other than us-cabin"],
   sources: [
     { cite: cite("nfpa-70-2023", "408.36(D), 710.15(E)", "read"), sets: ["us-cabin"] },
     { cite: cite("trade-practice", "a fastener on each back-fed breaker", "practice") },
@@ -52,7 +52,7 @@ export const looseBackFedBreaker = defineRule({
         ({ circuit: c }) => c.to.part === view.id && c.conductors.some((w) => w.fn.startsWith("L") && ways.has(w.to)),
       );
       const held = saysYes(factsOf(view), "back-fed held");
-      if (subject.set?.startsWith("us-") !== true) report.notApplicable(subject, "its rule set does not ask for it");
+      if (subject.set !== "us-cabin") report.notApplicable(subject, "its rule set does not ask for it");
       else if (feeding === undefined) report.notApplicable(subject, "no breaker feeds it");
       else if (held === true) report.pass(subject);
       else if (held === false) report.fail(subject, "loose", { words: { circuit: feeding.subject.name } });

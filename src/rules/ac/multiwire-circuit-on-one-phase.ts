@@ -1,5 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { needed } from "../report.ts";
+import type { Build, Subject } from "../build.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
@@ -34,7 +35,7 @@ export const multiwireCircuitOnOnePhase = defineRule({
     { cite: cite("trade-practice", "no shared neutral on one phase", "practice") },
   ],
   messages: {
-    same: "with {state}, both lines of {place} are of one phase, and share its neutral; the way there: {steps}",
+    same: "with {state}, both lines of {place} are of one phase and share its neutral; the way there: {steps}",
   },
   cures: [],
   examples: {
@@ -43,15 +44,15 @@ export const multiwireCircuitOnOnePhase = defineRule({
       { says: "one line", plan: split(", lines: in phase", "L1, N, PE") },
     ],
     bad: [
-      { says: "both lines of one phase", plan: split(", lines: in phase"), fails: "same", about: "parts.sockets" },
-      { says: "nobody knows", plan: split(", lines: unknown"), fails: "cannot tell", about: "parts.sockets" },
+      { says: "both lines of one phase", plan: split(", lines: in phase"), fails: "same", about: "circuits.W23" },
+      { says: "nobody knows", plan: split(", lines: unknown"), fails: "cannot tell", about: "circuits.W23" },
     ],
   },
   judge(build, report) {
     if (!alternates(build, report)) return;
     const sources = sourcesOf(build);
     for (const [id, taker] of takersOf(build)) {
-      const verdict = verdictOn<"same">(alternatingPart(build, taker.part));
+      const verdict = verdictOn<"same">(feedingCircuit(build, taker.part));
       if (taker.lines.length !== 2 || taker.neutral === null) verdict.exempt = "it has no neutral that two lines share";
       for (const state of verdict.exempt === null ? statesOf(build) : []) {
         const at = state.takers.find((t) => t.taker === id);
@@ -70,3 +71,8 @@ export const multiwireCircuitOnOnePhase = defineRule({
     }
   },
 });
+
+/** The circuit whose neutral is shared; the part itself where none ends there. */
+const feedingCircuit = (build: Build, part: string): Subject =>
+  build.circuits.find((c) => c.circuit.current === "AC" && c.circuit.to.part === part)?.subject ??
+  alternatingPart(build, part);

@@ -57,8 +57,14 @@ export const residualDeviceSkippedByASource = defineRule({
           verdict.faults.push({ message: "skipped", state, said: { words } });
         }
       }
+      const { set } = verdict.subject;
+      const isOutlet = build.part(taker.part)?.part.traits.outlet === true;
+      // Where a set asks by place, what is wired fast needs none.
+      if (set?.startsWith("us-") === true && set !== "us-small-craft" && !isOutlet) some = false;
       // Without one that works with any source none is skipped.
-      const told = some ? verdict : { ...verdict, faults: [], exempt: "no residual device guards it with any source" };
+      const told = some
+        ? verdict
+        : { ...verdict, faults: [], exempt: "no residual device has to guard it, or none does with any source" };
       tellStates(build, report, [told]);
     }
   },

@@ -5,7 +5,7 @@ import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { factsOf, saysCount } from "../stated.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
-import { sourcesOf } from "./fed.ts";
+import { fedBy, sourcesOf, takersOf } from "./fed.ts";
 import { alternatingPart, statesOf, switchingOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -58,6 +58,7 @@ export const unswitchedNeutral = defineRule({
   },
   judge(build, report) {
     if (!alternates(build, report)) return;
+    const takers = takersOf(build);
     const { terminals } = switchingOf(build);
     const ofSource = new Set([...sourcesOf(build).values()].map((s) => s.part));
     const verdicts = transfersOf(build).map(({ part, neutral, moved }) => {
@@ -69,7 +70,7 @@ export const unswitchedNeutral = defineRule({
       const node = moved ? -1 : terminals.findIndex((t) => t.includes(neutral));
       for (const state of node < 0 ? [] : statesOf(build)) {
         for (const island of state.islands) {
-          if (!island.neutralNodes.includes(node)) continue;
+          if (!island.neutralNodes.includes(node) || fedBy(state, island, takers).length === 0) continue;
           const owners = new Set(island.joins.flatMap((j) => (ofSource.has(j.part) && j.certain ? [j.part] : [])));
           if (owners.size < 2) continue;
           const words = { sources: nameSome([...owners]) };
