@@ -48,7 +48,7 @@ test("from the list to the state that fails: the generator's floating neutral is
   const page = await harness.open({ size: "phone" });
   await openExample(page, "hut");
   await goTo(page, /States/);
-  await page.getByRole("button", { name: /^danger GEN feeds everything 2 actions/ }).click();
+  await page.getByRole("button", { name: /^danger GEN feeds INV 1 action/ }).click();
   await head(page).getByText("No join on GEN").waitFor();
   await page.getByText(/A fault to a case trips nothing and the case stays live/).waitFor();
   await expect.poll(() => page.locator(".states-svg svg").count()).toBe(1);

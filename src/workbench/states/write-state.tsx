@@ -55,7 +55,9 @@ export function WriteState({ bench, written }: { readonly bench: Bench; readonly
         Write the state
       </button>
       {written.unsaid.length === 0 ? null : (
-        <p class="dim">A state of a plan has no words for {listed(written.unsaid)}: in it they stand closed.</p>
+        <p class="dim">
+          A state of a plan has no words for {listed(written.unsaid)}: it leaves them as they usually stand.
+        </p>
       )}
       {says === null ? null : <p role="status">{says}</p>}
     </form>
