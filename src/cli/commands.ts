@@ -167,7 +167,7 @@ export const commands: readonly Command[] = [
     takes: [1, 1],
     taking: "one plan",
     about: [
-      "Writes the one-line drawing (one-line.svg, one-line.pdf), report.html with everything on one page, design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
+      "Writes the one-line drawing (one-line.svg, one-line.pdf), the states of the alternating side (states.svg, states.pdf), report.html with everything on one page, design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
     ],
     options: [
       { name: "out", short: "o", value: "DIR", says: "folder to write into" },

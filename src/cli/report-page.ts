@@ -6,6 +6,7 @@ import { writeSvg } from "../draw/write-svg.ts";
 import type { Finding } from "../rules/index.ts";
 import type { CircuitDesign } from "../size/index.ts";
 import { missingSays } from "../system/index.ts";
+import { list, table } from "./html-blocks.ts";
 import { escapeHtml, tag } from "./html.ts";
 import { curveScenes } from "./curve-scenes.ts";
 import { faultSchedule, faultScheduleColumns } from "./fault-schedule.ts";
@@ -13,6 +14,7 @@ import { cautions } from "./print-basis.ts";
 import { clauseOf, printJudged, waiverOf } from "./print-findings.ts";
 import { scheduleColumns } from "./print-schedule.ts";
 import { loadsOf, voltsIn } from "./print-states.ts";
+import { statesSection } from "./states-section.ts";
 
 /**
  * One page for a browser that has no network: the drawing, what the rules say, the schedule, volts by state, what was assumed and what is
@@ -48,7 +50,7 @@ export function reportPage(
     tag("h1", `${title}${revision}`),
     tag("p", `${file}: ${printJudged(judgement.tally)}`),
     "</header>",
-    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#faults">Faults</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
+    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#faults">Faults</a><a href="#positions">States</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
     "<main>",
     ...cautions.map((text) => tag("p", text, "caution")),
     '<section id="findings"><h2>Findings</h2>',
@@ -85,6 +87,7 @@ export function reportPage(
     ),
     "</section>",
     ...faultsSection(compiled),
+    ...statesSection(compiled),
     '<section id="states"><h2>Volts at the loads, state by state</h2>',
     table(
       ["load", "wire", ...design.states.map((s) => s.id)],
@@ -147,9 +150,6 @@ const fontFaces = ({ regular, semibold }: { readonly regular: string; readonly s
     .map(([weight, url]) => `@font-face{font-family:"IBM Plex Sans";font-weight:${weight};src:url("${url}")}`)
     .join("");
 
-const list = (items: readonly string[]): string =>
-  items.length === 0 ? tag("p", "Nothing.") : `<ul>${items.map((text) => tag("li", text)).join("")}</ul>`;
-
 function placesIn(text: string): (f: Finding) => string {
   const starts = lineStartsOf(text);
   return ({ at }) => {
@@ -188,23 +188,6 @@ function findingBlock(f: Finding, placeOf: (f: Finding) => string): string {
     tag("p", [f.rule, clause, placeOf(f)].filter((x) => x !== "").join(" · "), "small"),
     ...(f.waived === null ? [] : [tag("p", `Waiver: ${waiverOf(f.waived)}`)]),
     "</article>",
-  ].join("");
-}
-
-interface Cell {
-  readonly text: readonly string[];
-  readonly isNumber: boolean;
-}
-
-function table(head: readonly string[], rows: readonly (readonly Cell[])[]): string {
-  const cell = ({ text, isNumber }: Cell): string =>
-    `<td${isNumber ? ' class="n"' : ""}>${text.map(escapeHtml).join("<br>")}</td>`;
-  return [
-    '<div class="wide"><table><thead><tr>',
-    ...head.map((h) => tag("th", h)),
-    "</tr></thead><tbody>",
-    ...rows.map((row) => `<tr>${row.map(cell).join("")}</tr>`),
-    "</tbody></table></div>",
   ].join("");
 }
 

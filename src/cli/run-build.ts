@@ -9,6 +9,7 @@ import { compileFile, judgedCodeOf } from "./compile-file.ts";
 import { printFindings, printJudged } from "./print-findings.ts";
 import { reportPage } from "./report-page.ts";
 import { harmless, plain } from "./terminal.ts";
+import { stateFiles } from "./state-sheets.ts";
 import { version } from "./version.ts";
 import { writeFiles, type OutFile } from "./write-files.ts";
 
@@ -61,6 +62,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
       text: reportPage(file, compiled, scenes, font),
     },
     ...(await sheetFiles(compiled, scenes, font)),
+    ...(await stateFiles(compiled, font, named)),
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
     {
       name: "diagnostics.txt",

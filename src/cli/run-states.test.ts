@@ -49,3 +49,13 @@ test("what is not there is answered with what is", async () => {
   assert.match(wrong.err, /`TS` has no position `sideways`\nhint: it has off, shore, inverter/);
   assert.match((await states("sloop", { set: "XX in" })).err, /`XX in` names nothing that moves/);
 });
+
+test("a drawing goes with neither JSON nor one position, and paper goes with a drawing", async () => {
+  assert.match((await states("hut", { draw: "x.svg", json: true })).err, /a drawing shows every state/);
+  assert.match((await states("hut", { paper: "A4" })).err, /only a drawing has paper/);
+  assert.match((await states("hut", { draw: "x.svg", paper: "A5" })).err, /there is no paper `A5`/);
+  assert.match(
+    (await states("hut", { draw: "x.svg", sheet: "9" })).err,
+    /there is no sheet `9`\nhint: the drawing has 1 sheet/,
+  );
+});

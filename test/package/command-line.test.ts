@@ -254,6 +254,9 @@ test("a build writes its files whole, says so, and writes nowhere else", () => {
     "report.html",
     "schedule.csv",
     "schedule.txt",
+    "states-2.svg",
+    "states.pdf",
+    "states.svg",
     "voltages.csv",
   ];
   assert.deepEqual(readdirSync(out).sort(), names);

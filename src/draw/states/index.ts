@@ -9,3 +9,4 @@ export {
   type ToldState,
   type ToldStates,
 } from "./tell-states.ts";
+export { drawStates, type StatesOn } from "./draw-states.ts";
