@@ -1,7 +1,7 @@
 import type { Compiled } from "../compile.ts";
-import { dangersOf, moverName, namesOf, sayStep, type StateDanger } from "../draw/states/index.ts";
+import { dangersOf, moverName, namesOf, type StateDanger } from "../draw/states/index.ts";
 import { everyAlternatingLoad, studyAlternatingAt } from "../size/study-alternating.ts";
-import { stateAt, type SystemSwitching } from "../switching/index.ts";
+import { saySteps, stateAt, type SystemSwitching } from "../switching/index.ts";
 
 /** One position of everything that moves, with volts and currents. */
 export interface PositionOnPaper {
@@ -90,7 +90,7 @@ export function positionOnPaper(
   const takers = new Map(state.takers.map((t) => [t.taker, t]));
   return {
     stands: Object.entries(state.positions).map(([mover, position]) => ({ mover: moverName(mover), position })),
-    follows: state.follows.map(sayStep),
+    follows: state.follows.map((step) => saySteps([step])),
     forbiddenBy: state.forbiddenBy,
     gives: state.gives.map(sourceName),
     joins: state.islands.map(({ sources, joinsLow, joinsHigh, joins }) => ({

@@ -104,7 +104,7 @@ function printStateTable(
     { head: "no", cell: (s) => String(s.number), align: "number" },
     {
       head: "what is done",
-      cell: (s) => wrap(s.steps.length === 0 ? "everything off" : s.steps.join(", "), doing),
+      cell: (s) => wrap(s.way, doing),
     },
     { head: "gives", cell: (s) => (s.gives.length === 0 ? NOTHING : wrap(s.gives.join(" and "), 12)) },
     { head: "feeds", cell: (s) => lines(feedsSay(s), feeding) },

@@ -49,7 +49,7 @@ function rowOf(state: ToldState, dangers: readonly NumberedDanger[]): Cell[] {
   const own = dangers.filter((d) => d.states.includes(state.number)).map((d) => String(d.number));
   return [
     cell([String(state.number)], true),
-    cell(state.steps.length === 0 ? ["everything off"] : state.steps),
+    cell(state.steps.length === 0 ? [state.way] : state.steps),
     cell(state.gives),
     cell(feedsSay(state)),
     cell(state.joins.map(joinsSay)),

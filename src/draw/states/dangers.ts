@@ -1,5 +1,5 @@
 import type { StateFacts, SwitchingGroup } from "../../switching/index.ts";
-import type { ThingNames } from "./say-step.ts";
+import type { ThingNames } from "./thing-names.ts";
 
 /**
  * Something of a state that wants an eye: must and should as a rule would weigh it at least, unknown where a fact is missing, note where it is no fault by

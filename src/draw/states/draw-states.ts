@@ -56,7 +56,7 @@ function captionOf(state: ToldState, width: number): Written[] {
     capMm: HEAD_CAP,
     ...(worst === "must" ? { mark: marks[worst], indent: MARK_MM + 1.2 } : {}),
   });
-  write(state.steps.length === 0 ? "everything off" : state.steps.join(", "));
+  write(state.way);
   for (const { sources, hasNeutral, high, places } of state.joins) {
     if (!hasNeutral) continue;
     const at = places.map(({ join, where, certain }) => {

@@ -1,6 +1,6 @@
 /** The states of an alternating side: told in words, and drawn. */
 export { dangersOf, type StateDanger } from "./dangers.ts";
-export { moverName, namesOf, sayStep, sayWay, type ThingNames } from "./say-step.ts";
+export { moverName, namesOf, type ThingNames } from "./thing-names.ts";
 export {
   sayPositions,
   tellStates,

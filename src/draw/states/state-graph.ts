@@ -1,5 +1,5 @@
 import type { PositionSet, SystemSwitching } from "../../switching/index.ts";
-import { moverName, namesOf } from "./say-step.ts";
+import { moverName, namesOf } from "./thing-names.ts";
 
 /** A piece of metal of the alternating side, all its lines as one, with contacts that only single loads hang on taken as closed. */
 export interface Joint {

@@ -1,12 +1,24 @@
 import type { Finding } from "../../rules/index.ts";
-import type { SwitchingGroup, SwitchingStudy, SystemSwitching, Transient } from "../../switching/index.ts";
+import {
+  saySteps,
+  sayState,
+  type SwitchingGroup,
+  type SwitchingProblem,
+  type SwitchingStudy,
+  type SystemSwitching,
+  type Transient,
+} from "../../switching/index.ts";
 import { byGrade, dangersOfGroup, type StateDanger } from "./dangers.ts";
-import { moverName, namesOf, sayStep, sayWay, type ThingNames } from "./say-step.ts";
+import { moverName, namesOf, type ThingNames } from "./thing-names.ts";
 
 /** A state as people are told of it. */
 export interface ToldState {
   /** Place in the list, from 1. */
   readonly number: number;
+  /** As findings call it, such as `INL in, TS at shore`; states that differ elsewhere share a name. */
+  readonly name: string;
+  /** The steps as one phrase. */
+  readonly way: string;
   /** What is done to get there from everything off, and what follows by itself, in order. */
   readonly steps: readonly string[];
   /** Fewest actions. */
@@ -88,7 +100,7 @@ export function tellStates(
   const names = namesOf(problem);
   const { groups, reach, transients, movers, leaves, idle, unclear } = study;
   return {
-    states: groups.map((group) => tellGroup(group, names, findings)),
+    states: groups.map((group) => tellGroup(group, problem, foundIn(group, study, problem, findings))),
     moments: transients.map((t) => tellMoment(t, names)),
     combinations: reach.combinations,
     reached: reach.reached,
@@ -123,16 +135,33 @@ function untoldOf({ tooLarge, startForbiddenBy }: SwitchingStudy): string | null
   return `everything off, from where all ways begin, is forbidden by ${startForbiddenBy.join(", ")}`;
 }
 
-function tellGroup(group: SwitchingGroup, names: ThingNames, findings: readonly Finding[]): ToldState {
-  const way = sayWay(group.steps);
+/** Findings of a state: those that call it by its name, and where several states have that name, the one whose way they tell. */
+function foundIn(
+  group: SwitchingGroup,
+  { groups }: SwitchingStudy,
+  problem: SwitchingProblem,
+  findings: readonly Finding[],
+): Finding[] {
+  const name = sayState(problem, group);
+  const called = findings.filter((f) => f.state === name || f.alsoIn.includes(name));
+  if (called.length === 0) return [];
+  const ways = groups.filter((g) => sayState(problem, g) === name).map((g) => saySteps(g.steps));
+  const own = saySteps(group.steps);
+  const tells = ({ because }: Finding, way: string): boolean => because.endsWith(`: ${way}`);
+  return called.filter((f) => tells(f, own) || !ways.some((way) => tells(f, way)));
+}
+
+function tellGroup(group: SwitchingGroup, problem: SwitchingProblem, findings: readonly Finding[]): ToldState {
+  const names = namesOf(problem);
+  const name = sayState(problem, group);
   const found = findings.flatMap((f): StateDanger[] => {
-    if (f.outcome !== "fail" && f.outcome !== "cannot tell") return [];
-    if (f.state !== way && !f.alsoIn.includes(way)) return [];
     return [{ grade: f.outcome === "fail" ? f.severity : "unknown", says: `${f.about}: ${f.because}`, rule: f.rule }];
   });
   return {
     number: group.number,
-    steps: group.steps.map(sayStep),
+    name,
+    way: saySteps(group.steps),
+    steps: group.steps.map((step) => saySteps([step])),
     actions: group.actions,
     positions: group.count,
     gives: group.gives.map(names.source),
