@@ -3,6 +3,7 @@ import type { Converter, GivenState, InternalElement, QuietState, System } from 
 /** A source and how everything stands when it feeds as much as it can. */
 interface Mode extends QuietState {
   readonly source: string;
+  readonly lines: readonly string[];
   /** Loads that it then reaches. */
   readonly reaches: readonly string[];
 }
@@ -27,7 +28,7 @@ export function alternatingMoments(build: System, side: System): System {
     Object.assign(base.positions, mode.positions);
     for (const r of mode.reaches) base.reaches.add(r);
   }
-  const given = build.states.map((state) => givenState(state, build, modes));
+  const given = build.states.map((state) => givenState(state, build, side, modes));
   const alone = others
     .filter((m) => !base.on.includes(m.source))
     .flatMap((m) =>
@@ -61,7 +62,7 @@ function modesOf(build: System, side: System): Mode[] {
     .map(({ part, lines, rank }) => {
       const positions = positionsFor(lines, rank < ORDER.inverter, side);
       const reaches = reachOf(lines, positions, side);
-      return { source: part, on: [part], positions, reaches };
+      return { source: part, lines, on: [part], positions, reaches };
     });
 }
 
@@ -119,7 +120,7 @@ function metalFrom(lines: readonly string[], positions: Record<string, string>, 
 }
 
 /** A state of the plan, with what gives in it and how relays then stand. */
-function givenState(state: GivenState, build: System, modes: readonly Mode[]): GivenState {
+function givenState(state: GivenState, build: System, side: System, modes: readonly Mode[]): GivenState {
   const outside = modes.filter((m) => isOutside(m.source, build));
   const shore = outside.find((m) => isShore(m.source, build)) ?? outside[0];
   const fed = new Set(
@@ -139,9 +140,12 @@ function givenState(state: GivenState, build: System, modes: readonly Mode[]): G
       if (p === "passing" && fed.size > 0) positions[part] = "passing";
       else if (p === "inverting" && positions[part] === undefined) positions[part] = "inverting";
     }
-    // One that is being passed through rests.
-    if (positions[mode.source] !== "passing") on.add(mode.source);
-    else on.delete(mode.source);
+  }
+  for (const { source, lines } of modes) {
+    // One that is being passed through rests, and so does one whose switch stands at another.
+    const gives = positions[source] !== "passing" && (!isOutside(source, build) || fed.has(source));
+    if (gives && reachOf(lines, positions, side).length > 0) on.add(source);
+    else on.delete(source);
   }
   const chargers = fed.size === 0 ? [] : chargersOf(build);
   return { ...state, on: [...on, ...chargers], positions };

@@ -97,6 +97,8 @@ export function makeGrid(system: System): Grid {
   system.circuits.forEach((circuit, c) => {
     if (circuit.current !== "DC") return;
     circuit.conductors.forEach((conductor, i) => {
+      // On the alternating side earth lies beside each circuit and carries nothing; as metal of its own it would turn trees round.
+      if (system.quiet !== undefined && conductor.role === "protective") return;
       addEdge({
         id: conductor.id,
         a: nodeOf(conductor.from),
