@@ -39,6 +39,7 @@ test("answers are plain data; every state that differs is come back to by its po
     const states = all(of);
     assert.deepEqual(JSON.parse(JSON.stringify([states, movers(of)])), [states, movers(of)], name);
     assert.ok(states.groups.length > 2, name);
+    assert.equal(new Set(states.groups.map(({ group }) => group)).size, states.groups.length, name);
     for (const { positions, group, number } of states.groups)
       assert.equal(at(positions, null, of).group, group, `${name} ${number}`);
   }

@@ -1,4 +1,4 @@
-import { studySwitching, type SwitchingProblem, type SystemSwitching } from "../../switching/index.ts";
+import { studySwitching, type StateFacts, type SwitchingProblem, type SystemSwitching } from "../../switching/index.ts";
 import type { Compiled } from "../../judge.ts";
 import type { System } from "../../system/index.ts";
 import { drawPositions, type DrawView } from "./draw-positions.ts";
@@ -6,7 +6,6 @@ import { nameFacts, nameInterlocks, nameSteps, type OpenLeaf } from "./name-posi
 import type {
   GroupRow,
   MoverRow,
-  NamedFacts,
   PositionAnswerOf,
   PositionAsked,
   StateAsked,
@@ -91,7 +90,8 @@ function cutBy(problem: SwitchingProblem, { leaf, name }: Standing["open"][numbe
 }
 
 /** Positions of one group of the study have the same. */
-const groupOf = (facts: NamedFacts, rests: boolean): string => JSON.stringify([facts, rests]);
+const groupOf = ({ gives, islands, takers }: StateFacts, rests: boolean): string =>
+  JSON.stringify([gives, islands, takers, rests]);
 
 function answerAt(compiled: Compiled, laid: LaidOut, asked: StateAsked): StateAtAnswer {
   const { problem } = laid;
@@ -108,7 +108,7 @@ function answerAt(compiled: Compiled, laid: LaidOut, asked: StateAsked): StateAt
     follows: nameSteps(problem, state.follows),
     rests: state.rests,
     facts,
-    group: groupOf(nameFacts(problem, state, []), state.rests),
+    group: groupOf(state, state.rests),
     volts: voltsAt(compiled, problem, standing, asked.on),
     written: writtenAs(compiled.system, problem, standing, asked.on),
   };
@@ -125,7 +125,7 @@ function allStates(system: System, problem: SwitchingProblem): StatesAnswer {
       const facts = nameFacts(problem, group, []);
       return {
         number: group.number,
-        group: groupOf(facts, group.rests),
+        group: groupOf(group, group.rests),
         rests: group.rests,
         facts,
         positions: group.example,

@@ -39,7 +39,7 @@ export function laidOutOf(system: System): LaidOut {
 
 /** `consumer unit main`, `LC way 3`, `INV relay`: a mover of a part by what people call both. */
 function calledIn({ id, name, part, by }: SwitchingProblem["movers"][number], partName: string): string {
-  if (id === part || !id.startsWith(`${part}:`)) return name;
+  if (id === part || !id.startsWith(`${part}:`)) return name.replace(":", " ");
   const own = id.slice(part.length + 1);
   return `${partName} ${by === "hand" && /^[\d.]+$/.test(own) ? `way ${own}` : own.replace(":", " ")}`;
 }
