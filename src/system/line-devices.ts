@@ -1,4 +1,4 @@
-import type { InternalElement } from "./element.ts";
+import type { Contact, InternalElement } from "./element.ts";
 import { mover } from "./kinds/alternating-poles.ts";
 import type { Conductor, GivenDevice, SystemCircuit } from "./system.ts";
 import { terminalName, type Fn } from "./terminal.ts";
@@ -6,16 +6,18 @@ import { exactly } from "./value.ts";
 
 /**
  * Sets breakers that are written in the line of an alternating-current circuit into its conductors, as contacts that a hand moves: they decide what
- * is live, what goes dark with what, and what is guarded against leakage. Those in the ways of a board are there already.
+ * is live, what goes dark with what, and what is guarded against leakage. One that stands in the way of a board is there already; what its line says more of it,
+ * poles and leakage, is added to it.
  *
  * @param elements what all parts hold
  */
 export function setInBreakers(
   circuits: readonly SystemCircuit[],
   elements: readonly InternalElement[],
-): { circuits: SystemCircuit[]; added: InternalElement[] } {
-  const ways = new Set(elements.flatMap((e) => (e.is === "contact" && e.way !== undefined ? [e.b] : [])));
+): { circuits: SystemCircuit[]; elements: InternalElement[] } {
+  const ways = new Map(elements.flatMap((e) => (e.is === "contact" && e.way !== undefined ? [[e.b, e] as const] : [])));
   const added: InternalElement[] = [];
+  const opened = new Set<InternalElement>();
   const cut = circuits.map((circuit): SystemCircuit => {
     if (circuit.current !== "AC" || typeof circuit.devices === "string") return circuit;
     let conductors = circuit.conductors;
@@ -23,14 +25,49 @@ export function setInBreakers(
       if (device.kind !== "breaker" || device.part !== undefined) continue;
       const at = circuit[device.end];
       const terminal = (fn: Fn): string => terminalName(at.part, at.port, fn);
-      if (conductors.some((c) => ways.has(c[device.end]) && c[device.end] === terminal(c.fn))) continue;
+      const way = conductors
+        .map((c) => (c[device.end] === terminal(c.fn) ? ways.get(c[device.end]) : undefined))
+        .find((w) => w !== undefined);
+      if (way !== undefined) {
+        const more = addToWay(way, device, elements, terminal("N"));
+        added.push(...more.added);
+        if (more.opened !== null) opened.add(more.opened);
+        continue;
+      }
       const set = setIn(circuit, device, conductors, terminal);
       conductors = set.conductors;
       added.push(...set.added);
     }
     return conductors === circuit.conductors ? circuit : { ...circuit, conductors };
   });
-  return { circuits: cut, added };
+  return { circuits: cut, elements: [...elements.filter((e) => !opened.has(e)), ...added] };
+}
+
+/** Neutral opened with the lines where the line of the circuit says that many poles, and the guard against leakage that it names. */
+function addToWay(
+  way: Contact,
+  device: GivenDevice,
+  elements: readonly InternalElement[],
+  neutral: string,
+): { added: InternalElement[]; opened: InternalElement | null } {
+  const ofWay = elements.flatMap((e) => (e.is === "contact" && e.part === way.part && e.way === way.way ? [e] : []));
+  const metal = elements.find((e) => e.is === "join" && e.part === way.part && e.b === neutral);
+  const opensMore = metal?.is === "join" && (device.poles ?? 0) > ofWay.length;
+  const more: Contact[] = opensMore ? [{ ...way, id: metal.id, a: metal.a, b: metal.b }] : [];
+  const isGuarded = elements.some((e) => e.is === "residual guard" && e.contacts.includes(way.id));
+  const guard: InternalElement[] =
+    device.residual === undefined || isGuarded
+      ? []
+      : [
+          {
+            is: "residual guard",
+            id: `${way.mover ?? way.id}:residual`,
+            part: way.part,
+            contacts: [...ofWay, ...more].map((c) => c.id),
+            amps: device.residual,
+          },
+        ];
+  return { added: [...more, ...guard], opened: opensMore ? metal : null };
 }
 
 function setIn(

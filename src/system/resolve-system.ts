@@ -115,8 +115,9 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   checkLooseEnds(plan, parts, bound, say);
   checkWays(bound, say);
   const root = joinMetal(wired, elements);
-  const { circuits, added } = setInBreakers(findPolarity(wired, elements, root, placeOf, say), elements);
-  elements.push(...added);
+  const set = setInBreakers(findPolarity(wired, elements, root, placeOf, say), elements);
+  const { circuits } = set;
+  elements.splice(0, elements.length, ...set.elements);
   // Where something could not be found, what hangs on it is no news.
   if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, root, index, say);
   const runs = new Set(
