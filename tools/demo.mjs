@@ -42,6 +42,11 @@ if (first !== undefined) {
   wireworthy("why", first.plan, "W12", "--quick");
 }
 
+if (first !== undefined) {
+  title("Every state of the sloop's alternating side");
+  wireworthy("states", first.plan);
+}
+
 const designs = boats.map(({ name }) =>
   JSON.parse(readFileSync(join(root, "out", "demo", name, "design.json"), "utf8")),
 );
