@@ -101,6 +101,8 @@ async function makeFolder(folder: string): Promise<void> {
 /** A sheet that an earlier build had and this one has not would be taken for a part of it. */
 async function removeStale(folder: string, files: readonly OutFile[]): Promise<void> {
   const written = new Set(files.map(({ name }) => name));
-  const old = (await readdir(folder)).filter((name) => /^(?:one-line|states)-\d+\.svg$/.test(name) && !written.has(name));
+  const old = (await readdir(folder)).filter(
+    (name) => /^(?:one-line|states)-\d+\.svg$/.test(name) && !written.has(name),
+  );
   await Promise.all(old.map((name) => rm(join(folder, name), { force: true })));
 }

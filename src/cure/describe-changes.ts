@@ -133,6 +133,9 @@ function entryTexts(
       const path = [section, name, ...key];
       const texts = textsOf(document, path);
       if (texts.length > 0) return `${key.join(" ")} ${texts.join(", ")}`;
+      const inside = namesIn(document, path).map((each) => `${each}: ${textsOf(document, [...path, each]).join(", ")}`);
+      // A fuse or a switch within a part is told as the plan writes it, so that one of another size is seen to be one.
+      if (inside.length > 0) return `${key.join(" ")} { ${inside.join(", ")} }`;
       return `${key.join(" ")} ${isWritten(document, path) ? "as written" : UNSAID}`;
     });
   return [words(now), words(then)];

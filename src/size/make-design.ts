@@ -1,11 +1,10 @@
 import { alternatingSide } from "./alternating-side.ts";
 import { ampacity } from "../ampacity/index.ts";
-import { deviceFamily } from "../device/index.ts";
 import type { Trust } from "../explain/index.ts";
 import { celsius } from "../quantity/index.ts";
 import type { Run, Runs } from "../route/index.ts";
 import type { System, SystemCircuit } from "../system/index.ts";
-import type { BareEnd, CircuitDesign, Design, DeviceDesign, LoadDesign, StateDesign } from "./design.ts";
+import type { CircuitDesign, Design, LoadDesign, StateDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
 import { boughtOnPaper } from "./bought-wire.ts";
 import { cableOnPaper } from "./cable-on-paper.ts";
@@ -13,10 +12,8 @@ import { proposedColours } from "./colour-scheme.ts";
 import { coloursOnPaper } from "./colours-on-paper.ts";
 import { ampacityAt, temperatureAt, type Ladder, type Rungs } from "./ladder.ts";
 import { farText, type CircuitModel } from "./model.ts";
-import { mostAllowedAt } from "./devices-allow.ts";
-import type { NoDevice, PlacedDevice } from "./place-devices.ts";
-import { guardedReturn } from "./return-in-words.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
+import { printDevices } from "./print-devices.ts";
 import { runToEnd } from "./run-to-end.ts";
 import { settleInRounds } from "./settle.ts";
 import type { Settled } from "./settled.ts";
@@ -318,53 +315,6 @@ export function ampacityIn(c: CircuitModel, rungs: Rungs, rung: number, run: Run
     known.set(key, trust);
   }
   return { amps: ampacityAt(rungs, rung), trust, zone: run.stretches[rungs.worstStretch]?.zone ?? null };
-}
-
-function printDevices(settled: Settled, c: CircuitModel, i: number): { devices: DeviceDesign[]; bareEnds: BareEnd[] } {
-  const own = settled.devices.circuits[i];
-  if (own === undefined) return { devices: [], bareEnds: [] };
-  const { rungs } = c;
-  const devices = own.devices.map((d: PlacedDevice): DeviceDesign => {
-    const family = d.family === null ? null : deviceFamily(d.family);
-    return {
-      end: d.end,
-      at: d.way === undefined ? d.part : `${d.part}:${d.way}`,
-      by: d.given === null ? "proposed" : "given",
-      kind: family?.kind ?? d.given?.kind ?? "fuse",
-      ratingA: d.rating,
-      family: d.family,
-      familyName: family?.name ?? null,
-      leastA: d.least,
-      mostA: rungs === null ? null : mostAllowedAt(c, rungs, settled.chosen.rungs[i] ?? 0, d.family),
-      distanceM: d.distance,
-    };
-  });
-  const bareEnds = (["from", "to"] as const).flatMap((end): BareEnd[] => {
-    const why = own[end];
-    return why === null || why.why === "no source" || why.why === "given so" ? [] : [{ end, why: inWords(why) }];
-  });
-  const back = guardedReturn(settled, c, i);
-  return { devices, bareEnds: back === null ? bareEnds : [...bareEnds, { end: "from", why: back }] };
-}
-
-function inWords(why: NoDevice): string {
-  const a = (amps: number): string => `${Number(amps.toPrecision(3))} A`;
-  switch (why.why) {
-    case "self-limited":
-      return `only self-limited sources reach it, ${a(why.amps)} together`;
-    case "device within reach":
-      return `the device at its other end stands within ${Number(why.limit.toPrecision(3))} m of the source`;
-    case "rated for the output":
-      return `it carries the whole rated output, ${a(why.amps)}`;
-    case "guarded from behind":
-      return `guarded by what is behind it, ${a(why.amps)} together`;
-    case "link between units":
-      return "a link between units of one string";
-    case "no source":
-      return "no source reaches it";
-    case "given so":
-      return "as the plan gives it";
-  }
 }
 
 /** Whether more is asked of a load's way than it can bear, while it runs or only while it starts. */

@@ -7,6 +7,7 @@ import { curedBanks, type Cured } from "../../../test/rules/cured-banks.ts";
 import { curedDevices } from "../../../test/rules/cured-devices.ts";
 import { curedAlternating } from "../../../test/rules/cured-alternating.ts";
 import { curedReturns } from "../../../test/rules/cured-returns.ts";
+import { curedSolar } from "../../../test/rules/cured-solar.ts";
 import { layOver } from "../../../test/rules/lay-over.ts";
 import { openCase } from "../case.ts";
 import { findCures } from "../find-cures.ts";
@@ -278,6 +279,7 @@ const list: readonly Cured[] = [
   ...curedBanks,
   ...curedDevices,
   ...curedReturns,
+  ...curedSolar,
   {
     move: "hotter-terminals",
     plan: "parts:\n  lamp: { kind: load, running: 25 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 1 m, wire: 2.5 mm², terminals: 60 °C }",

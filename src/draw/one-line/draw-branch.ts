@@ -239,7 +239,7 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
   for (const row of rows) {
     const start = isBar ? at + HALF_BAR : at + JOINT[part.is === "choice" ? "choice" : "other"];
     if (row.is === "row") drawRow(page, row, start, next, isBar ? "rating" : "over");
-    else drawStub(page, row, start, next, true);
+    else drawStub(page, row, start, next, true, isBar ? "rating" : "over");
     next += row.is === "row" ? rowHeight(row) : ROW;
   }
   if (height < next - top) throw new RangeError("a group is higher than it was measured");

@@ -24,6 +24,8 @@ export interface Hand {
 const OVER = -1.25;
 const UNDER = [3.3, 5.9] as const;
 const GAP = 0.8;
+/** From a joint to the first words of its branch: half a line above it the dot may stand where what feeds the joint comes to it. */
+const FROM_JOINT = 1.2;
 /** Between a symbol and words beside it, mm. */
 export const AIR = 1.25;
 /** Room for a rating between a bar and the boundary of its panel. */
@@ -121,7 +123,8 @@ export function drawLine(
     (i === run.length - 1 ? far : near).push(...others);
   });
 
-  let x = from[0] + GAP;
+  const lead = labels === "over" ? FROM_JOINT : GAP;
+  let x = from[0] + lead;
   const stops: { standing: Standing; x: number }[] = [];
   const room = to[0] - from[0];
   let isBare = false;
@@ -130,10 +133,10 @@ export function drawLine(
     Math.max(standing.art.box[1][0] - standing.art.box[0][0], wordsWidth(wordsOf(standing, isWhole))) + 1.2;
   const all = [...near, ...far];
   const whole = all.reduce((sum, s) => sum + widthOf(s, true), 0);
-  const space = room - tail - inset - 2 * GAP;
+  const space = room - tail - inset - lead - GAP;
   const fits = whole <= space;
   // Where not even ratings fit, the schedule has them.
-  isBare = !fits && all.reduce((sum, s) => sum + widthOf(s, false), 0) > room - inset - 2 * GAP;
+  isBare = !fits && all.reduce((sum, s) => sum + widthOf(s, false), 0) > room - inset - lead - GAP;
   for (const standing of near) {
     stops.push({ standing, x });
     x += widthOf(standing, fits);

@@ -20,7 +20,7 @@ export interface PartView {
   readonly structure: boolean;
   /** What stands on its way in, of a panel: rating or residual current. */
   readonly main: { readonly text: string; readonly kind: "breaker" | "rcd" } | null;
-  /** Bar of each way of a panel. */
+  /** Bar of each way of a panel, and of each feed that has its main device before it. */
   readonly barOfWay: Readonly<Record<string, string>>;
   readonly place: string | null;
 }
@@ -119,14 +119,17 @@ function roleOf(
   return kind === undefined ? "end" : "end";
 }
 
-/** The bar that each way of a panel hangs on, by the contact that stands in it. */
+/**
+ * The bar that each way of a panel hangs on, by the contact that stands in it; a feed with a main device before its bar stands for that bar, for
+ * the device is drawn in the line that comes to it.
+ */
 function barsOf(part: string, inside: System["elements"]): Record<string, string> {
+  const contacts = inside.filter((element) => element.is === "contact");
+  const portOf = (terminal: string): string => /^:?(.*):[^:]*$/.exec(terminal.slice(part.length))?.[1] ?? "";
   const bars: Record<string, string> = {};
-  for (const element of inside) {
-    if (element.is !== "contact" || element.way === undefined) continue;
-    const [, bar = ""] = /^:?(.*):[^:]*$/.exec(element.a.slice(part.length)) ?? [];
-    bars[element.way] ??= bar;
-  }
+  for (const { way, a } of contacts) if (way !== undefined) bars[way] ??= portOf(a);
+  const behind = new Set(Object.values(bars));
+  for (const { way, a, b } of contacts) if (way === undefined && behind.has(portOf(b))) bars[portOf(a)] ??= portOf(b);
   return bars;
 }
 

@@ -123,7 +123,7 @@ export function tellStates(
 }
 
 /** `TS shore, INL in`. */
-export const sayPositions = (positions: Readonly<Record<string, string>>): string =>
+const sayPositions = (positions: Readonly<Record<string, string>>): string =>
   Object.entries(positions)
     .map(([mover, position]) => `${moverName(mover)} ${position}`)
     .join(", ");

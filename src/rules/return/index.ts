@@ -2,7 +2,7 @@ import type { Rule } from "../rule.ts";
 import { bondingCarriesLoadCurrent } from "./bonding-carries-load-current.ts";
 import { galvanicLoop } from "./galvanic-loop.ts";
 import { missingCaseBond } from "./missing-case-bond.ts";
-import { missingCommonCrankConductor } from "./missing-common-crank-conductor.ts";
+import { missingCrankConductor } from "./missing-crank-conductor.ts";
 import { missingDcAcBond } from "./missing-dc-ac-bond.ts";
 import { missingEarthElectrode } from "./missing-earth-electrode.ts";
 import { negativeThinnerThanPositive } from "./negative-thinner-than-positive.ts";
@@ -11,7 +11,7 @@ import { secondEarthPoint } from "./second-earth-point.ts";
 import { shuntBypass } from "./shunt-bypass.ts";
 import { structureAsConductor } from "./structure-as-conductor.ts";
 import { undersizedDcCaseConductor } from "./undersized-dc-case-conductor.ts";
-import { undersizedSharedNegative } from "./undersized-shared-negative.ts";
+import { undersizedJointNegative } from "./undersized-joint-negative.ts";
 import { unpreparedChassisJoint } from "./unprepared-chassis-joint.ts";
 
 /** Returns, bonds and earth. */
@@ -20,14 +20,14 @@ export const returnRules: readonly Rule[] = [
   unpreparedChassisJoint,
   bondingCarriesLoadCurrent,
   parallelReturn,
-  undersizedSharedNegative,
+  undersizedJointNegative,
   negativeThinnerThanPositive,
   secondEarthPoint,
   missingDcAcBond,
   undersizedDcCaseConductor,
   missingCaseBond,
   shuntBypass,
-  missingCommonCrankConductor,
+  missingCrankConductor,
   galvanicLoop,
   missingEarthElectrode,
 ];

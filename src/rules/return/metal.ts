@@ -159,9 +159,7 @@ export function metalPieces(metal: Metal, lets: (edge: MetalEdge) => boolean): I
   return sets.roots();
 }
 
-/** Whether the minus of a part is joined to its case, and what its case is; undefined: nothing is said. */
-export const minusAtCase = (build: Build, part: string): boolean | "unknown" | undefined =>
-  saysYes(ownFacts(build, part), "minus at case");
+/** What the case of a part is, and whether it is bonded; undefined: nothing is said. */
 export const caseIs = (build: Build, part: string): "metal" | "insulated" | "unknown" | undefined =>
   saysWord(ownFacts(build, part), "case", ["metal", "insulated"]);
 export const isBonded = (build: Build, part: string): boolean | "unknown" | undefined =>

@@ -8,7 +8,7 @@ const twin = (fuel: string, lead: string): string =>
   `rules: { DC: us-small-craft ABYC E-11 }\nzones:\n  engine space: { kind: engine${fuel}, ambient: 50 °C }\nparts:\n  B2: { kind: battery, chemistry: AGM, nominal: 12 V, capacity: 90 Ah, cranking: 800 A, held down: yes, posts covered: yes }\n  B3: { like: B2 }\n  ST1: { kind: starter, running: 0 A, starting: 250 A, start time: 2 s }\n  ST2: { like: ST1 }\ncircuits:\n  W20: { path: B2 → ST1, length: 1 m, wire: 2/0 AWG, cranking: yes, fuse: none, return: B2 }\n  W21: { path: B3 → ST2, length: 1 m, wire: 2/0 AWG, cranking: yes, fuse: none, return: B3 }\n  W22: { path: B2:− → BN, length: 1 m, wire: 6 AWG, fuse: none }\n  W23: { path: B3:− → BN, length: 1 m, wire: 6 AWG, fuse: none }${lead}`;
 const PETROL = ", fuel: petrol";
 
-export const missingCommonCrankConductor = defineRule({
+export const missingCrankConductor = defineRule({
   id: "return/missing-common-crank-conductor",
   title: "Missing common crank conductor",
   severity: "must",

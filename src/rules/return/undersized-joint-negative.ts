@@ -8,7 +8,7 @@ import { defineRule } from "../rule.ts";
 const heaters = (wire: string): string =>
   `parts:\n  fore heater: { kind: load, running: 8 A, runs above: 9 V }\n  aft heater: { kind: load, running: 24 A, runs above: 9 V }\ncircuits:\n  W20: { path: BP → fore heater, length: 0.6 m, wire: ${wire}, fuse: 15 A at BP }\n  W21: { path: BP → aft heater, length: 0.5 m, wire: 6 mm², fuse: 30 A at BP, return: fore heater }`;
 
-export const undersizedSharedNegative = defineRule({
+export const undersizedJointNegative = defineRule({
   id: "return/undersized-shared-negative",
   title: "Undersized shared negative",
   severity: "must",
