@@ -21,6 +21,7 @@ interface Open {
  * every load on that may run with the others.
  *
  * @param runs parts that can be named as on: loads, sources, converters
+ * @param generators what runs in the one state of a plan that gives none
  */
 export function resolveStates(
   plan: Plan,
@@ -29,6 +30,7 @@ export function resolveStates(
   draws: readonly Draw[],
   stores: readonly Store[],
   runs: ReadonlySet<string>,
+  generators: readonly string[],
   ledger: Ledger,
   say: (d: Diagnostic) => void,
 ): GivenState[] {
@@ -179,7 +181,10 @@ export function resolveStates(
         shore: false,
         sun: false,
         charge: byPart({}),
-        on: on.filter((name) => exclusive.every((group) => !group.includes(name) || hungriest(group, draws) === name)),
+        on: [
+          ...generators,
+          ...on.filter((name) => exclusive.every((group) => !group.includes(name) || hungriest(group, draws) === name)),
+        ],
         positions: byPart({}),
       },
     ];

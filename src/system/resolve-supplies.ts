@@ -5,7 +5,7 @@ import { checkRules } from "./check-rules.ts";
 import type { Ledger } from "./fact-reader.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import type { Supply } from "./system.ts";
-import type { CurrentKind, Fn } from "./terminal.ts";
+import { inCoreOrder, type CurrentKind, type Fn } from "./terminal.ts";
 
 type Say = (d: Diagnostic) => void;
 
@@ -56,6 +56,16 @@ function resolveSupply(
   if (known(facts.nominal) === undefined) ledger.readerFor(about).miss(facts.nominal, "nominal");
   const cores = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
   const phases = known(facts.phases);
+  if (phases === "three" || cores?.includes("L3") === true) {
+    say({
+      id: "system/three-phases",
+      level: "error",
+      at: [placed(base, keySpan)],
+      about,
+      message: `\`${shown(key)}\` has three phases, which nothing here works out: what is said of its circuits cannot be leaned on`,
+      hint: "write each phase as a supply of its own, `cores: [L, N, PE]`, where nothing stands between two of them",
+    });
+  }
   const rules = plan.rules.find((r) => foldName(r.key) === foldName(key))?.text;
   const returnPart = findReturnPart(facts.return, base, about, parts, say);
   const earthed = isEarthed(facts["earthed at"], base, about, parts, say);
@@ -64,7 +74,7 @@ function resolveSupply(
     current,
     nominal,
     highestVolts: known(facts["highest charging"])?.high ?? (current === "DC" ? (14.6 * nominal) / 12 : nominal),
-    cores: cores ?? (current === "AC" ? ["L", "N", "PE"] : []),
+    cores: inCoreOrder(cores ?? (current === "AC" ? ["L", "N", "PE"] : [])),
     ...(returnPart === undefined ? {} : { returnPart: returnPart.key }),
     ...(rules === undefined ? {} : { rules }),
     ...(phases === undefined ? {} : { phases }),

@@ -24,7 +24,7 @@ import { resolveZones } from "./resolve-zones.ts";
 import { setInBreakers } from "./line-devices.ts";
 import { ownRules } from "./rules-of-circuit.ts";
 import type { Supply, System, SystemPart } from "./system.ts";
-import { terminalName, type Fn } from "./terminal.ts";
+import { inCoreOrder, terminalName, type Fn } from "./terminal.ts";
 import { given } from "./value.ts";
 
 /**
@@ -121,9 +121,13 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   // Where something could not be found, what hangs on it is no news.
   if (!diagnostics.some((d) => d.level === "error")) checkFed(circuits, elements, root, index, say);
   const runs = new Set(
-    elements.flatMap((e) => (e.is === "draw" || e.is === "converter" || e.is === "feed" ? e.part : [])),
+    elements.flatMap((e) =>
+      e.is === "draw" || e.is === "converter" || e.is === "feed" || (e.is === "source" && e.from === "generator")
+        ? e.part
+        : [],
+    ),
   );
-  const states = resolveStates(plan, parts, index, draws, stores, runs, ledger, say);
+  const states = resolveStates(plan, parts, index, draws, stores, runs, onlyGenerators(elements), ledger, say);
 
   const system: System = {
     name: plan.name,
@@ -229,9 +233,16 @@ function coresOfLoads(
     const chained = (known(facts.then) ?? []).flatMap((f) =>
       f.value === "unknown" ? [] : (index.get(f.value)?.key ?? []),
     );
-    for (const part of [...(ends.get(key) ?? []), ...chained]) if (!cores.has(part)) cores.set(part, own);
+    for (const part of [...(ends.get(key) ?? []), ...chained]) if (!cores.has(part)) cores.set(part, inCoreOrder(own));
   }
   return cores;
+}
+
+/** Generators where nothing else makes alternating current: without them none of its loads could be on. */
+function onlyGenerators(elements: readonly InternalElement[]): string[] {
+  const makers = elements.filter((e) => e.is === "source" || (e.is === "converter" && e.outCurrent === "AC"));
+  const generators = makers.flatMap((e) => (e.is === "source" && e.from === "generator" ? e.part : []));
+  return generators.length === makers.length ? generators.slice(0, 1) : [];
 }
 
 function saidCurrent(

@@ -1,6 +1,12 @@
 /** What a conductor does: the poles of direct current, a point of whichever pole it is joined to, and the cores of alternating current. */
 export type Fn = "+" | "−" | "pole" | "L" | "L1" | "L2" | "L3" | "N" | "PE";
 
+const CORE_ORDER: readonly Fn[] = ["L", "L1", "L2", "L3", "N", "PE"];
+
+/** Cores in the order in which everything reads them: lines, neutral, earth. What a plan writes in another order means the same. */
+export const inCoreOrder = (cores: readonly Fn[]): Fn[] =>
+  [...cores].sort((a, b) => CORE_ORDER.indexOf(a) - CORE_ORDER.indexOf(b));
+
 export type CurrentKind = "DC" | "AC";
 
 /**

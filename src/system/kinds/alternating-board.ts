@@ -21,8 +21,8 @@ interface BoardAtHand {
   readonly cores: readonly Fn[];
 }
 
-/** The bar behind a main device has terminals of its own; without one it is the feed. */
-const BAR = "bar";
+/** The bar behind a main device has terminals of its own, by a name that no way has; without one it is the feed. */
+const BAR = "behind the main";
 
 /**
  * What a board of alternating current holds: its main device between feed and bar, a device in each way, bars of neutral and earth, and
@@ -36,14 +36,18 @@ export function alternatingBoard(
   const elements: InternalElement[] = [];
   const main = facts.main;
   const hasMain = main !== undefined && !(isDevice(main.value) && main.value.is === "none");
+  // A way may be called so too.
+  const mainId = ways.includes("main") ? `${part}:main device` : `${part}:main`;
   if (hasMain) {
     const poles = polesOfMain(main) ?? livesOf(cores).length;
-    const passed = between(`${part}:main`, part, "in", BAR, { cores, t, poles });
-    elements.push(...passed, mover(`${part}:main`, part, ["off", "on"], "hand"));
-    elements.push(...residualOfMain(part, main, contactIds(passed)));
+    const passed = between(mainId, part, "in", BAR, { cores, t, poles });
+    elements.push(...passed, mover(mainId, part, ["off", "on"], "hand"));
+    elements.push(...residualOfMain(mainId, part, main, contactIds(passed)));
   }
   const written = typeof facts.ways?.value === "object" ? facts.ways.value : [];
   for (const way of ways) {
+    // That name is its feed's.
+    if (way === "in") continue;
     const dot = way.indexOf(".");
     const section = dot > 0 ? way.slice(0, dot) : undefined;
     const bar = section !== undefined && sections.includes(section) ? section : hasMain ? BAR : "in";
@@ -117,6 +121,7 @@ function polesOfMain({ value }: Fact<MainDevice>): number | undefined {
 }
 
 function residualOfMain(
+  id: string,
   part: string,
   { value, span }: Fact<MainDevice>,
   contacts: readonly string[],
@@ -124,7 +129,7 @@ function residualOfMain(
   if (value === "unknown") return [];
   if (isDevice(value)) {
     if (value.is !== "device" || value.residual === undefined) return [];
-    return residualGuard(`${part}:main`, part, contacts, { "residual device": { value: value.residual, span } });
+    return residualGuard(id, part, contacts, { "residual device": { value: value.residual, span } });
   }
-  return residualGuard(`${part}:main`, part, contacts, value); // read by the rules of `residualFacts`
+  return residualGuard(id, part, contacts, value); // read by the rules of `residualFacts`
 }
