@@ -52,7 +52,7 @@ export function composePages(
     reading: `One line stands for all conductors of a circuit. Lengths are one way, in ${feet ? "feet" : "metres"}; drop out and back at its worst, in % of nominal volts. Contacts at rest.`,
     legend: legendOf(graph),
     caution: [
-      "Not checked here: joints as made, alternating current, local law. No certificate: a licensed person decides.",
+      "Not checked here: joints as made, AC short circuits, local law. No certificate: a licensed person decides.",
       ...unjudged,
     ],
     assumed: [],
