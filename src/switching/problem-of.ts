@@ -1,8 +1,8 @@
 import type { InternalElement, System, SystemPart } from "../system/index.ts";
+import { countingMetal, type DirectMaker } from "./direct-makers.ts";
 import { nameMetal, type NamedMetal } from "./name-metal.ts";
 import { moverBook, type MoverBook } from "./mover-book.ts";
 import type { ProblemContact, ProblemSource, ProblemTaker, SwitchingProblem } from "./problem.ts";
-import { rootOf, separate, unite } from "./union-find.ts";
 
 type Element<K extends InternalElement["is"]> = Extract<InternalElement, { readonly is: K }>;
 type Converter = Element<"converter">;
@@ -16,11 +16,11 @@ export interface NamedProblem {
 /**
  * Lays a system out for the study of positions: all of its alternating side, and of its direct side what leads to a maker of alternating current.
  *
- * Ignores solar modules, alternators and chargers as makers of direct current: an inverter lives by batteries alone.
+ * An inverter lives by batteries, and by other makers of direct current where there is none; ignores how the sun or an engine comes and goes.
  */
 export function problemOf(system: System): NamedProblem {
   const metal = nameMetal(system);
-  const counts = countingNodes(system, metal);
+  const { counts, makers } = countingMetal(system, metal);
   const book = moverBook(system, metal.nodeOf);
   const at = (terminal: string): boolean => counts(metal.nodeOf(terminal));
   const nameOf = namesOf(system.parts);
@@ -59,6 +59,7 @@ export function problemOf(system: System): NamedProblem {
       });
     }
   }
+  for (const e of makers) sources.push(makerOf(e, metal, book, nameOf));
   const guards = system.elements.flatMap((e) => {
     if (e.is !== "residual guard") return [];
     const opened = e.contacts.flatMap((c) => places.get(c) ?? []);
@@ -93,27 +94,6 @@ const namesOf = (parts: readonly SystemPart[]): NameOf => {
   const names = new Map(parts.map((p) => [p.id, p.name]));
   return (part) => names.get(part) ?? part;
 };
-
-/** Pieces of metal that anything alternating, or the input of its maker, could ever reach. */
-function countingNodes(system: System, metal: NamedMetal): (node: number) => boolean {
-  const all = separate(metal.nodes.length);
-  for (const e of system.elements) if (e.is === "contact") unite(all, metal.nodeOf(e.a), metal.nodeOf(e.b));
-  const ends = system.elements.flatMap((e): readonly string[] => {
-    if (e.is === "source") return [...Object.values(e.terminals), ...(e.fedBy ?? [])];
-    if (e.is === "converter") {
-      if (e.outCurrent === "AC") return [e.inPlus, e.inMinus, e.outPlus, e.outMinus, ...(e.outLines ?? [])];
-      return e.inCurrent === "AC" ? [e.inPlus, e.inMinus] : [];
-    }
-    return e.is === "draw" && e.alternating !== undefined ? e.alternating.lines : [];
-  });
-  const counting = new Set(ends.map((t) => rootOf(all, metal.nodeOf(t))));
-  for (const { circuits } of [system]) {
-    for (const c of circuits) {
-      if (c.current === "AC") for (const { from } of c.conductors) counting.add(rootOf(all, metal.nodeOf(from)));
-    }
-  }
-  return (node) => counting.has(rootOf(all, node));
-}
 
 /** Another terminal of the same place, where something lands on it. */
 function beside(terminal: string, fn: string, metal: NamedMetal): number | null {
@@ -177,6 +157,28 @@ function storeOf(e: Element<"store">, metal: NamedMetal, book: MoverBook, nameOf
     earth: null,
     fedBy: [],
     gives: isManaged ? book.implied(`${e.id}:management`, e.part, ["closed", "open"], "outside", ["closed"]) : null,
+    joined: false,
+    joinStays: false,
+    addsToSupply: false,
+    passes: false,
+    direct: null,
+  };
+}
+
+/** Like a battery to what it feeds; a converter gives while it is fed. */
+function makerOf(e: DirectMaker, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {
+  const [plus, minus] = e.is === "feed" ? [e.plus, e.minus] : [e.outPlus, e.outMinus];
+  const moves = e.is === "converter" ? e.worksIn : undefined;
+  return {
+    id: `${e.id}:direct`,
+    name: nameOf(e.part),
+    part: e.part,
+    kind: "store",
+    lines: [{ node: metal.nodeOf(plus), angle: null }],
+    neutral: nodeOrNull(minus, metal),
+    earth: null,
+    fedBy: e.is === "converter" ? [e.inPlus, e.inMinus].map(metal.nodeOf) : [],
+    gives: moves === undefined ? null : book.set((e.is === "converter" ? e.mover : undefined) ?? e.part, moves),
     joined: false,
     joinStays: false,
     addsToSupply: false,

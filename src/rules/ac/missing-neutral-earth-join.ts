@@ -94,6 +94,8 @@ export const missingNeutralEarthJoin = defineRule({
   },
 });
 
+const FEEDS_NOTHING = "it feeds nothing";
+
 function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
   const sources = sourcesOf(build);
   const takers = takersOf(build);
@@ -103,7 +105,13 @@ function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
     if (verdict === undefined) found.set(part, (verdict = verdictOn(alternatingPart(build, part))));
     return verdict;
   };
-  for (const state of statesOf(build)) {
+  const states = statesOf(build);
+  // To begin with one for each source: what cannot be followed must not go unsaid.
+  for (const { id, part } of sources.values()) {
+    const verdict = on(part);
+    if (states.some((s) => s.gives.includes(id))) verdict.exempt = FEEDS_NOTHING;
+  }
+  for (const state of states) {
     for (const island of state.islands) {
       const fed = fedBy(state, island, takers);
       if (fed.length === 0) continue;
@@ -111,6 +119,7 @@ function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
         const verdict = on(sources.get(id)?.part ?? id);
         const why = exemption(build, island, fed);
         const [unsure] = island.joins;
+        if (verdict.exempt === FEEDS_NOTHING) verdict.exempt = null;
         if (why !== null) verdict.exempt = why;
         else if (island.joinsLow > 0) continue;
         else if (unsure !== undefined) verdict.needs.push(unsureOf(build, unsure.part));

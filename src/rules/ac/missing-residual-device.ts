@@ -1,11 +1,10 @@
 import { cite } from "../../explain/index.ts";
 import type { Build } from "../build.ts";
-import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { guardsOf, isGuarded, THIRTY } from "./guarded.ts";
+import { guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -96,7 +95,7 @@ export const missingResidualDevice = defineRule({
         if (subject.set === "us-small-craft" && !kinds.includes("shore")) continue;
         const is = isGuarded(at, guards, THIRTY);
         if (is === true) some = true;
-        else if (is === "unknown") verdict.needs.push(needed("at what its residual device opens", subject));
+        else if (is !== false) verdict.needs.push(unsureGuard(is, subject));
         else verdict.faults.push({ message: "bare", state });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.

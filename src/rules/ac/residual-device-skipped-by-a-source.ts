@@ -3,7 +3,7 @@ import { nameSome } from "../battery/name-some.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { guardsOf, isGuarded, THIRTY } from "./guarded.ts";
+import { guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -51,8 +51,10 @@ export const residualDeviceSkippedByASource = defineRule({
       for (const state of statesOf(build)) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
-        if (isGuarded(at, guards, THIRTY) !== false) some = true;
-        else {
+        const is = isGuarded(at, guards, THIRTY);
+        if (is !== false) some = true;
+        if (typeof is === "string") verdict.needs.push(unsureGuard(is, verdict.subject));
+        if (is === false) {
           const words = { sources: nameSome(at.sources.map((s) => sources.get(s)?.part ?? s)) };
           verdict.faults.push({ message: "skipped", state, said: { words } });
         }
@@ -64,7 +66,12 @@ export const residualDeviceSkippedByASource = defineRule({
       // Without one that works with any source none is skipped.
       const told = some
         ? verdict
-        : { ...verdict, faults: [], exempt: "no residual device has to guard it, or none does with any source" };
+        : {
+            ...verdict,
+            faults: [],
+            needs: [],
+            exempt: "no residual device has to guard it, or none does with any source",
+          };
       tellStates(build, report, [told]);
     }
   },

@@ -1,8 +1,9 @@
 import { saySteps, sayState, type SwitchingGroup } from "../../switching/index.ts";
 import type { Build, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
-import type { Report, Said } from "../report.ts";
-import { alternatingSupply, doubtsOf, switchingOf } from "./switching-of.ts";
+import { needed, type Report, type Said } from "../report.ts";
+import { isFed, sourcesOf, takersOf } from "./fed.ts";
+import { alternatingSupply, doubtsOf, statesOf, switchingOf } from "./switching-of.ts";
 
 /** Further states in which the same is found are listed; past these they tell nothing new. */
 const MOST_STATES = 8;
@@ -33,7 +34,7 @@ export const verdictOn = <Message extends string>(subject: Subject): StateVerdic
   exempt: null,
 });
 
-/** Tells the outcome of each thing: what fails in one state fails, whatever is not known of others; what passes passes only where every state is known. */
+/** Tells the outcome of each thing: what fails in one state fails, whatever is not known of others; what passes passes only where every state is known, and where one of them feeds it. */
 export function tellStates<Message extends string>(
   build: Build,
   report: Report<Message>,
@@ -41,6 +42,7 @@ export function tellStates<Message extends string>(
 ): void {
   const { problem } = switchingOf(build);
   const doubts = doubtsOf(build);
+  const dead = deadParts(build);
   for (const { subject, faults, needs, exempt } of verdicts) {
     if (faults.length > 0) {
       const states = new Set<string>();
@@ -54,8 +56,21 @@ export function tellStates<Message extends string>(
     } else if (needs.length > 0) report.cannotTell(subject, once(needs));
     else if (exempt !== null) report.notApplicable(subject, exempt);
     else if (doubts.length > 0) report.cannotTell(subject, doubts);
+    else if (dead.has(subject.path)) report.cannotTell(subject, [needed("what feeds it in any state", subject)]);
     else report.pass(subject);
   }
+}
+
+/** Parts with a source that gives, or a taker that is fed, in no state at all: nothing is known of them while they are in use. */
+function deadParts(build: Build): ReadonlySet<string> {
+  const takers = takersOf(build);
+  const alive = new Set<string>();
+  for (const state of statesOf(build)) {
+    for (const id of state.gives) alive.add(id);
+    for (const at of state.takers) if (isFed(at, takers.get(at.taker))) alive.add(at.taker);
+  }
+  const all = [...sourcesOf(build).values(), ...takers.values()];
+  return new Set(all.flatMap(({ id, part }) => (alive.has(id) ? [] : [`parts.${part}`])));
 }
 
 /** Whether anything alternates; where nothing does, the rule says so of the plan. */

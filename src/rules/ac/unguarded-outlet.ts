@@ -5,7 +5,7 @@ import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource } from "./example-plans.ts";
 import { isFed, takersOf } from "./fed.ts";
-import { CLASS_A, guardsOf, isGuarded } from "./guarded.ts";
+import { CLASS_A, guardsOf, isGuarded, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -82,7 +82,7 @@ export const unguardedOutlet = defineRule({
         else if (kind === undefined) verdict.exempt = "it is where its rule set asks for none";
         else {
           for (const { state } of bare) verdict.faults.push({ message: "bare", state, said: { words: { kind } } });
-          if (bare.length === 0) verdict.needs.push(needed("at what its residual device opens", subject));
+          for (const { is } of fed) if (typeof is === "string") verdict.needs.push(unsureGuard(is, subject));
         }
       }
       tellStates(build, report, [verdict]);
