@@ -1,5 +1,6 @@
 import type { Rule } from "../rule.ts";
 import { doubledNeutralEarthJoin } from "./doubled-neutral-earth-join.ts";
+import { halfOpenedCircuit } from "./half-opened-circuit.ts";
 import { liveInletPins } from "./live-inlet-pins.ts";
 import { looseBackFedBreaker } from "./loose-back-fed-breaker.ts";
 import { missingMainSwitch } from "./missing-main-switch.ts";
@@ -21,6 +22,7 @@ export const acRules: readonly Rule[] = [
   parallelSources,
   overlappingTransfer,
   liveInletPins,
+  halfOpenedCircuit,
   missingProtectiveConductor,
   missingNeutralEarthJoin,
   doubledNeutralEarthJoin,

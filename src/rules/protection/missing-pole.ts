@@ -19,7 +19,7 @@ export const missingPole = defineRule({
   why: `A switch or a breaker opens every live conductor of its supply together. Where one pole is reliably joined to earth, that pole is not live and
     one contact is enough; where none is, both are live. A fuse opens the pole that it stands in and is no switch: it is not asked for two.`,
   silent: [
-    "alternating current, which is not studied yet",
+    "alternating current: ac/half-opened-circuit",
     "supplies whose return is joined to earth, or of which the plan does not say it",
     "fuses; devices that are proposed, which can still be bought with two poles",
   ],
@@ -57,7 +57,7 @@ export const missingPole = defineRule({
   judge(build, report) {
     for (const marked of markedParts(build)) judgeOne(build, marked, report);
     for (const view of build.circuits)
-      if (view.model === null) report.notApplicable(view.subject, "alternating current is not studied yet");
+      if (view.model === null) report.notApplicable(view.subject, "alternating current: ac/half-opened-circuit asks it");
   },
 });
 
