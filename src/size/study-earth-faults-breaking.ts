@@ -9,6 +9,8 @@ import { wayTo } from "./study-earth-faults-ways.ts";
 /**
  * What each device has to break: the greatest current that one source drives into a short from line to neutral where it stands.
  *
+ * Of a supply from outside its prospective current counts, never its earth loop: neutral may lead back better than earth does.
+ *
  * Ignores shorts between two lines, which draw up to twice the volts through one conductor more.
  */
 export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
@@ -55,5 +57,5 @@ function shortAt({ impedance }: EarthStudying, { feed, line, neutral }: Feeding,
   const way = sumHops(wayTo(line, terminal), impedance).range.cold;
   const back = `${terminal.slice(0, terminal.lastIndexOf(":"))}:N`;
   const home = sumHops(neutral.has(back) ? wayTo(neutral, back) : [], impedance).range.cold;
-  return driven(feed.fault, inSeries(way, home), "greatest");
+  return driven(feed.short, inSeries(way, home), "greatest");
 }

@@ -20,7 +20,9 @@ export interface AlternatingFeed {
   /** Line to earth. */
   readonly volts: number;
   readonly fault: FaultSource;
-  /** Whether its maker or site says what it drives into a fault. */
+  /** What it drives into a short from line to neutral: of a supply from outside by its prospective current alone, for its loop leads through earth. */
+  readonly short: FaultSource;
+  /** Whether its maker or site says what it drives into a short. */
   readonly isDeclared: boolean;
   /** Whether neutral meets earth in it, or ahead of it. */
   readonly joined: boolean | "unknown";
@@ -75,7 +77,8 @@ function ofSource(source: Source): AlternatingFeed {
     earth: terminals.PE ?? null,
     volts,
     fault,
-    isDeclared: from === "generator" ? most !== null : loop !== null || most !== null,
+    short: from === "generator" ? fault : networkSource(volts, null, declared),
+    isDeclared: most !== null,
     joined,
     earthedApart,
     isLoopDeclared: loop !== null,
@@ -110,6 +113,13 @@ function ofInverter(converter: Converter, { circuits, supplies }: EarthSystem): 
   const surge = boundsOf(converter.surgeWatts);
   const seconds = boundsOf(converter.surgeSeconds);
   const over = lines.length === 3 ? 3 * volts : nominal;
+  const fault = inverterSource({
+    volts,
+    ratedAmps: isRated ? { low: watts.low / over, high: watts.high / over } : { low: 0, high: Infinity },
+    surgeAmps: surge === null ? null : { low: surge.low / over, high: surge.high / over },
+    surgeSeconds: seconds?.low ?? null,
+    declaredAmps: null,
+  });
   return {
     id,
     part,
@@ -118,13 +128,8 @@ function ofInverter(converter: Converter, { circuits, supplies }: EarthSystem): 
     neutral: hasNeutral ? `${stem}:N` : null,
     earth: earth ?? `${stem}:PE`,
     volts,
-    fault: inverterSource({
-      volts,
-      ratedAmps: isRated ? { low: watts.low / over, high: watts.high / over } : { low: 0, high: Infinity },
-      surgeAmps: surge === null ? null : { low: surge.low / over, high: surge.high / over },
-      surgeSeconds: seconds?.low ?? null,
-      declaredAmps: null,
-    }),
+    fault,
+    short: fault,
     isDeclared: surge !== null,
     joined: false,
     earthedApart: false,

@@ -9,6 +9,8 @@ export interface Hop {
   readonly conductor: Conductor | null;
   /** Of a contact: its id, and the way of a panel that it stands in. */
   readonly contact: string | null;
+  /** Of a join inside a part: its id. */
+  readonly join: string | null;
   readonly way: string | null;
   readonly part: string | null;
   readonly needs: Needs | null;
@@ -71,10 +73,11 @@ export function layAlternating(system: Pick<System, "circuits" | "elements">): A
       else list.push(hop);
     }
   };
-  const inside = { circuit: -1, conductor: null, contact: null, way: null, needs: null } as const;
+  const inside = { circuit: -1, conductor: null, contact: null, join: null, way: null, needs: null } as const;
   for (const element of system.elements) {
     if (element.is === "join") {
-      if (groupOf(element.a) !== null) add({ ...inside, a: element.a, b: element.b, part: element.part });
+      if (groupOf(element.a) !== null)
+        add({ ...inside, a: element.a, b: element.b, join: element.id, part: element.part });
     } else if (element.is === "contact") {
       const { a, b, id, way = null, part } = element;
       if (groupOf(a) !== null) add({ ...inside, a, b, contact: id, way, part, needs: needsOf(element) });

@@ -192,6 +192,11 @@ test("a residual device ahead opens what the breaker does not, unless neutral me
   };
   const blind = faultAt({ ...slow, shore: { joined: false }, more: [guard, join] });
   assert.deepEqual([blind.join, blind.residual, blind.outcome], ["CU:N–PE", [], "too late"]);
+  // So does one that leads neutral through itself without opening it.
+  const onePole = { ...guard, contacts: ["CU:main"], through: ["CU:main:N"] };
+  const led = faultAt({ ...slow, shore: { joined: false }, more: [onePole, join] });
+  assert.deepEqual([led.residual, led.outcome], [[], "too late"]);
+  assert.equal(faultAt({ ...slow, more: [onePole] }).outcome, "in time");
 });
 
 test("electrodes in the loop: what nobody says is asked for, what is declared is reckoned with", () => {
@@ -365,6 +370,41 @@ test("what a device has to break, by the source that drives most", () => {
   near(of("CU:1")?.prospective, 230 / (230 / 9000 + 2 * 5 * R20[2.5]));
   assert.equal(of("CU:1")?.outcome, "bears it");
   assert.equal(studyEarthFaults(build({ shore: { loopOhms: "unknown" } })).breaking[0]?.outcome, "cannot tell");
+});
+
+test("an earth loop bounds no short from line to neutral", () => {
+  const both = { loopOhms: exactly(0.5, "given"), prospectiveAmps: exactly(10000, "given") };
+  const study = studyEarthFaults(build({ shore: both }));
+  const main = study.breaking.find((b) => study.devices[b.device]?.at === "CU:1");
+  near(main?.prospective, 230 / (230 / 10000 + 2 * 5 * R20[2.5]));
+  // 50 Ω of soil are ahead of an earth fault, and not of a short to neutral.
+  const soil = studyEarthFaults(build({ shore: { loopOhms: exactly(50, "given"), earthedApart: true } }));
+  assert.deepEqual(
+    soil.breaking.map((b) => [b.outcome, b.prospective]),
+    [["cannot tell", null]],
+  );
+});
+
+test("a breaker at the far end hides no protective conductor, and guards nothing of the cable ahead of it", () => {
+  const bare = circuit("W2", "CU:1", "kettle", 20, { draws: ["kettle"] });
+  const cut = bare.conductors.map((c) => (c.fn === "L" ? { ...c, to: "W2:breaker:to:L" } : c));
+  const at = (end: "from" | "to", family: string): GivenDevice => ({ ...breaker(16, family), end });
+  const contact: InternalElement = {
+    is: "contact",
+    id: "W2:breaker:to:L",
+    part: "kettle",
+    a: "kettle:L",
+    b: "W2:breaker:to:L",
+    ohms: exactly(0, "derived"),
+    closedIn: ["on"],
+    mover: "W2:breaker:to",
+  };
+  const of = (devices: GivenDevice[]): EarthFault =>
+    faultAt({ circuits: [circuit("W1", "INL", "CU:in", 5), { ...bare, conductors: cut, devices }], more: [contact] });
+  const guarded = of([at("from", "mcb B"), at("to", "mcb B")]);
+  assert.deepEqual([guarded.loop, guarded.outcome, guarded.devices.length], ["closed", "in time", 1]);
+  const late = of([at("from", "mcb D"), at("to", "mcb B")]);
+  assert.deepEqual([late.loop, late.outcome], ["closed", "too late"]);
 });
 
 test("two residual devices in series, and the leakage behind them", () => {

@@ -1,7 +1,7 @@
 import { disconnectionLimit } from "../protect/earth-fault/disconnection-time.ts";
 import { earthFaultLoop, greatestLoop } from "../protect/earth-fault/fault-loop.ts";
 import { judgeDisconnection, type Disconnection, type LineDevice } from "../protect/earth-fault/judge-disconnection.ts";
-import type { SystemCircuit } from "../system/index.ts";
+import { terminalName, type SystemCircuit } from "../system/index.ts";
 import { studyBreaking } from "./study-earth-faults-breaking.ts";
 import { residualOf } from "./study-earth-faults-devices.ts";
 import {
@@ -93,21 +93,24 @@ const finite = (x: number): number | null => (Number.isFinite(x) ? x : null);
 function farEnd(
   circuit: SystemCircuit,
   line: Feeding["line"],
-): { readonly at: string; readonly earth: string | null } | null {
-  let far: { at: string; ohms: number } | null = null;
-  for (const { from, to } of circuit.conductors.filter(({ from: a }) => groupOf(a) === "line")) {
-    const ends = [line.get(from), line.get(to)];
+): { readonly at: string; readonly end: "from" | "to"; readonly earth: string | null } | null {
+  let far: { at: string; end: "from" | "to"; ohms: number } | null = null;
+  for (const conductor of circuit.conductors.filter(({ from: a }) => groupOf(a) === "line")) {
     // Both have to be live: a circuit that hangs on another source by its far end is not fed.
-    if (ends.some((end) => end === undefined)) continue;
-    for (const at of [from, to]) {
+    if (!line.has(conductor.from) || !line.has(conductor.to)) continue;
+    for (const end of ["from", "to"] as const) {
+      const at = conductor[end];
       const ohms = line.get(at)?.ohms ?? 0;
-      if (far === null || ohms > far.ohms) far = { at, ohms };
+      if (far === null || ohms > far.ohms) far = { at, end, ohms };
     }
   }
   if (far === null) return null;
-  const stem = far.at.slice(0, far.at.lastIndexOf(":"));
-  const earth = circuit.conductors.flatMap(({ from, to }) => [from, to]).find((t) => t === `${stem}:PE`);
-  return { at: far.at, earth: earth ?? null };
+  const { at, end } = far;
+  const { part, port } = circuit[end];
+  // A breaker in the line stands between its conductors and the port, and earth passes it by.
+  const places = [`${at.slice(0, at.lastIndexOf(":"))}:PE`, terminalName(part, port, "PE")];
+  const earth = circuit.conductors.map((c) => c[end]).find((t) => places.includes(t));
+  return { at, end, earth: earth ?? null };
 }
 
 function faultOf(studying: EarthStudying, index: number, source: number): EarthFault | null {
@@ -126,11 +129,15 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
   const join =
     joins.find(({ isCertain, earth }) => isCertain && far.earth !== null && earth.has(far.earth)) ?? joins[0];
   const contacts = new Set(way.flatMap((hop) => hop.contact ?? []));
-  const returning = new Set((join?.neutralWay ?? []).flatMap((hop) => hop.contact ?? []));
-  const devices = [...new Set(way.flatMap((hop) => finder.on(hop)))];
+  const returning = new Set((join?.neutralWay ?? []).flatMap((hop) => hop.contact ?? hop.join ?? []));
+  // One at the far end of the circuit itself guards what lies behind it, not the cable ahead.
+  const atFarEnd = new Set(finder.inCircuit(index).filter((d) => finder.devices[d]?.end === far.end));
+  const devices = [...new Set(way.flatMap((hop) => finder.on(hop)))].filter((d) => !atFarEnd.has(d));
   // One whose neutral the fault current comes back through sees nothing of it.
   const residual = guards.flatMap((g, i) =>
-    g.contacts.some((c) => contacts.has(c)) && !g.contacts.some((c) => returning.has(c)) ? [i] : [],
+    g.contacts.some((c) => contacts.has(c)) && ![...g.contacts, ...(g.through ?? [])].some((c) => returning.has(c))
+      ? [i]
+      : [],
   );
   const isTT = join !== undefined && isApart(feed, join);
   const limit = limitOf(studying, index, feed.volts, isTT);

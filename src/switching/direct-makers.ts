@@ -1,5 +1,5 @@
 import type { InternalElement, System } from "../system/index.ts";
-import type { NamedMetal } from "./name-metal.ts";
+import { ledThrough, type NamedMetal } from "./name-metal.ts";
 import { rootOf, separate, unite } from "./union-find.ts";
 
 type Element<K extends InternalElement["is"]> = Extract<InternalElement, { readonly is: K }>;
@@ -22,7 +22,9 @@ export interface CountingMetal {
  */
 export function countingMetal(system: System, metal: NamedMetal): CountingMetal {
   const all = separate(metal.nodes.length);
-  for (const e of system.elements) if (e.is === "contact") unite(all, metal.nodeOf(e.a), metal.nodeOf(e.b));
+  const through = ledThrough(system.elements);
+  for (const e of system.elements)
+    if (e.is === "contact" || (e.is === "join" && through.has(e.id))) unite(all, metal.nodeOf(e.a), metal.nodeOf(e.b));
   const pieceOf = (terminal: string): number => rootOf(all, metal.nodeOf(terminal));
   const counting = new Set(endsOf(system).map(pieceOf));
   const held = new Set(system.elements.flatMap((e) => (e.is === "store" ? [pieceOf(e.plus)] : [])));

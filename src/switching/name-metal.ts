@@ -45,10 +45,12 @@ export function nameMetal(system: System): NamedMetal {
     links.push({ a: number(from), b: number(to), id, part, fn: flagOf(fn), plain });
   };
   for (const { conductors, id } of system.circuits) for (const c of conductors) link(c.id, id, c.from, c.to, c.fn);
+  const through = ledThrough(system.elements);
   for (const e of system.elements) {
-    if (e.is === "join") link(e.id, e.part, e.a, e.b, "");
-    for (const t of terminalsOf(e)) number(t);
-    if (e.is === "contact") wired.add(e.a).add(e.b);
+    const isThrough = e.is === "join" && through.has(e.id);
+    if (e.is === "join" && !isThrough) link(e.id, e.part, e.a, e.b, "");
+    for (const t of isThrough ? [e.a, e.b] : terminalsOf(e)) number(t);
+    if (e.is === "contact" || isThrough) wired.add(e.a).add(e.b);
   }
 
   const parent = Int32Array.from(names, (_, i) => i);
@@ -94,6 +96,10 @@ export function nameMetal(system: System): NamedMetal {
     isWired: (terminal) => wired.has(terminal),
   };
 }
+
+/** Joins by which neutral goes through a device that compares it with its line: what lies ahead of one and behind it are told apart. */
+export const ledThrough = (elements: readonly InternalElement[]): ReadonlySet<string> =>
+  new Set(elements.flatMap((e) => (e.is === "residual guard" ? (e.through ?? []) : [])));
 
 /** Every terminal that an element speaks of. */
 function terminalsOf(e: InternalElement): readonly string[] {

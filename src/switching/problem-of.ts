@@ -1,6 +1,6 @@
 import type { InternalElement, System, SystemPart } from "../system/index.ts";
 import { countingMetal, type DirectMaker } from "./direct-makers.ts";
-import { nameMetal, type NamedMetal } from "./name-metal.ts";
+import { ledThrough, nameMetal, type NamedMetal } from "./name-metal.ts";
 import { moverBook, type MoverBook } from "./mover-book.ts";
 import type { ProblemContact, ProblemSource, ProblemTaker, SwitchingProblem } from "./problem.ts";
 
@@ -26,7 +26,12 @@ export function problemOf(system: System): NamedProblem {
   const nameOf = namesOf(system.parts);
   const contacts: ProblemContact[] = [];
   const places = new Map<string, number>();
+  const through = ledThrough(system.elements);
   for (const e of system.elements) {
+    if (e.is === "join" && through.has(e.id) && at(e.a)) {
+      places.set(e.id, contacts.length);
+      contacts.push({ id: e.id, part: e.part, a: metal.nodeOf(e.a), b: metal.nodeOf(e.b), closed: null });
+    }
     if (e.is !== "contact" || !at(e.a)) continue;
     const closed = e.closedIn === undefined ? null : book.set(e.mover ?? e.part, e.closedIn);
     places.set(e.id, contacts.length);
@@ -65,7 +70,8 @@ export function problemOf(system: System): NamedProblem {
     const opened = e.contacts.flatMap((c) => places.get(c) ?? []);
     // One whose contacts lie where nothing alternates guards nothing here.
     if (opened.length === 0 && e.contacts.length > 0) return [];
-    return [{ id: e.id, name: nameOf(e.part), part: e.part, contacts: opened }];
+    const led = (e.through ?? []).flatMap((j) => places.get(j) ?? []);
+    return [{ id: e.id, name: nameOf(e.part), part: e.part, contacts: [...opened, ...led] }];
   });
   const interlocks = (system.interlocks ?? []).map(({ id, never }) => ({
     id,

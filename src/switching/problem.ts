@@ -108,7 +108,7 @@ export interface ProblemGuard {
   readonly id: string;
   readonly name: string;
   readonly part: string;
-  /** What it opens; empty: it stands in the taker of its own part. */
+  /** What it opens, and where neutral goes through it unopened; empty: it stands in the taker of its own part. */
   readonly contacts: readonly number[];
 }
 

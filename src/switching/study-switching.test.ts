@@ -89,3 +89,27 @@ test("plain data comes out, and a terminal leads to its node", () => {
   const live = found.study.groups.at(-1)?.islands[0]?.lineNodes ?? [];
   assert.ok(live.some((n) => found.terminals[n]?.includes("kettle:L")));
 });
+
+test("a residual device of one switched pole has neutral through it, in a way, in a line and at a main; what joins behind it is behind it", () => {
+  const guardsOf = (parts: string, circuits: string) => {
+    const { study } = studyOf(parts, circuits);
+    const fed = study.groups.flatMap((g) => g.takers.filter((t) => t.taker === "stove" && t.state === "fed"));
+    assert.ok(fed.length > 0, "it is fed");
+    return fed.flatMap((t) => t.guards.map((g) => [g.guard, g.joinAhead, g.neutralThrough]));
+  };
+  const board = (facts: string, more = "") =>
+    `  PB: { kind: panel, ${facts} }\n  stove: { kind: load, running: 4 A }\n${more}`;
+  const lines = (circuit: string) => `  W3: { path: INL → PB, length: 1 m }\n  W4: { ${circuit}, length: 1 m }\n`;
+  const way = board("ways: { 1: breaker 10 A 30 mA }");
+  assert.deepEqual(guardsOf(way, lines("path: 'PB:1 → stove'")), [["PB:1:residual", true, true]]);
+  const main = board("main: breaker 16 A 30 mA, ways: { 1: breaker 10 A }");
+  assert.deepEqual(guardsOf(main, lines("path: 'PB:1 → stove'")), [["PB:main:residual", true, true]]);
+  const plain = board("ways: { 1: breaker 10 A }");
+  const onWay = lines("path: 'PB:1 → stove', breaker: 10 A 30 mA at PB");
+  assert.deepEqual(guardsOf(plain, onWay), [["PB:1:residual", true, true]]);
+  const direct = "  W3: { path: INL → stove, length: 1 m, breaker: 10 A 30 mA at INL }\n";
+  assert.deepEqual(guardsOf(plain, direct), [["W3:breaker:residual", true, true]]);
+  // Shore joins ahead of it, the board behind it once more: what comes back by earth is not seen.
+  const behind = board("main: breaker 16 A 30 mA, neutral–earth join: always, ways: { 1: breaker 10 A }");
+  assert.deepEqual(guardsOf(behind, lines("path: 'PB:1 → stove'")), [["PB:main:residual", false, true]]);
+});

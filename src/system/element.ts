@@ -209,6 +209,8 @@ export interface ResidualGuard extends Between {
   readonly is: "residual guard";
   /** Contacts that it opens; none: it stands in an outlet and guards what is plugged in there. */
   readonly contacts: readonly string[];
+  /** Joins of the same device by which neutral goes through its sensor and is not opened; absent: it has none. */
+  readonly through?: readonly string[];
   readonly amps: Value | "unknown";
   /** Longest time that it takes; absent: not stated. */
   readonly seconds?: Value | "unknown";

@@ -40,6 +40,7 @@ export type {
   ZoneShare,
 } from "./system.ts";
 export type { CurrentKind, Fn } from "./terminal.ts";
+export { terminalName } from "./terminal.ts";
 export { exactly, given, type Origin, type Value } from "./value.ts";
 export { makeGrid, type Grid, type GridConverter, type GridDraw, type GridEdge } from "./grid.ts";
 export { stripTrees, sumTrees, type Trees } from "./strip-trees.ts";

@@ -1,5 +1,6 @@
 import type { Contact, InternalElement } from "./element.ts";
 import { mover } from "./kinds/alternating-poles.ts";
+import { throughDevice } from "./kinds/residual.ts";
 import type { Conductor, GivenDevice, SystemCircuit } from "./system.ts";
 import { terminalName, type Fn } from "./terminal.ts";
 import { exactly } from "./value.ts";
@@ -63,7 +64,7 @@ function addToWay(
             is: "residual guard",
             id: `${way.mover ?? way.id}:residual`,
             part: way.part,
-            contacts: [...ofWay, ...more].map((c) => c.id),
+            ...throughDevice([...ofWay, ...more, ...(metal === undefined || opensMore ? [] : [metal])]),
             amps: device.residual,
           },
         ];
@@ -95,6 +96,15 @@ function setIn(
     closedIn: ["on"],
     mover: id,
   }));
+  // What compares line and neutral has both go through it, whether it opens neutral or not.
+  const led = device.residual === undefined ? [] : here.filter((c) => c.fn === "N" && !opened.has(c));
+  const joins = led.map((c): InternalElement => ({
+    is: "join",
+    id: `${id}:${c.fn}`,
+    part,
+    a: terminal(c.fn),
+    b: `${id}:${c.fn}`,
+  }));
   const guard: InternalElement[] =
     device.residual === undefined
       ? []
@@ -103,12 +113,13 @@ function setIn(
             is: "residual guard",
             id: `${id}:residual`,
             part,
-            contacts: contacts.map((c) => c.id),
+            ...throughDevice([...contacts, ...joins]),
             amps: device.residual,
           },
         ];
+  const inside = new Set([...opened, ...led]);
   return {
-    conductors: conductors.map((c) => (opened.has(c) ? { ...c, [end]: `${id}:${c.fn}` } : c)),
-    added: [...contacts, mover(id, part, ["off", "on"], "hand"), ...guard],
+    conductors: conductors.map((c) => (inside.has(c) ? { ...c, [end]: `${id}:${c.fn}` } : c)),
+    added: [...contacts, ...joins, mover(id, part, ["off", "on"], "hand"), ...guard],
   };
 }

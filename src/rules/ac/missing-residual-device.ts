@@ -42,6 +42,15 @@ export const missingResidualDevice = defineRule({
     good: [
       { says: "30 mA in the main", plan: shoreAndInverter() },
       {
+        says: "a way of one switched pole, with neutral through its 30 mA",
+        plan: oneSource({
+          parts: {
+            INL: "kind: shore inlet, rated: 16 A",
+            CU: "kind: consumer unit, main: { poles: 2, rated: 16 A }, ways: { 1: breaker 10 A 30 mA }",
+          },
+        }),
+      },
+      {
         says: "an isolation transformer on an American boat",
         plan: oneSource({
           set: "us-small-craft ABYC E-11",

@@ -6,6 +6,7 @@ import { figure, printFigure } from "../figure.ts";
 import { above, below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
+import { tellUnsureJoin } from "./unsure-join.ts";
 
 const hut = (inlet: string, circuit: string, main = "breaker 40 A 2-pole", set = "iec-cabin 2009"): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 32 A, ${inlet} }\n  CU: { kind: consumer unit, main: ${main}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 2 kW, running: 9 A }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m, wire: 10 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
@@ -59,6 +60,21 @@ export const slowFaultDisconnection = defineRule({
         fails: "cannot tell",
         about: "parts.INL",
       },
+      {
+        says: "a breaker at the far end leaves the cable ahead of it late",
+        plan: hut(
+          "loop impedance: 0.5 Ω",
+          "length: 60 m, wire: 1.5 mm², drop: 20 %, breaker: [16 A MCB D at CU, 6 A MCB B at heater]",
+        ),
+        fails: "slow",
+        about: "circuits.W21",
+      },
+      {
+        says: "nobody says how the supply is earthed",
+        plan: hut("loop impedance: 0.5 Ω, earthing: unknown", "length: 10 m, wire: 2.5 mm², breaker: 16 A MCB B at CU"),
+        fails: "cannot tell",
+        about: "parts.INL",
+      },
     ],
   },
   judge(build, report) {
@@ -80,7 +96,9 @@ const isSelfLimited = ({ sources }: EarthFaultStudy, { source }: EarthFault): bo
 
 function whyNot(faults: readonly EarthFault[], study: EarthFaultStudy): string {
   if (faults.length === 0) return "only sources that limit their own current feed it";
-  if (faults.every((f) => f.loop !== "closed")) return "a fault of it drives no current";
+  if (faults.every((f) => f.loop === "no protective conductor"))
+    return "it has no protective conductor, which ac/missing-protective-conductor tells";
+  if (faults.every((f) => f.loop !== "closed")) return "neutral is joined to no earth, so that a fault of it drives no current"; // prettier-ignore
   if (faults.every((f) => f.devices.length === 0)) return "what protects it stands ashore";
   return faults.some((f) => isAmerican(study, f)) ? "no times of its breaker are published, and its rule set names none" : "no time is asked of it"; // prettier-ignore
 }
@@ -102,6 +120,10 @@ function judgeFault(
   const { subject } = view;
   const { limit, outcome, disconnection, least } = fault;
   const source = study.sources[fault.source];
+  if (fault.loop === "unknown") {
+    tellUnsureJoin(build, fault, report);
+    return true;
+  }
   if (fault.loop !== "closed" || limit === null || disconnection === null || source === undefined) return false;
   if (fault.devices.length === 0 && source.from === "shore") return false;
   if (outcome !== "in time" && isAmerican(study, fault)) return false;

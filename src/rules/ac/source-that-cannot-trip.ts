@@ -5,6 +5,7 @@ import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
+import { tellUnsureJoin } from "./unsure-join.ts";
 
 const off = (inverter: string, circuit: string, more = ""): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: iec-cabin 2009 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INV: { kind: inverter, neutral–earth join: always, ${inverter} }\n  CU: { kind: consumer unit${more}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 1 kW, running: 4 A }\ncircuits:\n  W19: { path: BP → INV:in, length: 1 m }\n  W20: { path: INV:out → CU:in, length: 1 m, wire: 4 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
@@ -62,7 +63,12 @@ export const sourceThatCannotTrip = defineRule({
       let isTold = false;
       for (const fault of found.faults) {
         const source = sources[fault.source];
-        if (source === undefined || source.limit === null || fault.loop !== "closed") continue;
+        if (source === undefined || source.limit === null) continue;
+        if (fault.loop === "unknown") {
+          isTold = true;
+          tellUnsureJoin(build, fault, report);
+        }
+        if (fault.loop !== "closed") continue;
         isTold = true;
         judgeFault(build, view, fault, source, report);
       }

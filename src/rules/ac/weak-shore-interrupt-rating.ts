@@ -15,8 +15,8 @@ export const weakShoreInterruptRating = defineRule({
   title: "Weak interrupt rating on shore power",
   severity: "must",
   danger: "a short on a stiff supply bursts the breaker that should break it",
-  why: `Each breaker and fuse of the alternating side breaks the greatest current that a short from line to neutral drives where it stands: from the prospective current of the supply, or its loop impedance, and the cold conductors
-    up to there. On American boats, where the plan states neither, the least ratings of the standard hold: 3 kA for the main of a 120 V supply. An inverter or a generator never drives more than a breaker bears.`,
+  why: `Each breaker and fuse of the alternating side breaks the greatest current that a short from line to neutral drives where it stands: from the prospective current of the supply and the cold conductors
+    up to there; its loop impedance leads through earth and bounds nothing here. On American boats, where the plan states no prospective current, the least ratings of the standard hold: 3 kA for the main of a 120 V supply. An inverter or a generator never drives more than a breaker bears.`,
   silent: ["devices that no supply from outside reaches", "plans without a shore inlet"],
   sources: [
     { cite: cite("abyc-e-11", "Table IV-B, an older numbering", "read"), sets: ["us-small-craft"] },

@@ -4,7 +4,7 @@ import type { InternalElement } from "../element.ts";
 import type { Fn } from "../terminal.ts";
 import { exactly } from "../value.ts";
 import { linesOf, livesOf, mover } from "./alternating-poles.ts";
-import { contactIds, residualGuard } from "./residual.ts";
+import { residualGuard } from "./residual.ts";
 
 type MainDevice = FactsOf<KeyRules> | DeviceOnLine;
 
@@ -42,7 +42,7 @@ export function alternatingBoard(
     const poles = polesOfMain(main) ?? livesOf(cores).length;
     const passed = between(mainId, part, "in", BAR, { cores, t, poles });
     elements.push(...passed, mover(mainId, part, ["off", "on"], "hand"));
-    elements.push(...residualOfMain(mainId, part, main, contactIds(passed)));
+    elements.push(...residualOfMain(mainId, part, main, passed));
   }
   const written = typeof facts.ways?.value === "object" ? facts.ways.value : [];
   for (const way of ways) {
@@ -59,7 +59,7 @@ export function alternatingBoard(
     if (!isClosed) elements.push(mover(`${part}:${way}`, part, ["off", "on"], "hand"));
     if (device !== undefined && device !== "unknown" && device.is === "device" && device.residual !== undefined) {
       const residual = { value: device.residual, span: facts.ways?.span ?? NOWHERE };
-      elements.push(...residualGuard(`${part}:${way}`, part, contactIds(passed), { "residual device": residual }));
+      elements.push(...residualGuard(`${part}:${way}`, part, passed, { "residual device": residual }));
     }
   }
   // Bars of sections share their earth, whatever feeds their lines.
@@ -124,7 +124,7 @@ function residualOfMain(
   id: string,
   part: string,
   { value, span }: Fact<MainDevice>,
-  contacts: readonly string[],
+  passed: readonly InternalElement[],
 ): InternalElement[] {
   if (value === "unknown") return [];
   if (isDevice(value)) {

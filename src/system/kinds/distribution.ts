@@ -6,7 +6,7 @@ import type { Fn, Port } from "../terminal.ts";
 import type { Value } from "../value.ts";
 import { insideResistance } from "./inside-resistance.ts";
 import { reach } from "./reach.ts";
-import { contactIds, residualFacts, residualGuard } from "./residual.ts";
+import { residualFacts, residualGuard } from "./residual.ts";
 
 const CONTACT: Default = {
   id: "contact-resistance",
@@ -199,7 +199,7 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
     elements(at) {
       const ohms = at.read.orElse(at.facts.resistance, CONTACT);
       const poles = contacts(at, "in", "out", known(at.facts.poles) ?? 1, ohms, ["on"]);
-      return [...poles, ...residualGuard(at.part, at.part, contactIds(poles), at.facts)];
+      return [...poles, ...residualGuard(at.part, at.part, poles, at.facts)];
     },
   });
 

@@ -29,11 +29,15 @@ interface ResidualFacts {
   readonly "residual delay"?: Fact<boolean>;
 }
 
-/** The guard against leakage in a device, where the plan says that there is one. */
+/**
+ * The guard against leakage in a device, where the plan says that there is one.
+ *
+ * @param passed what lies between the two sides of the device
+ */
 export function residualGuard(
   id: string,
   part: string,
-  contacts: readonly string[],
+  passed: readonly InternalElement[],
   facts: ResidualFacts,
 ): ResidualGuard[] {
   const fact = facts["residual device"];
@@ -43,7 +47,7 @@ export function residualGuard(
       is: "residual guard",
       id: `${id}:residual`,
       part,
-      contacts,
+      ...throughDevice(passed),
       amps: givenOrUnknown(fact) ?? "unknown",
       ...present<Pick<ResidualGuard, "seconds" | "type" | "delayed">>({
         seconds: givenOrUnknown(facts["residual time"]),
@@ -54,5 +58,9 @@ export function residualGuard(
   ];
 }
 
-export const contactIds = (elements: readonly InternalElement[]): string[] =>
-  elements.flatMap((e) => (e.is === "contact" ? e.id : []));
+/** What a device of these elements opens, and where neutral goes through it unopened. */
+export function throughDevice(passed: readonly InternalElement[]): Pick<ResidualGuard, "contacts" | "through"> {
+  const contacts = passed.flatMap((e) => (e.is === "contact" ? e.id : []));
+  const through = passed.flatMap((e) => (e.is === "join" && e.a.endsWith(":N") ? e.id : []));
+  return through.length === 0 ? { contacts } : { contacts, through };
+}
