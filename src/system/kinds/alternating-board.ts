@@ -129,7 +129,7 @@ function residualOfMain(
   if (value === "unknown") return [];
   if (isDevice(value)) {
     if (value.is !== "device" || value.residual === undefined) return [];
-    return residualGuard(id, part, contacts, { "residual device": { value: value.residual, span } });
+    return residualGuard(id, part, passed, { "residual device": { value: value.residual, span } });
   }
-  return residualGuard(id, part, contacts, value); // read by the rules of `residualFacts`
+  return residualGuard(id, part, passed, value); // read by the rules of `residualFacts`
 }
