@@ -5,8 +5,10 @@ import { listed } from "./signs-of.ts";
  * What a state is called: by what feeds what.
  *
  * @example
- * titleOf({ gives: ["INL"], takers: [{ name: "CHG", state: "fed", sources: ["INL"] }], islands: [] }) //=> "INL feeds CHG"
- * titleOf({ gives: [], takers: [], islands: [] }) //=> "Everything off"
+ * const charger = { name: "CHG", state: "fed", sources: ["INL"] }
+ * titleOf({ gives: ["INL"], takers: [charger] }) //=> "INL feeds everything"
+ * titleOf({ gives: ["INL"], takers: [charger, { name: "heater", state: "dead", sources: [] }] }) //=> "INL feeds CHG"
+ * titleOf({ gives: [], takers: [] }) //=> "Everything off"
  */
 export function titleOf({ gives, takers }: Pick<NamedFacts, "gives"> & { readonly takers: readonly Fed[] }): string {
   if (gives.length === 0) return "Everything off";
