@@ -27,8 +27,9 @@ export function stateFacts(core: Core, moment: Moment): StateFacts {
         commonNeutral.push({ sources: [id(a), id(b)] });
     }
   }
+  const alternating = sources.reduce((mask, s, i) => (s.alternating ? mask | (1 << i) : mask), 0);
   const liveFrom = (s: number): number =>
-    (sources[s]?.lines ?? []).reduce((mask, n) => mask | (lineOf[rootOf(joined, n)] ?? 0), 0);
+    (sources[s]?.lines ?? []).reduce((mask, n) => mask | (lineOf[rootOf(joined, n)] ?? 0), 0) & alternating;
   const directLive = (s: number): boolean => {
     const plus = problem.sources[s]?.direct?.plus;
     const node = plus === undefined ? -1 : (core.nodeOf[plus] ?? -1);

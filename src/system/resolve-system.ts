@@ -219,7 +219,7 @@ function bindCircuits(
   return { bound, currents: findCurrents(bound, fallback, say) };
 }
 
-/** The cores that loads stand on, where their circuit names its own. */
+/** The cores that loads stand on, where their circuit names its own; a protective conductor may come by itself, in a circuit of its own. */
 function coresOfLoads(
   plan: Plan,
   bound: readonly BoundCircuit[],
@@ -227,13 +227,22 @@ function coresOfLoads(
 ): ReadonlyMap<string, readonly Fn[]> {
   const ends = new Map(bound.map((b) => [b.key, b.segments.map((s) => s.to.part.key)]));
   const cores = new Map<string, readonly Fn[]>();
+  const earthed = new Set<string>();
   for (const { key, facts } of plan.circuits) {
     const own = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
     if (own === undefined) continue;
     const chained = (known(facts.then) ?? []).flatMap((f) =>
       f.value === "unknown" ? [] : (index.get(f.value)?.key ?? []),
     );
-    for (const part of [...(ends.get(key) ?? []), ...chained]) if (!cores.has(part)) cores.set(part, inCoreOrder(own));
+    const isEarthAlone = own.every((fn) => fn === "PE");
+    for (const part of [...(ends.get(key) ?? []), ...chained]) {
+      if (isEarthAlone) earthed.add(part);
+      else if (!cores.has(part)) cores.set(part, inCoreOrder(own));
+    }
+  }
+  for (const part of earthed) {
+    const own = cores.get(part);
+    if (own?.includes("PE") === false) cores.set(part, inCoreOrder([...own, "PE"]));
   }
   return cores;
 }

@@ -55,12 +55,9 @@ describe("an inverter lives by whatever makes direct current", () => {
 });
 
 test("a source whose states cannot be followed is not passed over", () => {
-  const many = Array.from({ length: 31 }, (_, i) => [
-    `G${String(i)}`,
-    "kind: generator, rated: 2 kVA, neutral: floating",
-  ]);
-  const judged = judgePlain(shoreAndInverter({ parts: Object.fromEntries(many) }));
-  assert.equal(saidOf(judged, JOIN, "parts.INV"), "cannot tell");
+  const parts: Record<string, string> = {};
+  for (let i = 0; i < 31; i++) parts[`G${String(i)}`] = "kind: generator, rated: 2 kVA, neutral: floating";
+  assert.equal(saidOf(judgePlain(shoreAndInverter({ parts })), JOIN, "parts.INV"), "cannot tell");
 });
 
 test("a device may be blind where nobody knows of a join behind it", () => {
@@ -76,4 +73,70 @@ test("a device may be blind where nobody knows of a join behind it", () => {
   assert.equal(saidOf(judgePlain(plan("never")), GUARD, "parts.sockets"), "pass");
   assert.equal(saidOf(judgePlain(plan("unknown")), GUARD, "parts.sockets"), "cannot tell");
   assert.equal(saidOf(judgePlain(plan("always")), GUARD, "parts.sockets"), "fail");
+});
+
+describe("shore power is judged inlet by inlet", () => {
+  const INLET = "kind: shore inlet, rated: 16 A, polarity indicator: no";
+  const branch =
+    "kind: consumer unit, main: { residual device: 30 mA, poles: 2, rated: 16 A }, ways: { 1: breaker 10 A }";
+  const plan = oneSource({
+    parts: {
+      INL: INLET,
+      IN2: INLET,
+      T1: "kind: isolation transformer, rated: 3600 VA, neutral–earth join: always",
+      CU: branch,
+      C2: branch,
+      h2: "kind: load, rated: 1 kW, class: I",
+    },
+    circuits: {
+      W20: "path: INL → T1:in, length: 1 m",
+      W21: "path: T1:out → CU:in, length: 1 m",
+      W30: "path: IN2 → C2:in, length: 1 m",
+      W31: "path: C2:1 → h2, length: 3 m",
+    },
+  });
+  test("a transformer on one does not make the line of the other anew", () => {
+    const judged = judgePlain(plan);
+    assert.equal(saidOf(judged, "ac/missing-polarity-guard", "parts.IN2"), "fail");
+    assert.match(saidOf(judged, "ac/missing-polarity-guard", "parts.INL") ?? "", /transformer/);
+  });
+  test("nor does it excuse the other from the bond of minus and earth", () => {
+    const unearthed = (text: string): string =>
+      `${text}\n`.replace("systems:\n", "systems:\n  DC: { kind: DC, nominal: 12 V, return: BN, earthed at: none }\n");
+    assert.equal(saidOf(judgePlain(unearthed(plan)), "return/missing-dc-ac-bond", "systems.AC"), "fail");
+    const one = plan.replace(/^ {2}(IN2|W30): .*\n/gm, "");
+    assert.match(saidOf(judgePlain(unearthed(one)), "return/missing-dc-ac-bond", "systems.AC") ?? "", /isolation/);
+  });
+  test("a breaker of one pole in the line of a circuit is a branch", () => {
+    const direct = (poles: number): string =>
+      oneSource({
+        parts: { INL: INLET, CU: null },
+        circuits: { W20: null, W23: `path: INL → sockets, length: 3 m, breaker: 10 A ${String(poles)}-pole at INL` },
+      });
+    assert.equal(saidOf(judgePlain(direct(1)), "ac/missing-polarity-guard", "parts.INL"), "fail");
+    assert.match(saidOf(judgePlain(direct(2)), "ac/missing-polarity-guard", "parts.INL") ?? "", /both poles/);
+  });
+});
+
+test("a protective conductor that is laid by itself is one", () => {
+  const judged = judgePlain(
+    oneSource({
+      parts: { INL: "kind: shore inlet, rated: 16 A", h3: "kind: load, rated: 1 kW, class: I" },
+      circuits: {
+        W24: "path: CU:2 → h3, length: 3 m, cores: [L, N]",
+        W25: "path: CU:PE → h3, length: 3 m, cores: [PE]",
+      },
+    }),
+  );
+  assert.equal(saidOf(judged, CORES, "parts.h3"), "pass");
+});
+
+test("what is direct current feeds no inlet back", () => {
+  const judged = judgePlain(
+    shoreAndInverter({
+      parts: { IN2: "kind: shore inlet, rated: 16 A" },
+      circuits: { W26: "path: IN2 → BP, length: 1 m" },
+    }),
+  );
+  assert.notEqual(saidOf(judged, "ac/live-inlet-pins", "parts.IN2"), "fail");
 });

@@ -37,6 +37,12 @@ export const looseBackFedBreaker = defineRule({
     ],
     bad: [
       { says: "not held", plan: backFed(", back-fed held: no"), fails: "loose", about: "parts.CU" },
+      {
+        says: "not held, and written from the board",
+        plan: backFed(", back-fed held: no").replace("GEN → CU:2", "CU:2 → GEN"),
+        fails: "loose",
+        about: "parts.CU",
+      },
       { says: "not stated", plan: backFed(""), fails: "cannot tell", about: "parts.CU" },
     ],
   },
@@ -45,11 +51,26 @@ export const looseBackFedBreaker = defineRule({
     const ways = new Set(
       build.system.elements.flatMap((e) => (e.is === "contact" && e.way !== undefined ? [e.b] : [])),
     );
+    // A path may be written from the board to what feeds it.
+    const gives = new Set(
+      build.system.elements.flatMap((e) =>
+        e.is === "source"
+          ? Object.values(e.terminals)
+          : e.is === "converter" && e.outCurrent === "AC"
+            ? [e.outPlus, e.outMinus, ...(e.outLines ?? [])]
+            : [],
+      ),
+    );
     for (const view of build.parts) {
       if (view.part.current !== "AC" || view.part.traits.distributes !== true) continue;
       const subject = alternatingPart(build, view.id);
-      const feeding = build.circuits.find(
-        ({ circuit: c }) => c.to.part === view.id && c.conductors.some((w) => w.fn.startsWith("L") && ways.has(w.to)),
+      const feeding = build.circuits.find(({ circuit: c }) =>
+        c.conductors.some(
+          (w) =>
+            w.fn.startsWith("L") &&
+            ((c.to.part === view.id && ways.has(w.to)) ||
+              (c.from.part === view.id && ways.has(w.from) && gives.has(w.to))),
+        ),
       );
       const held = saysYes(factsOf(view), "back-fed held");
       if (subject.set !== "us-cabin") report.notApplicable(subject, "its rule set does not ask for it");

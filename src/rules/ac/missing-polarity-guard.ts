@@ -7,6 +7,7 @@ import { defineRule } from "../rule.ts";
 import { factsOf, saysYes } from "../stated.ts";
 import { oneSource } from "./example-plans.ts";
 import { sourcesOf } from "./fed.ts";
+import { reachOf } from "./reach.ts";
 import { singlePoleWays } from "./single-pole-ways.ts";
 import { alternatingPart } from "./switching-of.ts";
 import { alternates } from "./tell-states.ts";
@@ -60,20 +61,22 @@ export const missingPolarityGuard = defineRule({
   judge(build, report) {
     if (!alternates(build, report)) return;
     const sources = [...sourcesOf(build).values()];
-    const ways = singlePoleWays(build);
+    const single = singlePoleWays(build);
     const boards = build.parts.filter((p) => p.part.current === "AC" && p.part.traits.distributes === true);
     const inlets = sources.filter((s) => s.kind === "shore");
     if (inlets.length === 0) report.notApplicable(build.whole, "no shore power");
-    for (const { part } of inlets) {
+    for (const { id, part } of inlets) {
+      const reach = reachOf(build, id);
+      const ways = single.filter(reach.mover);
       const subject = alternatingPart(build, part);
       const view = build.part(part);
-      const shown = [...(view === undefined ? [] : [view]), ...boards].map((p) =>
+      const shown = [...(view === undefined ? [] : [view]), ...boards.filter((b) => reach.part(b.id))].map((p) =>
         saysYes(factsOf(p), "polarity indicator"),
       );
       if (!isBoat(subject.set)) report.notApplicable(subject, "its rule set does not ask for it");
-      else if (ways.length === 0) report.notApplicable(subject, "every branch opens both poles");
-      else if (sources.some((s) => s.kind === "transformer"))
-        report.notApplicable(subject, "a transformer makes the line anew");
+      else if (single.length === 0) report.notApplicable(subject, "every branch opens both poles");
+      else if (ways.length === 0)
+        report.notApplicable(subject, "what it reaches opens both poles, or a transformer makes the line anew");
       else if (shown.includes(true)) report.pass(subject);
       else if (shown.includes("unknown"))
         report.cannotTell(subject, [needed("whether something shows an exchanged line", subject)]);

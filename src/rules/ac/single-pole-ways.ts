@@ -25,5 +25,6 @@ export function singlePoleWays({ system }: Build): readonly string[] {
   );
 }
 
-/** A device in a way of a board. */
-const isBranch = ({ way, closedIn }: Contact): boolean => way !== undefined && closedIn?.includes("on") === true;
+/** A device in a way of a board, or a breaker in the line of a circuit. */
+const isBranch = ({ way, mover, closedIn }: Contact): boolean =>
+  (way !== undefined || /:breaker(:to)?$/.test(mover ?? "")) && closedIn?.includes("on") === true;

@@ -1,4 +1,5 @@
 import { cite } from "../../explain/index.ts";
+import { reachOf } from "../ac/reach.ts";
 import { isBoat } from "../battery/batteries.ts";
 import { foldName } from "../../plan/index.ts";
 import type { Supply } from "../../system/index.ts";
@@ -97,9 +98,12 @@ function earthNodesOf(build: Build): readonly number[] {
 function isIsolated(build: Build, { rules }: Supply, direct: readonly Supply[]): boolean {
   if (rules?.startsWith("iso-small-craft") !== true) return false;
   const has = (is: (e: Build["system"]["elements"][number]) => boolean): boolean => build.system.elements.some(is);
+  // A second inlet that feeds what is aboard without one is not isolated by the first.
+  const inlets = build.system.elements.flatMap((e) => (e.is === "source" && e.from === "shore" ? [e.id] : []));
   return (
     direct.every((s) => s.earthed === false) &&
     has((e) => e.is === "source" && e.from === "transformer") &&
+    inlets.every((id) => !reachOf(build, id).takes) &&
     has((e) => e.is === "residual guard")
   );
 }
