@@ -81,6 +81,9 @@ export function positionOnPaper(
   const off = problem.sources.flatMap(({ id, gives, kind }): [string, string][] => {
     const mover = gives === null || kind === "store" ? undefined : problem.movers[gives.mover];
     if (mover === undefined || state.gives.includes(id)) return [];
+    // A relay that leads a supply on stands where its source rests as it is.
+    const stands = state.positions[mover.id];
+    if (stands !== undefined && gives?.in.includes(mover.positions.indexOf(stands)) !== true) return [];
     const position = mover.positions.find((_, i) => gives?.in.includes(i) !== true);
     return position === undefined ? [] : [[mover.id, position]];
   });
