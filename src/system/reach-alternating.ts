@@ -33,10 +33,14 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
     if (circuit.current !== "AC") continue;
     for (const c of circuit.conductors) if (c.role === "live") link(c.from, c.to, "");
   }
+  const circuits = new Set(system.circuits.flatMap((c) => (c.current === "AC" ? [c.id] : [])));
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
-    if (e.is === "contact" && alternating.has(e.part)) link(e.a, e.b, e.part, closedInStates(e));
+    if (e.is !== "contact") continue;
+    if (alternating.has(e.part)) link(e.a, e.b, e.part, closedInStates(e));
+    // A breaker in the line of a circuit sits at an end that may be of direct current; states of the plan leave it closed.
+    else if (circuits.has(e.mover?.split(":")[0] ?? "")) link(e.a, e.b, e.part);
   }
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
 
