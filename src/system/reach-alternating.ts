@@ -1,4 +1,5 @@
 import { closedInStates, type Converter, type Draw } from "./element.ts";
+import { inLines } from "./line-devices.ts";
 import type { GivenState, System } from "./system.ts";
 
 /** Watts that alternating-current loads ask of each maker of alternating current in a state; absent: nothing is connected to it. */
@@ -33,14 +34,11 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
     if (circuit.current !== "AC") continue;
     for (const c of circuit.conductors) if (c.role === "live") link(c.from, c.to, "");
   }
-  const circuits = new Set(system.circuits.flatMap((c) => (c.current === "AC" ? [c.id] : [])));
+  const isInLine = inLines(system.circuits);
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
-    if (e.is !== "contact") continue;
-    if (alternating.has(e.part)) link(e.a, e.b, e.part, closedInStates(e));
-    // A breaker in the line of a circuit sits at an end that may be of direct current; states of the plan leave it closed.
-    else if (circuits.has(e.mover?.split(":")[0] ?? "")) link(e.a, e.b, e.part);
+    if (e.is === "contact" && (alternating.has(e.part) || isInLine(e))) link(e.a, e.b, e.part, closedInStates(e));
   }
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
 
