@@ -123,9 +123,11 @@ function metalFrom(lines: readonly string[], positions: Record<string, string>, 
 function givenState(state: GivenState, build: System, side: System, modes: readonly Mode[]): GivenState {
   const outside = modes.filter((m) => isOutside(m.source, build));
   const shore = outside.find((m) => isShore(m.source, build)) ?? outside[0];
+  // A plan without states has everything on, and what comes from outside gives then too.
+  const isPlugged = state.shore || state.isImplied === true;
   const fed = new Set(
     outside
-      .filter((m) => state.on.includes(m.source) || (state.shore && m.source === shore?.source))
+      .filter((m) => state.on.includes(m.source) || (isPlugged && m.source === shore?.source))
       .map((m) => m.source),
   );
   const positions: Record<string, string> = { ...state.positions };

@@ -131,7 +131,7 @@ function gather(core: Core, d: Diagrams, mostGroups: number): Reached | TooLarge
   const example = d.first(enclosed);
   return {
     groups,
-    transients: transients.all(),
+    transients: transients.all().map((t) => ({ ...t, prior: priorOf(core, d, layers, t) })),
     combinations: combinationsOf(core, (itself) => !itself),
     reachedCombinations: d.count(come, byHand),
     forbidden: banned.map((set) => d.count(set, byHand)),
@@ -182,9 +182,20 @@ function ownEvents(core: Core, d: Diagrams, sets: ElectricSets, lawful: Combinat
   return events;
 }
 
+type Moment = Omit<ReachedTransient, "prior">;
+
+/** The state in which the action is done that leads to a moment. */
+function priorOf(core: Core, d: Diagrams, layers: readonly Combinations[], moment: Moment): Uint8Array | null {
+  const { itself, distance, before } = moment;
+  if (!itself) return before;
+  return distance === 0
+    ? null
+    : stateBefore(core, d, judgeMoments(core), layers[distance - 1] ?? NOTHING, before, true);
+}
+
 /** Looks out for moments in which a mover touches both sides and two sources meet. */
 function watchTransients(core: Core, d: Diagrams, sets: ElectricSets) {
-  const found = new Map<string, ReachedTransient>();
+  const found = new Map<string, Moment>();
   const alternating = core.sources.flatMap((s, i) => (s.alternating ? [i] : []));
   const pairs = core.movers.some((m) => m.overlaps.length > 0)
     ? alternating.flatMap((a) =>
@@ -215,7 +226,7 @@ function watchTransients(core: Core, d: Diagrams, sets: ElectricSets) {
     acted: (leaving: Combinations, m: number, to: number, lawful: Combinations, steps: number): void => {
       meet(d.both(leaving, d.given(lawful, m, to)), m, to, false, steps);
     },
-    all: (): ReachedTransient[] => [...found.values()],
+    all: (): Moment[] => [...found.values()],
   };
 }
 
@@ -238,12 +249,14 @@ function traceBack(
   return way;
 }
 
+/** @param passing it may as well pass there, and come to rest elsewhere */
 function stateBefore(
   core: Core,
   d: Diagrams,
   judge: ReturnType<typeof judgeMoments>,
   layer: Combinations,
   at: Uint8Array,
+  passing = false,
 ): Uint8Array | null {
   for (const [m, mover] of core.movers.entries()) {
     if (mover.itself) continue;
@@ -253,10 +266,10 @@ function stateBefore(
       if (other !== m && !itself) near = d.both(near, d.where(other, 1 << (at[other] ?? 0)));
     }
     for (let before = d.first(near); before !== null; before = d.first(near)) {
-      const { path, rests } = settle(core, judge, moved(before, [{ mover: m, to: at[m] ?? 0 }]));
-      const ends = rests
-        ? [path.at(-1)?.values ?? moved(before, [{ mover: m, to: at[m] ?? 0 }])]
-        : path.map((p) => p.values);
+      const acted = moved(before, [{ mover: m, to: at[m] ?? 0 }]);
+      const { path, rests } = settle(core, judge, acted);
+      const all = path.map((p) => p.values);
+      const ends = passing ? [acted, ...all] : rests ? [all.at(-1) ?? acted] : all;
       if (ends.some((end) => end.join() === at.join())) return before;
       near = d.without(
         near,

@@ -35,6 +35,8 @@ export interface ReachedTransient {
   readonly distance: number;
   /** State that is left; of one that moves by itself the moment in which it goes. */
   readonly before: Uint8Array;
+  /** State at rest in which the last action is done; null: it comes about with everything off. */
+  readonly prior: Uint8Array | null;
 }
 
 /** The study would be larger than its bounds. */

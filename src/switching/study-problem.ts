@@ -52,7 +52,7 @@ export function studyProblem(problem: SwitchingProblem, limits: SwitchingLimits 
     tooLarge: null,
     startForbiddenBy: forbidding(core, start),
     groups: groupsOf(core, judge, reached),
-    transients: transientsOf(core, reached),
+    transients: transientsOf(core, judge, reached),
     reach: reachOf(core, reached),
   };
 }

@@ -159,6 +159,8 @@ export interface Transient {
   readonly certain: boolean;
   /** Actions up to and with the one that does it. */
   readonly actions: number;
+  /** What is done and what follows by itself, up to and with the move. */
+  readonly steps: readonly Step[];
   /** Where everything stood before. */
   readonly before: Positions;
 }

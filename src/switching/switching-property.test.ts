@@ -135,7 +135,7 @@ const told = ({ rests, count, actions, gives, islands, parallel, takers, livePin
 const toldOf = (study: SwitchingStudy) => ({
   groups: study.groups.map(told).sort(),
   reach: { ...study.reach, enclosed: study.reach.enclosed?.count },
-  transients: study.transients.map((t) => JSON.stringify({ ...t, before: null })),
+  transients: study.transients.map((t) => JSON.stringify({ ...t, before: null, steps: null })),
 });
 
 const byDiagram = { combinations: 0 };

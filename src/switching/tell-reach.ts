@@ -1,11 +1,16 @@
 import type { Core } from "./lay-core.ts";
-import type { Reached } from "./reached.ts";
+import type { MomentJudge } from "./judge-moment.ts";
+import type { Reached, ReachedTransient } from "./reached.ts";
 import { moved } from "./settle.ts";
-import type { Reach, Transient } from "./study.ts";
-import { forbidding, namePositions, stepOf } from "./tell-steps.ts";
+import type { Reach, Step, Transient } from "./study.ts";
+import { forbidding, namePositions, stepOf, stepsAlong, stepsWithin } from "./tell-steps.ts";
 
 /** Moments in which two sources meet, nearest first. */
-export function transientsOf(core: Core, { transients }: Reached): Transient[] {
+export function transientsOf(core: Core, judge: MomentJudge, { transients, wayTo }: Reached): Transient[] {
+  const stepsTo = ({ prior, before, itself, distance }: ReachedTransient): Step[] => {
+    const way = prior === null ? [] : stepsAlong(core, judge, wayTo(prior, distance - 1));
+    return itself ? [...way, ...stepsWithin(core, judge, prior, before)] : way;
+  };
   const list = transients.map((t): Transient => {
     const mover = core.problem.movers[core.movers[t.mover]?.mover ?? -1];
     const { mover: id, from, to, by } = stepOf(core, t.mover, t.from, t.to);
@@ -18,6 +23,7 @@ export function transientsOf(core: Core, { transients }: Reached): Transient[] {
       sources: [a ?? "", b ?? ""],
       certain: mover?.breaksFirst === false,
       actions: t.distance,
+      steps: [...stepsTo(t), stepOf(core, t.mover, t.from, t.to)],
       before: namePositions(core, t.before),
     };
   });

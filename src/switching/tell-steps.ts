@@ -59,3 +59,20 @@ export function stepsAlong(core: Core, judge: MomentJudge, way: readonly Uint8Ar
   });
   return steps;
 }
+
+/** One action from a state at rest, null: none, and what follows by itself up to a moment that it passes. */
+export function stepsWithin(core: Core, judge: MomentJudge, prior: Uint8Array | null, moment: Uint8Array): Step[] {
+  const steps: Step[] = [];
+  const m = prior === null ? -1 : core.movers.findIndex((mover, k) => !mover.itself && prior[k] !== moment[k]);
+  let at = Uint8Array.from(core.movers, (mover) => mover.start);
+  if (prior !== null) {
+    steps.push(stepOf(core, m, prior[m] ?? 0, moment[m] ?? 0));
+    at = Uint8Array.from(moved(prior, [{ mover: m, to: moment[m] ?? 0 }]));
+  }
+  const end = moment.join();
+  for (const { moves, values } of at.join() === end ? [] : settle(core, judge, at).path) {
+    for (const move of moves) steps.push(stepOf(core, move.mover, move.from, move.to, move.after));
+    if (values.join() === end) break;
+  }
+  return steps;
+}

@@ -84,7 +84,8 @@ export function walkPositions(core: Core, most: number): Reached | TooLarge {
   };
   const transients = new Map<string, ReachedTransient>();
   const watched = movers.some((m) => m.overlaps.length > 0);
-  const meet = (values: Uint8Array, mover: number, to: number, itself: boolean, steps: number): void => {
+  const meet = (values: Uint8Array, mover: number, to: number, prior: number, steps: number): void => {
+    const itself = movers[mover]?.itself === true;
     const from = values[mover] ?? 0;
     const overlap = movers[mover]?.overlaps.find(
       (o) => (o.from === from && o.to === to) || (o.from === to && o.to === from),
@@ -96,13 +97,13 @@ export function walkPositions(core: Core, most: number): Reached | TooLarge {
       const key = [mover, from, to, itself, ...sources].join();
       const known = transients.get(key);
       if (known !== undefined && known.distance <= steps) continue;
-      transients.set(key, { mover, from, to, sources, itself, distance: steps, before: values.slice() });
+      transients.set(key, { mover, from, to, sources, itself, distance: steps, before: values.slice(), prior: prior < 0 ? null : valuesOf(prior) }); // prettier-ignore
     }
   };
-  const watchOwn = (index: number, steps: number): void => {
+  const watchOwn = (index: number, prior: number, steps: number): void => {
     if (!watched) return;
     const values = valuesOf(index);
-    for (const own of moves.get(index) ?? []) meet(values, own.mover, own.to, true, steps);
+    for (const own of moves.get(index) ?? []) meet(values, own.mover, own.to, prior, steps);
   };
   /** Follows what moves by itself; all states of an endless round are arrived at. */
   const follow = (index: number, from: number, steps: number): void => {
@@ -114,7 +115,7 @@ export function walkPositions(core: Core, most: number): Reached | TooLarge {
         arrive(at, from, steps);
         return;
       }
-      watchOwn(at, steps);
+      watchOwn(at, from, steps);
       if (way.has(at)) break;
       way.add(at);
       at = to;
@@ -143,7 +144,7 @@ export function walkPositions(core: Core, most: number): Reached | TooLarge {
         if (to === value) continue;
         const index = at + (to - value) * w;
         if (!isLawful(index)) continue;
-        if (watched) meet(before, m, to, false, steps);
+        if (watched) meet(before, m, to, at, steps);
         follow(index, at, steps);
       }
     }

@@ -123,3 +123,14 @@ function setIn(
     added: [...contacts, ...joins, mover(id, part, ["off", "on"], "hand"), ...guard],
   };
 }
+
+/**
+ * Tells contacts of breakers that are written in the line of an alternating-current circuit from others. They sit at an end of it, whatever current the part
+ * there belongs to, and states of a plan leave them closed.
+ */
+export function inLines(circuits: readonly SystemCircuit[]): (contact: Contact) => boolean {
+  const movers = new Set(
+    circuits.flatMap(({ id, current }) => (current === "AC" ? [`${id}:breaker`, `${id}:breaker:to`] : [])),
+  );
+  return ({ mover }) => mover !== undefined && movers.has(mover);
+}

@@ -1,4 +1,5 @@
 import { closedInStates, type Converter, type Draw } from "./element.ts";
+import { inLines } from "./line-devices.ts";
 import type { GivenState, System } from "./system.ts";
 
 /** Watts that alternating-current loads ask of each maker of alternating current in a state; absent: nothing is connected to it. */
@@ -33,10 +34,11 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
     if (circuit.current !== "AC") continue;
     for (const c of circuit.conductors) if (c.role === "live") link(c.from, c.to, "");
   }
+  const isInLine = inLines(system.circuits);
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
-    if (e.is === "contact" && alternating.has(e.part)) link(e.a, e.b, e.part, closedInStates(e));
+    if (e.is === "contact" && (alternating.has(e.part) || isInLine(e))) link(e.a, e.b, e.part, closedInStates(e));
   }
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
 

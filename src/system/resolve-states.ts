@@ -177,6 +177,7 @@ export function resolveStates(
     return [
       {
         id: "everything on",
+        isImplied: true,
         engine: false,
         shore: false,
         sun: false,

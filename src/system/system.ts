@@ -205,6 +205,8 @@ export interface GivenState {
   readonly charge: Readonly<Record<string, Value>>;
   readonly on: readonly string[];
   readonly positions: Readonly<Record<string, string>>;
+  /** The one state, with everything on, of a plan that gives none. */
+  readonly isImplied?: true;
 }
 
 /** A build with nothing on but what is always on. */

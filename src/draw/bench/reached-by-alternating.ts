@@ -1,4 +1,4 @@
-import { closedInStates, type GivenState, type System } from "../../system/index.ts";
+import { closedInStates, inLines, type GivenState, type System } from "../../system/index.ts";
 
 /**
  * Terminals that alternating current reaches in a state: from where it enters while shore or a generator is there, and from inverters that run.
@@ -29,6 +29,7 @@ export function reachedByAlternating(
   const alternating = new Set(system.parts.filter(({ current }) => current === "AC").map(({ id }) => id));
   const entering = new Set(system.parts.filter(({ traits }) => traits.enters === true).map(({ id }) => id));
   const queue: string[] = [];
+  const isInLine = inLines(system.circuits);
   for (const circuit of system.circuits) {
     if (circuit.current !== "AC") continue;
     for (const { role, from, to } of circuit.conductors) {
@@ -45,7 +46,7 @@ export function reachedByAlternating(
       if (e.passesFrom !== undefined && state.shore) for (const line of lines) link(e.passesFrom, line);
       if (e.inCurrent === "DC" && (runs(e.part) || state.on.includes(e.part))) queue.push(...lines);
     }
-    if (!alternating.has(e.part)) continue;
+    if (!alternating.has(e.part) && !(e.is === "contact" && isInLine(e))) continue;
     if (e.is === "join") link(e.a, e.b);
     if (e.is !== "contact") continue;
     const position = positionOf(e.part);

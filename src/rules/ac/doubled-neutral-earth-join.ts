@@ -20,7 +20,7 @@ export const doubledNeutralEarthJoin = defineRule({
     "current of the neutral runs through protective conductors, hull, skin and water, corrodes what it passes, and keeps residual devices from working",
   why: `With a second join the neutral's current has a second way: through every piece of metal that is bonded. Every state that the switches can be set to is looked at; the join ashore is counted while the plug is in,
     one in a source that gives nothing as long as its neutral is not switched off. A join on the far side of an isolation transformer belongs to a source of its own.`,
-  silent: ["a state in which what is joined twice feeds nothing"],
+  silent: ["what is joined twice in no state in which it feeds something"],
   sources: [
     { cite: cite("iso-13297-2020", "6.8", "read"), sets: ["iso-small-craft"] },
     { cite: cite("nfpa-70-2023", "250.24(A)(5), 250.142, 551.54(C)", "memory"), sets: ["us-cabin", "us-rv"] },
@@ -91,18 +91,25 @@ export const doubledNeutralEarthJoin = defineRule({
       return verdict;
     };
     const takers = takersOf(build);
+    // What is joined twice feeds something in some state; the way is told to the nearest state in which the metal is so.
+    const feeding = new Set<string>();
     for (const { part } of ownJoins(build)) on(part);
     for (const state of statesOf(build)) {
       for (const island of state.islands) {
-        if (island.joinsHigh < 2 || fedBy(state, island, takers).length === 0) continue;
+        if (island.joinsHigh < 2) continue;
+        const feeds = fedBy(state, island, takers).length > 0;
         const sure = island.joins.filter((j) => j.certain);
         if (sure.length > 1) {
           const words = { joins: nameSome(sure.map(sayJoin)) };
-          for (const join of atFault(sure))
-            on(join.part).faults.push({ message: "doubled", state, said: { measured: sure.length, limit: 1, words } });
-        } else for (const join of island.joins) if (!join.certain) on(join.part).needs.push(unsureOf(build, join.part));
+          for (const { part } of atFault(sure)) {
+            if (feeds) feeding.add(part);
+            on(part).faults.push({ message: "doubled", state, said: { measured: sure.length, limit: 1, words } });
+          }
+        } else if (feeds)
+          for (const join of island.joins) if (!join.certain) on(join.part).needs.push(unsureOf(build, join.part));
       }
     }
+    for (const [part, { faults }] of verdicts) if (!feeding.has(part)) faults.length = 0;
     tellStates(build, report, verdicts.values());
   },
 });

@@ -35,6 +35,7 @@ export const missingMainSwitch = defineRule({
   silent: [
     "us-cabin, iso-small-craft and vehicle-practice, where it is not asked in this form",
     "sources that do not enter from outside",
+    "a generator with one load and no more: stopping it takes all away",
   ],
   sources: [
     { cite: cite("iec-60364-7-721", "721", "article"), sets: ["iec-caravan"] },
@@ -59,6 +60,19 @@ export const missingMainSwitch = defineRule({
           },
         }),
       },
+      {
+        says: "a generator with one tool",
+        plan: oneSource({
+          set: "iec-caravan",
+          parts: {
+            GEN: "kind: generator, rated: 2 kVA, neutral: floating",
+            CU: null,
+            sockets: null,
+            drill: "kind: load, running: 3 A, class: II",
+          },
+          circuits: { W20: null, W23: "path: GEN → drill, length: 3 m" },
+        }),
+      },
     ],
     bad: [
       { says: "branches and no main", plan: board(""), fails: "none", about: "parts.INL" },
@@ -76,6 +90,10 @@ export const missingMainSwitch = defineRule({
         report.notApplicable(subject, "its rule set does not ask for it");
         continue;
       }
+      if (source.kind === "generator" && feeds(build, source) < 2) {
+        report.notApplicable(subject, "it feeds one load alone, and whoever stops it takes all away");
+        continue;
+      }
       const lines = source.lines.map((l) => l.node);
       const neutral = source.neutral === null ? [] : [source.neutral];
       const wanted = LINES.some((s) => s === subject.set) ? lines : [...lines, ...neutral];
@@ -85,6 +103,16 @@ export const missingMainSwitch = defineRule({
     }
   },
 });
+
+/** How many takers a source reaches with everything closed. */
+function feeds(build: Build, { lines }: { readonly lines: readonly { readonly node: number }[] }): number {
+  const { problem } = switchingOf(build);
+  const parent = separate(problem.nodes.length);
+  for (const [a, b] of problem.metal) unite(parent, a, b);
+  for (const { a, b } of problem.contacts) unite(parent, a, b);
+  const roots = new Set(lines.map((l) => rootOf(parent, l.node)));
+  return problem.takers.filter((t) => t.lines.some((n) => roots.has(rootOf(parent, n)))).length;
+}
 
 /** Whether one mover that a hand sets parts some nodes from every load, all else closed; sources of others do not count. */
 function parting(build: Build): (from: readonly number[]) => boolean {

@@ -22,10 +22,10 @@ export const missingNeutralEarthJoin = defineRule({
   danger:
     "a case that has become live stays live: no breaker trips on it, and the first to touch it closes the circuit",
   why: `Breakers and residual devices clear a fault to earth because it comes back to its source by the one place where neutral and the protective conductor are joined. Every state that the switches can be set to is
-    looked at: whatever feeds a load in it has its neutral joined to earth at one place, the join ashore counted while the plug is in. Where that place has to be, is for local code and a licensed electrician to decide.`,
+    looked at: whatever feeds a load in it has its neutral joined to earth at one place, the join ashore counted while the plug is in. A supply from
+    ashore that is stated to be IT has none on purpose, and a monitor of its insulation in place of it, of which no plan speaks. Where that place has to be, is for local code and a licensed electrician to decide.`,
   silent: [
     "a state in which a source feeds nothing",
-    "a supply from ashore that is stated to be IT: it needs a monitor of its insulation, and is judged by its own rules",
     "iso-small-craft: an isolation transformer whose branches open both poles",
     "a floating generator that feeds one load of class II, and no residual device that would depend on a join",
   ],
@@ -122,6 +122,7 @@ function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
         if (verdict.exempt === FEEDS_NOTHING) verdict.exempt = null;
         if (why !== null) verdict.exempt = why;
         else if (island.joinsLow > 0) continue;
+        else if (isUnearthed(sources, island)) verdict.needs.push(needed(MONITOR, verdict.subject));
         else if (unsure !== undefined) verdict.needs.push(unsureOf(build, unsure.part));
         else {
           const names = nameSome(fed.map((t) => takers.get(t.taker)?.part ?? t.taker));
@@ -133,6 +134,11 @@ function verdictsOf(build: Build): ReadonlyMap<string, StateVerdict<Word>> {
   return found;
 }
 
+const MONITOR = "whether a monitor watches its insulation, since its supply ashore is stated to be IT";
+
+const isUnearthed = (sources: ReturnType<typeof sourcesOf>, { sources: own, joinsHigh }: Island): boolean =>
+  joinsHigh === 0 && own.some((id) => sources.get(id)?.kind === "shore" && sources.get(id)?.joined === false);
+
 /** What is asked of a part that may or may not join neutral and earth. */
 export const unsureOf = (build: Build, part: string): Needed =>
   needed(`when ${part} joins neutral and earth`, alternatingPart(build, part));
@@ -142,7 +148,6 @@ function exemption(build: Build, island: Island, fed: readonly TakerState[]): st
   if (island.joinsHigh > 0) return null;
   const sources = sourcesOf(build);
   const own = island.sources.flatMap((id) => sources.get(id) ?? []);
-  if (own.some((s) => s.kind === "shore" && s.joined === false)) return "its supply ashore is stated to be IT";
   const { set } = alternatingPart(build, own[0]?.part ?? "");
   if (set === "iso-small-craft" && own.every((s) => s.kind === "transformer") && singlePoleWays(build).length === 0)
     return "an isolation transformer, and both poles open in every branch";

@@ -1,12 +1,13 @@
 import { cite } from "../../explain/index.ts";
-import type { Build } from "../build.ts";
+import type { SwitchingGroup } from "../../switching/index.ts";
+import type { Build, Subject } from "../build.ts";
 import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
 import { guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
-import { alternates, tellStates, verdictOn } from "./tell-states.ts";
+import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
 const ASKS: ReadonlySet<RuleSetId> = new Set<RuleSetId>(["us-small-craft", "iso-small-craft", "iec-caravan", "au-nz-vehicle", "iec-cabin"]); // prettier-ignore
 
@@ -19,7 +20,7 @@ export const missingResidualDevice = defineRule({
   severity: "must",
   danger: "current through a person, or into the water around swimmers, goes on for as long as it can",
   why: `On boats, in caravans and vehicles whatever mains feeds lies behind a residual device of at most 30 mA in all live poles; in an iec-cabin the outlets do. Under us-small-craft the device stands at the main of shore
-    power, and an isolation transformer at the inlet may stand in for it. A device counts where it sees leakage: neutral through it, the join of neutral and earth ahead of it. What is asked where you are is for a
+    power, and an isolation transformer at the inlet may stand in for it. Where an inlet on board feeds nothing that is guarded, it is told once, of the inlet. A device counts where it sees leakage: neutral through it, the join of neutral and earth ahead of it. What is asked where you are is for a
     licensed electrician to say.`,
   silent: [
     "us-cabin and us-rv, which ask by the place of the outlet: see unguarded-outlet",
@@ -35,6 +36,8 @@ export const missingResidualDevice = defineRule({
     { cite: cite("trade-practice", "30 mA ahead of what people touch", "practice") },
   ],
   messages: {
+    inlet:
+      "with {state}, no residual device of 30 mA or less that works lies ahead of anything that {place} feeds; the way there: {steps}",
     bare: "with {state}, no residual device of 30 mA or less that works lies ahead of {place}; the way there: {steps}",
   },
   cures: ["main-guard", "outlet-guard"],
@@ -69,22 +72,32 @@ export const missingResidualDevice = defineRule({
     ],
     bad: [
       {
-        says: "none",
-        plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare("") } }),
+        says: "a bare outlet in a cabin",
+        plan: oneSource({
+          set: "iec-cabin",
+          parts: { GEN: "kind: generator, rated: 2 kVA, neutral: joined to earth", CU: bare("") },
+          circuits: { W20: "path: GEN → CU:in, length: 1 m" },
+        }),
         fails: "bare",
         about: "parts.sockets",
       },
       {
+        says: "none",
+        plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare("") } }),
+        fails: "inlet",
+        about: "parts.INL",
+      },
+      {
         says: "one of 300 mA",
         plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare(", residual device: 300 mA") } }),
-        fails: "bare",
-        about: "parts.sockets",
+        fails: "inlet",
+        about: "parts.INL",
       },
       {
         says: "nobody knows at what it opens",
         plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare(", residual device: unknown") } }),
         fails: "cannot tell",
-        about: "parts.sockets",
+        about: "parts.INL",
       },
     ],
   },
@@ -92,26 +105,82 @@ export const missingResidualDevice = defineRule({
     if (!alternates(build, report)) return;
     const guards = guardsOf(build);
     const sources = sourcesOf(build);
-    for (const [id, taker] of takersOf(build)) {
+    const found = [...takersOf(build)].map(([id, taker]): Found => {
       const subject = alternatingPart(build, taker.part);
-      const verdict = verdictOn<"bare">(subject);
-      verdict.exempt = exemption(build, subject.set, taker.part);
+      const exempt = exemption(build, subject.set, taker.part);
+      const bare: Bare[] = [];
       let some = false;
-      for (const state of verdict.exempt === null ? statesOf(build) : []) {
+      for (const state of exempt === null ? statesOf(build) : []) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
-        const kinds = at.sources.map((s) => sources.get(s)?.kind);
-        if (subject.set === "us-small-craft" && !kinds.includes("shore")) continue;
+        const shore = at.sources.filter((s) => sources.get(s)?.kind === "shore");
+        if (subject.set === "us-small-craft" && shore.length === 0) continue;
         const is = isGuarded(at, guards, THIRTY);
         if (is === true) some = true;
-        else if (is !== false) verdict.needs.push(unsureGuard(is, subject));
-        else verdict.faults.push({ message: "bare", state });
+        else bare.push({ state, shore, unsure: is });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
-      tellStates(build, report, [some ? { ...verdict, faults: [] } : verdict]);
+      return { id, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
+    });
+    const inlets = [...sources].filter(([id, { kind }]) => kind === "shore" && isBareInlet(id, found));
+    const told = new Set(inlets.map(([id]) => id));
+    const verdicts = inlets.map(([id, { part }]) => {
+      const verdict = verdictOn<"inlet" | "bare">(alternatingPart(build, part));
+      for (const { bare } of found) tellBare(verdict, "inlet", bare.filter(({ shore }) => shore.includes(id))); // prettier-ignore
+      verdict.faults.sort((a, b) => a.state.number - b.state.number);
+      return verdict;
+    });
+    for (const { id, subject, exempt, bare } of found) {
+      const verdict = verdictOn<"inlet" | "bare">(subject);
+      const own = bare.filter(({ shore }) => !shore.some((s) => told.has(s)));
+      verdict.exempt = exempt ?? (own.length < bare.length ? "it is told of the inlet that feeds it" : null);
+      tellBare(verdict, "bare", own, id);
+      verdicts.push(verdict);
     }
+    tellStates(build, report, verdicts);
   },
 });
+
+/** A state in which nothing, or nobody knows what, guards a taker. */
+interface Bare {
+  readonly state: SwitchingGroup;
+  /** Supplies ashore that feed it there. */
+  readonly shore: readonly string[];
+  /** What nobody knows of a device that is there; false: none is. */
+  readonly unsure: Exclude<ReturnType<typeof isGuarded>, true>;
+}
+
+interface Found {
+  readonly id: string;
+  readonly subject: Subject;
+  readonly exempt: string | null;
+  readonly bare: readonly Bare[];
+  /** Sources that feed it in some state. */
+  readonly fedFrom: ReadonlySet<string>;
+}
+
+const fedFrom = (build: Build, id: string): ReadonlySet<string> =>
+  new Set(statesOf(build).flatMap(({ takers }) => takers.find((t) => t.taker === id)?.sources ?? []));
+
+/** Whether a device at the inlet is what lacks: the sets of all it feeds ask for one there, and it feeds nothing that is guarded. */
+function isBareInlet(inlet: string, found: readonly Found[]): boolean {
+  const behind = found.filter(({ fedFrom }) => fedFrom.has(inlet));
+  const lacks = ({ subject, bare }: Found): boolean =>
+    subject.set !== "iec-cabin" && bare.some(({ shore }) => shore.includes(inlet));
+  return behind.length > 0 && behind.every(lacks);
+}
+
+function tellBare<Message extends string>(
+  verdict: StateVerdict<Message>,
+  message: Message,
+  bare: readonly Bare[],
+  taker?: string,
+): void {
+  for (const { state, unsure } of bare) {
+    if (unsure !== false) verdict.needs.push(unsureGuard(unsure, verdict.subject));
+    else verdict.faults.push({ message, state, ...(taker === undefined ? {} : { taker }) });
+  }
+}
 
 function exemption(build: Build, set: RuleSetId | null, part: string): string | null {
   if (set === null || !ASKS.has(set)) return "its rule set does not ask for it, or asks by place";

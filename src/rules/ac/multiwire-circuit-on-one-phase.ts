@@ -1,11 +1,12 @@
 import { cite } from "../../explain/index.ts";
 import { needed } from "../report.ts";
-import type { Build, Subject } from "../build.ts";
+import type { Build, CircuitView, Subject } from "../build.ts";
+import type { Needed } from "../finding.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource } from "./example-plans.ts";
-import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { alternatingPart, statesOf } from "./switching-of.ts";
-import { alternates, tellStates, verdictOn } from "./tell-states.ts";
+import { fedBy, isFed, sourcesOf, takersOf } from "./fed.ts";
+import { alternatingPart, statesOf, switchingOf } from "./switching-of.ts";
+import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
 const split = (lines: string, cores = "L1, L2, N, PE"): string =>
   oneSource({
@@ -28,7 +29,7 @@ export const multiwireCircuitOnOnePhase = defineRule({
   severity: { otherwise: "should", sets: { "us-cabin": "must", "us-rv": "must" } },
   danger: "the shared neutral carries the sum of both lines in place of their difference, and no device sees it",
   why: `Two lines may share a neutral while they swing against each other. A source that feeds both with the same 120 V makes their currents add up in it. Every state is looked at in which such a source feeds a load on
-    two lines and a neutral.`,
+    two lines and a neutral, or loads on a line each behind wires that part.`,
   silent: ["loads on one line, or on two lines without a neutral", "sources whose lines swing against each other"],
   sources: [
     { cite: cite("nfpa-70-2023", "710.15(C)", "read"), sets: ["us-cabin", "us-rv"] },
@@ -59,18 +60,55 @@ export const multiwireCircuitOnOnePhase = defineRule({
         if (at === undefined || !isFed(at, taker)) continue;
         for (const source of at.sources) {
           const angles = sources.get(source)?.lines.map((l) => l.angle) ?? [];
-          if (angles.includes(null)) {
-            const { path } = alternatingPart(build, sources.get(source)?.part ?? source);
-            verdict.needs.push(
-              needed(`whether the lines of ${sources.get(source)?.part ?? source} swing together`, path),
-            );
-          } else if (new Set(angles).size < 2) verdict.faults.push({ message: "same", state });
+          if (angles.includes(null)) verdict.needs.push(asksOf(build, sources.get(source)?.part ?? source));
+          else if (new Set(angles).size < 2) verdict.faults.push({ message: "same", state, taker: id });
         }
       }
       tellStates(build, report, [verdict]);
     }
+    tellStates(build, report, build.circuits.flatMap((view) => (isParted(build, view) ? [sharedBehind(build, view)] : []))); // prettier-ignore
   },
 });
+
+/** Whether a circuit of two lines and a neutral ends where wires alone go on: the loads behind it share the neutral, each on a line. */
+function isParted(build: Build, { circuit }: CircuitView): boolean {
+  const fns = new Set(circuit.conductors.map((k) => k.fn));
+  return (
+    circuit.current === "AC" &&
+    ["L1", "L2", "N"].every((fn) => fns.has(fn as "N")) && // any text may be asked for
+    build.part(circuit.to.part)?.elements.every((e) => e.is === "join") === true
+  );
+}
+
+function sharedBehind(build: Build, { circuit, subject }: CircuitView): StateVerdict<"same"> {
+  const verdict = verdictOn<"same">(subject);
+  const { terminals } = switchingOf(build);
+  const takers = takersOf(build);
+  const sources = sourcesOf(build);
+  const nodeOf = (terminal: string): number => terminals.findIndex((t) => t.includes(terminal));
+  const [lines, neutral] = [["L1", "L2"], ["N"]].map((fns) =>
+    circuit.conductors.flatMap((k) => (fns.includes(k.fn) ? [nodeOf(k.to)] : [])),
+  );
+  for (const state of statesOf(build)) {
+    for (const island of state.islands) {
+      const isHere =
+        lines?.every((n) => island.lineNodes.includes(n)) === true &&
+        neutral?.every((n) => island.neutralNodes.includes(n)) === true;
+      if (!isHere || fedBy(state, island, takers).length === 0) continue;
+      for (const id of island.sources) {
+        const source = sources.get(id);
+        const angles = source?.lines.map((l) => l.angle) ?? [];
+        if (source === undefined || angles.length < 2) continue;
+        if (angles.includes(null)) verdict.needs.push(asksOf(build, source.part));
+        else if (new Set(angles).size < 2) verdict.faults.push({ message: "same", state });
+      }
+    }
+  }
+  return verdict;
+}
+
+const asksOf = (build: Build, part: string): Needed =>
+  needed(`whether the lines of ${part} swing together`, alternatingPart(build, part).path);
 
 /** The circuit whose neutral is shared; the part itself where none ends there. */
 const feedingCircuit = (build: Build, part: string): Subject =>

@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { sayMover } from "../../switching/index.ts";
+import { sayMover, saySteps } from "../../switching/index.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
@@ -26,7 +26,7 @@ export const overlappingTransfer = defineRule({
     { cite: cite("trade-practice", "break before make", "practice") },
   ],
   messages: {
-    overlaps: "{mover} goes from {from} to {to} and for a moment joins {first} and {second}",
+    overlaps: "{mover} goes from {from} to {to} and for a moment joins {first} and {second}; the way there: {steps}",
   },
   cures: ["break-first"],
   examples: {
@@ -85,7 +85,9 @@ export const overlappingTransfer = defineRule({
         report.notApplicable(subject, "it moves inside an inverter/charger");
       } else if (sure !== undefined) {
         const [first, second] = sure.sources.map(partOf);
-        const words = { mover: sayMover(id), from: sure.from, to: sure.to, first: first ?? "", second: second ?? "" };
+        const { from, to } = sure;
+        const steps = saySteps(sure.steps);
+        const words = { mover: sayMover(id), from, to, first: first ?? "", second: second ?? "", steps };
         report.fail(subject, "overlaps", { words });
       } else if (own.length > 0) {
         report.cannotTell(subject, [needed("whether it breaks before it makes", subject)]);

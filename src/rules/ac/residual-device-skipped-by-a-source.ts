@@ -56,7 +56,7 @@ export const residualDeviceSkippedByASource = defineRule({
         if (typeof is === "string") verdict.needs.push(unsureGuard(is, verdict.subject));
         if (is === false) {
           const words = { sources: nameSome(at.sources.map((s) => sources.get(s)?.part ?? s)) };
-          verdict.faults.push({ message: "skipped", state, said: { words } });
+          verdict.faults.push({ message: "skipped", state, said: { words }, taker: id });
         }
       }
       const { set } = verdict.subject;

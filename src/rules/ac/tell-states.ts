@@ -1,4 +1,4 @@
-import { saySteps, sayState, type SwitchingGroup } from "../../switching/index.ts";
+import { saySteps, sayState, type Step, type SwitchingGroup } from "../../switching/index.ts";
 import type { Build, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed, type Report, type Said } from "../report.ts";
@@ -13,6 +13,8 @@ export interface StateFault<Message extends string> {
   readonly message: Message;
   readonly state: SwitchingGroup;
   readonly said?: Said;
+  /** What takes there: switches with takers alone behind them count as on in a state, and the way to it lacks the move of its own. */
+  readonly taker?: string;
 }
 
 /** All that is found of one thing. */
@@ -41,16 +43,17 @@ export function tellStates<Message extends string>(
   verdicts: Iterable<StateVerdict<Message>>,
 ): void {
   const { problem } = switchingOf(build);
+  const own = leavesOf(build);
   const doubts = doubtsOf(build);
   const dead = deadParts(build);
   for (const { subject, faults, needs, exempt } of verdicts) {
     if (faults.length > 0) {
       const states = new Set<string>();
-      for (const { message, state, said } of faults) {
+      for (const { message, state, said, taker } of faults) {
         const name = sayState(problem, state);
         if (states.has(name) || states.size >= MOST_STATES) continue;
         states.add(name);
-        const words = { steps: saySteps(state.steps), ...said?.words };
+        const words = { steps: saySteps([...state.steps, ...(own.get(taker ?? "") ?? [])]), ...said?.words };
         report.fail(subject, message, { ...said, state: name, words });
       }
     } else if (needs.length > 0) report.cannotTell(subject, once(needs));
@@ -71,6 +74,21 @@ function deadParts(build: Build): ReadonlySet<string> {
   }
   const all = [...sourcesOf(build).values(), ...takers.values()];
   return new Set(all.flatMap(({ id, part }) => (alive.has(id) ? [] : [`parts.${part}`])));
+}
+
+/** By taker the moves that close the switches before it and nothing else. */
+function leavesOf(build: Build): ReadonlyMap<string, readonly Step[]> {
+  const { problem, study } = switchingOf(build);
+  const found = new Map<string, Step[]>();
+  for (const { mover, takers } of study.leaves) {
+    const at = problem.movers.findIndex((m) => m.id === mover);
+    const of = problem.movers[at];
+    const closed = problem.contacts.find(({ closed: when }) => when?.mover === at)?.closed?.in[0];
+    if (of === undefined || closed === undefined || closed === of.start) continue;
+    const step: Step = { mover, from: of.positions[of.start] ?? "", to: of.positions[closed] ?? "", by: of.by };
+    for (const taker of takers) found.set(taker, [...(found.get(taker) ?? []), step]);
+  }
+  return found;
 }
 
 /** Whether anything alternates; where nothing does, the rule says so of the plan. */

@@ -3,6 +3,7 @@ import type { Build } from "../build.ts";
 import { needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
+import { zonesOfPlace } from "../zone-kinds.ts";
 import { oneSource } from "./example-plans.ts";
 import { isFed, takersOf } from "./fed.ts";
 import { CLASS_A, guardsOf, isGuarded, unsureGuard } from "./guarded.ts";
@@ -34,7 +35,8 @@ export const unguardedOutlet = defineRule({
   severity: { otherwise: "note", sets: { "us-small-craft": "must", "us-cabin": "must", "us-rv": "must" } },
   danger: "wet hands meet a tool with a fault",
   why: `American sets ask by place: outlets in heads and baths, galleys and kitchens, laundries, machinery spaces, on deck and out of doors have a residual device of class A (5 mA), in the outlet or ahead of it, whatever
-    source feeds them. The place is the zone in which the run to the outlet ends.`,
+    source feeds them. The place is the zone of
+    the place that the outlet sits in, else the zone in which the run to it ends.`,
   silent: [
     "sets that ask for 30 mA ahead of everything: see missing-residual-device",
     "loads that are wired fast",
@@ -90,8 +92,11 @@ export const unguardedOutlet = defineRule({
   },
 });
 
-/** Kinds of the zone in which the run to a part ends; null: the plan names no zone there. */
-function kindsAt({ circuits, system }: Build, part: string): readonly string[] | null {
+/** Kinds of the zones of a part's place, else of the zone in which the run to it ends; null: the plan names neither. */
+function kindsAt(build: Build, part: string): readonly string[] | null {
+  const { circuits, system } = build;
+  const own = zonesOfPlace(build, build.part(part)?.plan);
+  if (own.length > 0) return own.flatMap((z) => z.kinds);
   for (const { circuit, run } of circuits) {
     if (circuit.current !== "AC" || circuit.to.part !== part) continue;
     const last = run.stretches.at(-1)?.zone;

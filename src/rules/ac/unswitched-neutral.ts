@@ -68,15 +68,19 @@ export const unswitchedNeutral = defineRule({
         verdict.needs.push(needed("how many poles it moves", verdict.subject));
       if (moved) verdict.exempt = "its neutral moves with the lines";
       const node = moved ? -1 : terminals.findIndex((t) => t.includes(neutral));
+      // It feeds something in some state; the way is told to the nearest state in which the metal is so.
+      let feeds = false;
       for (const state of node < 0 ? [] : statesOf(build)) {
         for (const island of state.islands) {
-          if (!island.neutralNodes.includes(node) || fedBy(state, island, takers).length === 0) continue;
+          if (!island.neutralNodes.includes(node)) continue;
           const owners = new Set(island.joins.flatMap((j) => (ofSource.has(j.part) && j.certain ? [j.part] : [])));
           if (owners.size < 2) continue;
+          feeds ||= fedBy(state, island, takers).length > 0;
           const words = { sources: nameSome([...owners]) };
           verdict.faults.push({ message: "left", state, said: { words } });
         }
       }
+      if (!feeds) verdict.faults.length = 0;
       return verdict;
     });
     if (verdicts.length === 0) report.notApplicable(build.whole, "nothing chooses between sources");

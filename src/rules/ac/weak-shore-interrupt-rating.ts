@@ -1,11 +1,11 @@
 import { cite } from "../../explain/index.ts";
 import { shoreInterrupt } from "../../protect/earth-fault/shore-interrupt.ts";
 import { breaks } from "../../size/study-earth-faults-devices.ts";
-import type { Build, Subject } from "../build.ts";
+import type { Build, PartView, Subject } from "../build.ts";
 import { above, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { earthFaultsOf } from "./as-designed.ts";
-import { inletsOf } from "./inlets.ts";
+import { inletsOf, type Inlet } from "./inlets.ts";
 
 const ashore = (inlet: string, interrupt: string, set = "iso-small-craft 2020+A1:2022"): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: ${set.startsWith("us") ? "120 V" : "230 V"}, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 30 A, breaker: 30 A 2-pole${inlet} }\n  CU: { kind: panel, main: { residual device: 30 mA, poles: 2 }, ways: { 1: breaker 10 A 2-pole }, interrupt: ${interrupt} }\n  kettle: { kind: load, rated: 1 kW }\ncircuits:\n  W20: { path: INL → CU:in, length: 0.2 m, wire: 10 mm² }\n  W21: { path: CU:1 → kettle, length: 3 m }`;
@@ -62,6 +62,7 @@ export const weakShoreInterruptRating = defineRule({
     if (inlet === undefined) return;
     const study = earthFaultsOf(build);
     const parts = new Map(build.system.parts.map((p) => [p.id, p]));
+    const open = openEnd(build, inlets) ?? inlet.view.subject;
     study.breaking.forEach(({ device, outcome, prospective, breaks: able }) => {
       const found = study.devices[device];
       if (found === undefined) return;
@@ -77,18 +78,25 @@ export const weakShoreInterruptRating = defineRule({
         const place = found.at.endsWith(":main") ? "main" : "branch";
         const least = shoreInterrupt(isSplit ? "120/240" : volts > 150 ? "240" : "120", inlet.amps ?? 30, place);
         const own = breaks(found, volts, parts) ?? able;
-        if (least === null)
-          report.cannotTell(inlet.view.subject, [needed("the prospective current of its supply", inlet.view.subject)]); // prettier-ignore
+        if (least === null) report.cannotTell(open, [needed("the prospective current of its supply", open)]);
         else {
           const asked = { measured: own, limit: least.amps, unit: "A", margin: above(own, least.amps), trust: least.trust } as const; // prettier-ignore
           if (own < least.amps) report.fail(subject, "weak", { ...asked, words: { at: found.at } });
           else report.pass(subject, asked);
         }
-      } else
-        report.cannotTell(inlet.view.subject, [needed("the prospective current of its supply", inlet.view.subject)]);
+      } else report.cannotTell(open, [needed("the prospective current of its supply", open)]);
     });
   },
 });
+
+/** What drives nobody knows how much into a short: the first inlet that does not say it; where all do, what stands between. */
+function openEnd(build: Build, inlets: readonly Inlet[]): Subject | undefined {
+  const isTold = ({ source: { loopOhms, prospectiveAmps } }: Inlet): boolean =>
+    [loopOhms, prospectiveAmps].some((fact) => fact !== undefined && fact !== "unknown");
+  const isBetween = (view: PartView): boolean =>
+    view.elements.some((e) => e.is === "source" && e.from === "transformer");
+  return (inlets.find((one) => !isTold(one))?.view ?? build.parts.find(isBetween))?.subject;
+}
 
 /** The circuit that it stands in; of a main its board. */
 const subjectOf = (build: Build, circuit: string | null, at: string): Subject | undefined =>

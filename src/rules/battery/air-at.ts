@@ -1,6 +1,6 @@
-import { foldName, known } from "../../plan/index.ts";
 import { given, type Value } from "../../system/index.ts";
 import type { Build, PartView } from "../build.ts";
+import { zonesOfPlace } from "../zone-kinds.ts";
 
 /** The air where a part sits, °C. */
 export interface AirAt {
@@ -18,10 +18,7 @@ export interface AirAt {
  */
 export function airAt(build: Build, { plan }: PartView): AirAt {
   const { system } = build;
-  const place = known(plan?.facts.in);
-  const at = place === undefined ? undefined : build.plan.places.find((p) => foldName(p.key) === foldName(place));
-  const names = (known(at?.facts.zone) ?? []).flatMap((z) => (z.value === "unknown" ? [] : [foldName(z.value)]));
-  const zones = system.zones.filter((z) => names.includes(foldName(z.id)));
+  const zones = zonesOfPlace(build, plan);
   const own = plan?.facts.ambient;
   const air: readonly Value[] =
     own !== undefined && own.value !== "unknown" ? [given(own.value)] : zones.flatMap((z) => z.ambient ?? []);

@@ -1,4 +1,11 @@
-import { closedInStates, type Converter, type Draw, type GivenState, type System } from "../../system/index.ts";
+import {
+  closedInStates,
+  inLines,
+  type Converter,
+  type Draw,
+  type GivenState,
+  type System,
+} from "../../system/index.ts";
 
 /** What hangs on a source of alternating current in a state. Watts at power factor 1. */
 export interface OnAlternating {
@@ -38,14 +45,15 @@ export function followAlternating(system: System): FollowAlternating {
   for (const { current, conductors } of system.circuits) {
     if (current === "AC") for (const c of conductors) if (c.role === "live") link(c.from, c.to, "");
   }
+  const isInLine = inLines(system.circuits);
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "draw" && e.current === "AC") put(loads, e.plus, e);
     else if (e.is === "converter") {
       if (e.inCurrent === "AC") put(chargers, e.inPlus, e);
       if (e.passesFrom !== undefined) passes.set(e.passesFrom, e.outLines ?? [e.outPlus]);
-    } else if ((e.is === "join" || e.is === "contact") && alternating.has(e.part))
-      link(e.a, e.b, e.part, e.is === "contact" ? closedInStates(e) : undefined);
+    } else if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
+    else if (e.is === "contact" && (alternating.has(e.part) || isInLine(e))) link(e.a, e.b, e.part, closedInStates(e));
   }
   // Of what both inverts and charges a person sets how much it charges.
   const inverts = new Set(

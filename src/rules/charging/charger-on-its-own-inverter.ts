@@ -54,7 +54,7 @@ export const chargerOnItsOwnInverter = defineRule({
     for (const state of statesOf(build))
       for (const { charger, inverter } of state.ownCharge) {
         const words = { inverter: sources.get(inverter)?.part ?? inverter };
-        verdicts.get(charger)?.faults.push({ message: "circle", state, said: { words } });
+        verdicts.get(charger)?.faults.push({ message: "circle", state, said: { words }, taker: charger });
       }
     tellStates(build, report, verdicts.values());
   },

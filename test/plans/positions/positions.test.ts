@@ -1,7 +1,11 @@
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { describe, test } from "vitest";
 import { compile } from "../../../src/compile.ts";
+import { readPlan } from "../../../src/plan/index.ts";
 import { rules, rulesOnDemand, type Finding } from "../../../src/rules/index.ts";
+import { studySwitching } from "../../../src/switching/index.ts";
+import { kinds, resolveSystem } from "../../../src/system/index.ts";
 import { actionsTold } from "./actions-told.ts";
 import { baseText, bases, mutants, mutantText, rulings, waiting } from "./planted.ts";
 import type { ExpectedFinding, Mutant, Ruling } from "./planted.ts";
@@ -94,6 +98,20 @@ describe("exactly what was expected is found, or there is a ruling", () => {
       );
     });
   }
+  test("the van of the examples is proven in every position: of alternating current and returns nothing fails, and nothing is left open", () => {
+    const text = baseText("whole van");
+    assert.equal(text, readFileSync(new URL("../../../examples/van.yaml", import.meta.url), "utf8"));
+    const { study } = studySwitching(resolveSystem(readPlan(text, kinds).value, kinds).value);
+    assert.equal(study.tooLarge, null);
+    assert.ok(study.groups.length > 2 && study.groups.every(({ rests }) => rests));
+    assert.deepEqual(baseFindings("whole van").map(said), []);
+    const { passes } = compile(text).judgement;
+    for (const rule of ["ac/missing-neutral-earth-join", "ac/doubled-neutral-earth-join", "ac/parallel-sources"])
+      assert.ok(
+        passes.some((pass) => pass.rule === rule),
+        rule,
+      );
+  });
   for (const mutant of mutants) {
     test(mutant.name, () => {
       assert.deepEqual(unruled(mutant), []);
