@@ -105,6 +105,8 @@ export interface AlternatingBreaking {
   /** Greatest prospective current where it stands, of all sources one at a time; null: a source does not say. */
   readonly prospective: number | null;
   readonly source: number | null;
+  /** Places of all sources that reach it. */
+  readonly reachedBy: readonly number[];
   readonly breaks: number | null;
   readonly outcome: "bears it" | "too weak" | "cannot tell";
 }
