@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "vitest";
 import assert from "node:assert/strict";
-import { compile } from "../../compile.ts";
+import { compile as compileAnew, type Compiled } from "../../compile.ts";
 import { titleOf } from "../one-line/title-of.ts";
 import type { Scene, TextShape } from "../scene.ts";
 import { boxAround, shapeBox } from "../shape-box.ts";
@@ -26,6 +26,14 @@ circuits:
   W1: { path: B → F, length: 1 m }
   W2: { path: F:1 → ${long}, length: 1 m }
 `;
+
+const compiledOnce = new Map<string, Compiled>();
+
+function compile(text: string): Compiled {
+  const compiled = compiledOnce.get(text) ?? compileAnew(text);
+  compiledOnce.set(text, compiled);
+  return compiled;
+}
 
 const boardsOf = (text: string) => readBoards(compile(text));
 
