@@ -6,6 +6,7 @@ import {
   rulesOnDemand,
   type JudgeOptions,
   type Judgement,
+  withEarthLoop,
   withWithstand,
 } from "./rules/index.ts";
 
@@ -28,6 +29,6 @@ export function judge(settling: Settling, options: JudgeOptions = {}): Compiled 
     judgement.findings,
     rulesOnDemand.map(({ id }) => id),
   );
-  const design = withWithstand(settling);
+  const design = withEarthLoop(settling, withWithstand(settling));
   return { ...settling, design, judgement, diagnostics: [...diagnostics, ...waivers].sort(byPlace) };
 }

@@ -47,7 +47,7 @@ function printLadder(ladder: readonly LadderRung[], width: number, paint: Paint)
   );
   const below = judged.filter((r) => r.thinner !== "");
   const listed = (outcome: LadderRung["outcome"], says: string): string => {
-    const ids = ladder.filter((r) => r.outcome === outcome).map((r) => r.id);
+    const ids = ladder.filter((r) => r.outcome === outcome).map((r) => (r.says === "" ? r.id : `${r.id} (${r.says})`));
     return ids.length === 0 ? "" : ` ${says}: ${ids.join(", ")}.`;
   };
   const decides = judged.some((r) => r.decides) ? "◀ decides." : "";

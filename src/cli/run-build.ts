@@ -2,6 +2,7 @@ import { drawSheets, fontAddresses, paperNames, sheetFiles } from "./draw-sheets
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
 import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
+import { directoryFiles } from "./directory-sheets.ts";
 import { designDocument, printJson, tallyOf } from "./documents.ts";
 import { printDesign } from "./print-design.ts";
 import { printDiagnostics, printTally } from "./print-diagnostics.ts";
@@ -63,6 +64,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
     },
     ...(await sheetFiles(compiled, scenes, font)),
     ...(await stateFiles(compiled, font, named)),
+    ...(await directoryFiles(compiled, font, named)),
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },
     {
       name: "diagnostics.txt",

@@ -9,9 +9,17 @@ import { foldName } from "../plan/index.ts";
 import type { Given, Run } from "./command.ts";
 import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
+import { directoryPdf, directorySheets } from "./directory-sheets.ts";
 import { drawSheets, fontAddresses, paperNames } from "./draw-sheets.ts";
 import { titleOf } from "../draw/one-line/title-of.ts";
 import { writeDrawing } from "./write-drawing.ts";
+
+/** A drawing; with all its sheets as a PDF, where it has that. */
+interface Drawn {
+  readonly svg: string;
+  readonly says: string;
+  readonly pdf?: () => Promise<Uint8Array>;
+}
 
 type Problem = { readonly problem: string; readonly hint: string };
 
@@ -27,7 +35,8 @@ export const runDraw: Run = async (given, terminal) => {
   const out = given.options["out"];
   if (typeof out !== "string") terminal.data(drawn.svg);
   else {
-    const written = await writeDrawing(out, drawn.svg, file);
+    const isPdf = /\.pdf$/i.test(out) && drawn.pdf !== undefined;
+    const written = await writeDrawing(out, isPdf ? await drawn.pdf() : drawn.svg, file);
     if (!written.ok) return complain(terminal, written.problem, written.hint);
     terminal.out(`wrote ${written.path}  (${drawn.says})\n`);
   }
@@ -37,6 +46,11 @@ export const runDraw: Run = async (given, terminal) => {
 /** Options that do not go together. */
 function clash({ options }: Given): Problem | null {
   const on = options["on"];
+  if (options["directory"] === true) {
+    const other = ["state", "circuit", "handles", "curves"].find((name) => options[name] !== undefined);
+    if (other === undefined) return null;
+    return { problem: `directories have no \`--${other}\``, hint: "write `--directory` alone, or with `--on A4`" };
+  }
   if (options["curves"] !== undefined) {
     const other = ["state", "circuit", "handles", "sheet"].find((name) => options[name] !== undefined);
     return other === undefined
@@ -62,10 +76,8 @@ function clash({ options }: Given): Problem | null {
   return null;
 }
 
-async function draw(
-  compiled: Compiled,
-  { options }: Given,
-): Promise<{ readonly svg: string; readonly says: string } | Problem> {
+async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Problem> {
+  if (options["directory"] === true) return drawDirectory(compiled, options);
   const { plan, system, runs, design, judgement, settled } = compiled;
   const build = { plan, system, runs, design, findings: judgement.findings };
   const { variant } = defaultPaper(system);
@@ -75,15 +87,7 @@ async function draw(
     const paper = paperNames.find((name) => name.toLowerCase() === on.toLowerCase());
     if (paper === undefined)
       return { problem: `there is no paper \`${on}\``, hint: `write bench, ${paperNames.join(", ")}` };
-    const sheets = drawSheets(compiled, paper);
-    const number = sheet === undefined ? 1 : Number(sheet);
-    const scene = sheets[number - 1];
-    if (scene === undefined)
-      return {
-        problem: `there is no sheet \`${String(sheet)}\``,
-        hint: `the drawing has ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}`,
-      };
-    return { svg: writeSvg(scene, { embedFont: await fontAddresses() }), says: scene.title };
+    return oneSheet(drawSheets(compiled, paper), sheet);
   }
   const state = named(
     options["state"],
@@ -105,6 +109,29 @@ async function draw(
   }
   // As the page has it, byte for byte: no font is put in.
   return { svg: writeSvg(scene), says: scene.title };
+}
+
+/** What each way of each board feeds; a PDF has the sheets of all boards. */
+async function drawDirectory(compiled: Compiled, { on, sheet }: Given["options"]): Promise<Drawn | Problem> {
+  const paper = paperNames.find((name) => name.toLowerCase() === String(on).toLowerCase());
+  if (on !== undefined && paper === undefined)
+    return { problem: `directories are not drawn on \`${String(on)}\``, hint: `write ${paperNames.join(", ")}` };
+  const scenes = directorySheets(compiled, paper);
+  if (scenes.length === 0)
+    return { problem: "no board of the plan has ways", hint: "give a panel or a fuse block `ways`" };
+  const one = await oneSheet(scenes, sheet);
+  return "problem" in one ? one : { ...one, pdf: () => directoryPdf(compiled, scenes) };
+}
+
+/** A sheet is taken away by itself: the font is in it. */
+async function oneSheet(sheets: readonly Scene[], sheet: string | true | undefined): Promise<Drawn | Problem> {
+  const scene = sheets[sheet === undefined ? 0 : Number(sheet) - 1];
+  if (scene === undefined)
+    return {
+      problem: `there is no sheet \`${String(sheet)}\``,
+      hint: `the drawing has ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}`,
+    };
+  return { svg: writeSvg(scene, { embedFont: await fontAddresses() }), says: scene.title };
 }
 
 /** What of a list was typed, whatever its case; null: nothing was; undefined: none of these. */

@@ -13,6 +13,8 @@ export {
   type Waived,
 } from "./finding.ts";
 export { withstandOf, withWithstand } from "./protection/withstand-answers.ts";
+export { earthFaultsAt, earthFaultsOf } from "./ac/as-designed.ts";
+export { earthLoopOf, missingOf, withEarthLoop, type EarthLoopAnswer } from "./ac/earth-loop-answers.ts";
 export { viewBuild, type Build, type CircuitView, type Computed, type PartView } from "./build.ts";
 export { coresNeeded } from "./cable/count-cores.ts";
 export { cureMoves, type CureMove } from "./cure-move.ts";

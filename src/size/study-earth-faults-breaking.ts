@@ -22,9 +22,11 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
     let most: { readonly amps: number; readonly source: number } | null = null;
     let isTold = true;
     let volts = 0;
+    const reachedBy: number[] = [];
     feeding.forEach((of, source) => {
       const amps = shortAt(studying, of, device.terminal);
       if (amps === null) return;
+      reachedBy.push(source);
       volts = Math.max(volts, of.feed.volts);
       // What a supply from outside drives nobody can tell but its site.
       if (!Number.isFinite(amps) || (of.feed.fault.limit === null && !of.feed.isDeclared)) isTold = false;
@@ -45,6 +47,7 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
       device: index,
       prospective: isTold && found !== null ? found.amps : null,
       source: found?.source ?? null,
+      reachedBy,
       breaks: able,
       outcome,
     };

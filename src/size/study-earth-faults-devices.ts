@@ -140,8 +140,9 @@ export function breaks(
   volts: number,
   parts: ReadonlyMap<string, SystemPart>,
 ): number | null {
-  const marked = parts.get(at.slice(0, Math.max(0, at.indexOf(":"))))?.wayInterrupt;
-  if (marked !== undefined && !at.endsWith(":main")) return marked === "unknown" ? null : marked.low;
+  const part = parts.get(at.slice(0, Math.max(0, at.indexOf(":"))));
+  const marked = at.endsWith(":main") ? part?.mainInterrupt : part?.wayInterrupt;
+  if (marked !== undefined) return marked === "unknown" ? null : marked.low;
   if (families.length === 0) return null;
   const all = families.map(
     (family) => interruptRating(family, volts, { supply: "AC", ...(rating === null ? {} : { rating }) }).current,

@@ -1,5 +1,11 @@
 import { usualFaultInsulation } from "../ampacity/thermal/index.ts";
-import { loopImpedance, NO_IMPEDANCE, type Impedance, type ImpedanceRange } from "../protect/earth-fault/impedance.ts";
+import {
+  loopImpedance,
+  NO_IMPEDANCE,
+  type Impedance,
+  type ImpedanceRange,
+  type LoopConductor,
+} from "../protect/earth-fault/impedance.ts";
 import type { ProtectiveInsulation } from "../protect/earth-fault/protective-size.ts";
 import type { Conductor, SystemCircuit } from "../system/index.ts";
 import { groundSize } from "../wire/geometry/ground-size.ts";
@@ -39,9 +45,16 @@ export function statedSizes({ size, cable }: SystemCircuit): AlternatingSizes | 
 export interface HopImpedance {
   readonly range: ImpedanceRange;
   readonly isKnown: boolean;
+  /** Null: no conductor, or nobody knows it. */
+  readonly laid: LaidConductor | null;
 }
 
-const NOTHING: HopImpedance = { range: { cold: NO_IMPEDANCE, hot: NO_IMPEDANCE }, isKnown: true };
+/** A conductor as it counts in a loop, and what it is made as. */
+export interface LaidConductor extends LoopConductor {
+  readonly make: ConductorMake;
+}
+
+const NOTHING: HopImpedance = { range: { cold: NO_IMPEDANCE, hot: NO_IMPEDANCE }, isKnown: true, laid: null };
 const UNKNOWN: HopImpedance = { ...NOTHING, isKnown: false };
 
 /** Resistance of a metre of a make at 20 °C, each make looked up once. */
@@ -70,23 +83,24 @@ export function conductorImpedance(
 ): HopImpedance {
   if (sizes === null || conductor.length.origin === "unknown") return UNKNOWN;
   const like = makeOf(circuit);
-  const size = conductor.role === "protective" ? sizes.protective : sizes.live;
-  const range = loopImpedance({
+  const make: ConductorMake = { ...like, size: conductor.role === "protective" ? sizes.protective : sizes.live };
+  const laid: LaidConductor = {
+    make,
     metal: like.metal,
-    ohmsPerMetre20: ohmsOf({ ...like, size }),
-    metres: conductor.length,
+    ohmsPerMetre20: ohmsOf(make),
+    metres: { low: conductor.length.low, high: conductor.length.high },
     parallel: circuit.parallel,
     hotC: circuit.insulationC.low,
     hertz,
-  });
-  return { range, isKnown: true };
+  };
+  return { range: loopImpedance(laid), isKnown: true, laid };
 }
 
 /** Hops in series. */
 export function sumHops(
   hops: readonly Hop[],
   of: (hop: Hop) => HopImpedance,
-): HopImpedance & { readonly untold: readonly number[] } {
+): Omit<HopImpedance, "laid"> & { readonly untold: readonly number[] } {
   const add = (a: Impedance, b: Impedance): Impedance => ({ r: a.r + b.r, x: a.x + b.x });
   let range = NOTHING.range;
   const untold: number[] = [];

@@ -1,6 +1,8 @@
 import type { Citation, Trust } from "../explain/index.ts";
 import type { Disconnection, DisconnectionOutcome } from "../protect/earth-fault/judge-disconnection.ts";
 import type { LeakageSum } from "../protect/earth-fault/leakage.ts";
+import type { Impedance, ImpedanceRange } from "../protect/earth-fault/impedance.ts";
+import type { LaidConductor } from "./study-earth-faults-metal.ts";
 import type { AlternatingDevice } from "./study-earth-faults-devices.ts";
 
 /** A source of alternating current, for print. */
@@ -22,6 +24,16 @@ export interface EarthFaultSource {
   readonly isDeclared: boolean;
 }
 
+/** A conductor of a loop. */
+export interface LoopPiece {
+  readonly is: "line" | "protective" | "neutral";
+  readonly circuit: string;
+  readonly conductor: string;
+  readonly range: ImpedanceRange;
+  /** Null: its size or its length is not known. */
+  readonly laid: LaidConductor | null;
+}
+
 /** An earth fault at the far end of a circuit while one source feeds it. */
 export interface EarthFault {
   /** Place in `sources`. */
@@ -35,6 +47,14 @@ export interface EarthFault {
   readonly loop: "closed" | "no join" | "no protective conductor" | "unknown";
   /** Where neutral meets earth: the source itself, or the id of a join; null: nowhere. */
   readonly join: string | null;
+  /** Line to earth, V. */
+  readonly volts: number;
+  /** Of the source itself at its greatest; null: nobody says it. */
+  readonly inside: Impedance | null;
+  /** Its conductors, from the source to the fault and back; empty where no current flows. */
+  readonly pieces: readonly LoopPiece[];
+  /** Share of the volts that the least current is reckoned with. */
+  readonly voltsShare: number;
   /** Ω; null: not known. */
   readonly zsCold: number | null;
   readonly zsHot: number | null;
@@ -55,6 +75,10 @@ export interface EarthFault {
   } | null;
   readonly outcome: DisconnectionOutcome;
   readonly disconnection: Disconnection | null;
+  /** What opens first for sure: its place in `devices` or `residual` of the study, by `disconnection.by`; null: nothing is sure to. */
+  readonly opener: number | null;
+  /** Whether what opens on leakage is quick enough by itself, whatever the fuses and breakers do. */
+  readonly isResidualInTime: boolean;
   /** On its way, from the source on: places in `devices` and `residual`. */
   readonly devices: readonly number[];
   readonly residual: readonly number[];
@@ -105,6 +129,8 @@ export interface AlternatingBreaking {
   /** Greatest prospective current where it stands, of all sources one at a time; null: a source does not say. */
   readonly prospective: number | null;
   readonly source: number | null;
+  /** Places of all sources that reach it. */
+  readonly reachedBy: readonly number[];
   readonly breaks: number | null;
   readonly outcome: "bears it" | "too weak" | "cannot tell";
 }

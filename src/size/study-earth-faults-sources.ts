@@ -54,7 +54,9 @@ function ofSource(source: Source): AlternatingFeed {
   const { id, part, from, terminals, volts, givesIn, mover, joined, earthedApart = false, gives } = source;
   const lines = Object.values(terminals).filter((t) => groupOf(t) === "line");
   const loop = boundsOf(source.loopOhms);
-  const most = boundsOf(source.prospectiveAmps);
+  const stated = boundsOf(source.prospectiveAmps);
+  // A supply that drives nothing is none.
+  const most = stated !== null && stated.high > 0 ? stated : null;
   const ratedAmps = ratedOf(gives, volts * Math.max(1, terminals.N === undefined ? 1 : lines.length));
   // One figure of a greatest current says nothing of the least: only a range bounds the loop.
   const declared = most === null ? null : { low: most.low < most.high ? most.low : 0, high: most.high };

@@ -385,6 +385,17 @@ test("an earth loop bounds no short from line to neutral", () => {
   );
 });
 
+test("a prospective current of nothing says nothing, and a study stays finite", () => {
+  const hut = { shore: { loopOhms: "unknown", prospectiveAmps: exactly(0, "given") } };
+  const study = studyEarthFaults(build(hut));
+  assert.deepEqual(JSON.parse(JSON.stringify(study)), study);
+  assert.deepEqual(
+    study.breaking.map((b) => b.outcome),
+    ["cannot tell"],
+  );
+  assert.equal(faultAt(hut).outcome, "cannot tell");
+});
+
 test("a breaker at the far end hides no protective conductor, and guards nothing of the cable ahead of it", () => {
   const bare = circuit("W2", "CU:1", "kettle", 20, { draws: ["kettle"] });
   const cut = bare.conductors.map((c) => (c.fn === "L" ? { ...c, to: "W2:breaker:to:L" } : c));

@@ -1,6 +1,11 @@
 import { disconnectionLimit } from "../protect/earth-fault/disconnection-time.ts";
 import { earthFaultLoop, greatestLoop } from "../protect/earth-fault/fault-loop.ts";
-import { judgeDisconnection, type Disconnection, type LineDevice } from "../protect/earth-fault/judge-disconnection.ts";
+import {
+  judgeDisconnection,
+  type Disconnection,
+  type DisconnectionQuestion,
+  type LineDevice,
+} from "../protect/earth-fault/judge-disconnection.ts";
 import { terminalName, type SystemCircuit } from "../system/index.ts";
 import { studyBreaking } from "./study-earth-faults-breaking.ts";
 import { residualOf } from "./study-earth-faults-devices.ts";
@@ -14,9 +19,15 @@ import {
 import { statedSizes, sumHops } from "./study-earth-faults-metal.ts";
 import { judgeProtective } from "./study-earth-faults-protective.ts";
 import { studyResidual } from "./study-earth-faults-residual.ts";
-import type { CircuitEarthFaults, EarthFault, EarthFaultSource, EarthFaultStudy } from "./study-earth-faults-shapes.ts";
+import type {
+  CircuitEarthFaults,
+  EarthFault,
+  EarthFaultSource,
+  EarthFaultStudy,
+  LoopPiece,
+} from "./study-earth-faults-shapes.ts";
 import type { AlternatingFeed } from "./study-earth-faults-sources.ts";
-import { bothHold, groupOf, wayTo, type EarthSystem } from "./study-earth-faults-ways.ts";
+import { bothHold, groupOf, wayTo, type EarthSystem, type Hop } from "./study-earth-faults-ways.ts";
 
 /** As much of a settled build as is studied. */
 export interface EarthBuild {
@@ -141,7 +152,17 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
   );
   const isTT = join !== undefined && isApart(feed, join);
   const limit = limitOf(studying, index, feed.volts, isTT);
-  const common = { source, at: far.at, limit, devices, residual } as const;
+  const share = studying.rules[index]?.disconnection.leastVoltsShare ?? 0.95;
+  const common = {
+    source,
+    at: far.at,
+    limit,
+    devices,
+    residual,
+    voltsShare: share,
+    volts: feed.volts,
+    inside: feed.fault.inside.greatest,
+  } as const;
   const open = {
     zsCold: null,
     zsHot: null,
@@ -151,7 +172,15 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
     touchVolts: null,
     sourceVolts: null,
   } as const;
-  const nothing = { ...common, ...open, disconnection: null, greatestLoop: null } as const;
+  const nothing = {
+    ...common,
+    ...open,
+    pieces: [],
+    disconnection: null,
+    opener: null,
+    isResidualInTime: false,
+    greatestLoop: null,
+  } as const;
   if (join === undefined) return { ...nothing, loop: "no join", join: null, outcome: "not asked", untold: [] };
   if (!join.isCertain)
     return { ...nothing, loop: "unknown", join: join.join?.id ?? feed.id, outcome: "cannot tell", untold: [feed.part] };
@@ -165,9 +194,9 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
     };
 
   const lineSum = sumHops(way, impedance);
-  const earthSum = sumHops(wayTo(join.earth, far.earth), impedance);
+  const earthWay = wayTo(join.earth, far.earth);
+  const earthSum = sumHops(earthWay, impedance);
   const neutralSum = sumHops(join.neutralWay, impedance);
-  const share = studying.rules[index]?.disconnection.leastVoltsShare ?? 0.95;
   const loop = earthFaultLoop(
     {
       source: feed.fault,
@@ -182,26 +211,33 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
   const isWayKnown = untoldAt.length === 0;
   const isSourceKnown = loop.hot !== null && (feed.fault.limit === null || feed.fault.limit.amps.low > 0);
   const isKnown = isWayKnown && isSourceKnown;
-  const disconnection =
+  const asked = nearest(
+    feed,
+    devices.flatMap((d) => finder.devices[d] ?? []),
+  );
+  const question: DisconnectionQuestion | null =
     limit === null
       ? null
-      : judgeDisconnection({
+      : {
           // A limited source gives no more, whatever the way is.
           amps: { least: isKnown ? loop.amps.least : 0, greatest: loop.amps.greatest },
           isLeastKnown: isKnown,
           isMetallic: !isTT,
           sourceSeconds: loop.limitedBy === null ? null : (feed.fault.limit?.seconds ?? null),
           limit: limit.seconds,
-          devices: nearest(
-            feed,
-            devices.flatMap((d) => finder.devices[d] ?? []),
-          ),
+          devices: asked,
           residual: residual.flatMap((r) => (guards[r] === undefined ? [] : [residualOf(guards[r])])),
-        });
+        };
+  const disconnection = question === null ? null : judgeDisconnection(question);
   return {
     ...common,
     loop: "closed",
     join: join.join?.id ?? feed.id,
+    pieces: [
+      ...piecesOf(studying, "line", way),
+      ...piecesOf(studying, "protective", [...earthWay].reverse()),
+      ...piecesOf(studying, "neutral", [...join.neutralWay].reverse()),
+    ],
     zsCold: isWayKnown ? loop.zsCold : null,
     zsHot: isKnown ? loop.zsHot : null,
     least: isKnown ? loop.amps.least : null,
@@ -214,9 +250,35 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
         : Math.min(feed.volts, loop.amps.greatest * loop.zsHot),
     outcome: disconnection?.outcome ?? "not asked",
     disconnection,
+    opener: openerOf(
+      disconnection,
+      devices.filter((d) => asked.some((one) => one === finder.devices[d])),
+      residual,
+    ),
+    isResidualInTime:
+      question !== null &&
+      residual.length > 0 &&
+      judgeDisconnection({ ...question, devices: [] }).outcome === "in time",
     greatestLoop: loopOf(disconnection, feed.volts, share),
     untold: [...untoldAt.map((i) => system.circuits[i]?.id ?? ""), ...(isSourceKnown ? [] : [feed.part])],
   };
+}
+
+const piecesOf = (
+  { system, impedance }: EarthStudying,
+  is: LoopPiece["is"],
+  hops: readonly Hop[],
+): readonly LoopPiece[] =>
+  hops.flatMap((hop): LoopPiece[] => {
+    const circuit = system.circuits[hop.circuit];
+    if (hop.conductor === null || circuit === undefined) return [];
+    const { range, laid } = impedance(hop);
+    return [{ is, circuit: circuit.id, conductor: hop.conductor.id, range, laid }];
+  });
+
+function openerOf(found: Disconnection | null, devices: readonly number[], residual: readonly number[]): number | null {
+  if (found === null || found.by === null) return null;
+  return (found.by === "device" ? devices : residual)[found.index] ?? null;
 }
 
 const loopOf = (found: Disconnection | null, volts: number, voltsShare: number): number | null =>

@@ -274,8 +274,6 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
   const way = facts["device"]?.value;
   const interrupt = facts["interrupt"]?.value;
   const inWays = way === "fuse" || way === "breaker" ? way : (part.traits.inWays ?? kindOfWays(facts["ways"]?.value));
-  const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
-    typeof v === "object" && v !== null && "low" in v && "high" in v;
   return {
     id: part.key,
     name: known(part.plan.facts.name) ?? part.key,
@@ -300,8 +298,19 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
     ...(interrupt === undefined || part.traits.distributes !== true
       ? {}
       : { wayInterrupt: isMeasure(interrupt) ? given(interrupt) : ("unknown" as const) }),
+    ...mainInterruptOf(facts["main"]?.value),
     ...readMarks(part),
   };
+}
+
+const isMeasure = (v: unknown): v is { low: number; high: number; text: string } =>
+  typeof v === "object" && v !== null && "low" in v && "high" in v;
+
+/** What is marked on the main device of a board, where that is a record of facts. */
+function mainInterruptOf(main: unknown): Pick<SystemPart, "mainInterrupt"> {
+  if (typeof main !== "object" || main === null) return {};
+  const marked = (main as Readonly<Record<string, { readonly value?: unknown } | undefined>>)["interrupt"]?.value; // a device on a line has no such key
+  return marked === undefined ? {} : { mainInterrupt: isMeasure(marked) ? given(marked) : "unknown" };
 }
 
 function lowestAmbient({ climate: { lowest } }: Plan): Pick<System, "lowestAmbient"> {

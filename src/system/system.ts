@@ -48,6 +48,8 @@ export interface SystemPart {
   readonly wayDevice?: "fuse" | "breaker";
   /** What each of those can open, as marked; absent: as is usual of its family. */
   readonly wayInterrupt?: Value | "unknown";
+  /** What its main device can open, as marked; absent: as is usual of its family. */
+  readonly mainInterrupt?: Value | "unknown";
   /** Current that may flow through a bar, panel, switch or device for long; absent: not stated. */
   readonly rated?: Value | "unknown";
   /** Current that may flow through a switch for a short time; absent: not stated. */

@@ -1,3 +1,4 @@
+import { earthLoopOf, viewBuild } from "../rules/index.ts";
 import { alternatingView, circuitAt, laidWeigher } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
 import type { Explanation } from "./explanation.ts";
@@ -6,6 +7,7 @@ import { readSubject, type Judged, type Subject } from "./subject.ts";
 import { explainAssumption, explainCopper } from "./why-build.ts";
 import { explainBank } from "./why-bank.ts";
 import { circuitTopics, explainCircuit, type ExplainOptions } from "./why-circuit.ts";
+import { explainEarth } from "./why-earth.ts";
 import { explainFault } from "./why-fault.ts";
 import { whyFinding } from "./why-finding.ts";
 import { explainInState, explainLoad } from "./why-part.ts";
@@ -52,7 +54,9 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
       if (isOfSide) laidWeigher(side);
       const [view, there] = isOfSide ? [side, twin] : [built, at];
       if (study !== undefined) return explainStudy(view, there, study);
-      return own === undefined ? null : explainCircuit(view, there, own, options);
+      if (own === undefined) return null;
+      const explained = explainCircuit(view, there, own, options);
+      return isOfSide && own === "size" ? withLoop(built, explained, subject.id) : explained;
     }
     case "part":
       if (subject.topic === "string") return explainString(built, subject.id) ?? explainPart(built, subject.id);
@@ -68,9 +72,21 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
       return explainAssumption(built, subject.id);
     case "copper":
       return explainCopper(built);
+    case "earth":
+      return explainEarth(built);
     case "finding":
       return whyFinding(subject.finding, built);
   }
+}
+
+/** The ladder of a circuit of alternating current with what earth faults ask: a study of the whole build, not of the side that was sized. */
+function withLoop(built: Judged, explanation: Explanation, circuit: string): Explanation {
+  const { says } = earthLoopOf(viewBuild(built), circuit);
+  return {
+    ...explanation,
+    ladder: explanation.ladder.map((r) => (r.id === "earth-loop" ? { ...r, says } : r)),
+    further: [...explanation.further, `${circuit}.loop`],
+  };
 }
 
 /** A load of alternating current. */

@@ -15,6 +15,7 @@ export type Subject =
   | { readonly kind: "state"; readonly id: string; readonly state: string }
   | { readonly kind: "assumption"; readonly id: string }
   | { readonly kind: "copper" }
+  | { readonly kind: "earth" }
   | { readonly kind: "finding"; readonly finding: Finding };
 
 export type ReadSubject =
@@ -41,6 +42,10 @@ const topicWords: Readonly<Record<string, CircuitTopic | StudyTopic>> = {
   coordination: "selectivity",
   "interrupt rating": "interrupt",
   run: "length",
+  "earth loop": "loop",
+  "earth-loop": "loop",
+  "earth fault": "loop",
+  zs: "loop",
   ...Object.fromEntries([...circuitTopics, ...studyTopics].map((t) => [t, t])),
 };
 
@@ -60,7 +65,7 @@ const partWords: Readonly<Record<string, PartTopic | "fault" | "string">> = {
 };
 
 /**
- * Finds what a person asks about: `W12`, `W12+`, `W12.drop`, `W12 fuse`, `fridge`, `fridge@at anchor`, `B1`, `copper`, the id of an assumption, or
+ * Finds what a person asks about: `W12`, `W12+`, `W12.drop`, `W12 fuse`, `fridge`, `fridge@at anchor`, `B1`, `copper`, `earth`, the id of an assumption, or
  * a finding as its rule and the thing it is about.
  *
  * @param text as typed; capitals do not matter where no other name differs by them alone
@@ -115,12 +120,16 @@ function partIdOf({ system }: Built, typed: string): string | null {
   return called.length === 1 ? (called[0]?.id ?? null) : null;
 }
 
+/** How people ask where neutral meets earth. */
+const EARTH: ReadonlySet<string> = new Set(["earth", "ground", "neutral", "neutral to earth"]);
+
 function wholeName(built: Built, asked: string): Subject | null {
   const circuit = named(circuitIds(built), asked) ?? circuitOfConductor(built, asked);
   if (circuit !== null) return { kind: "circuit", id: circuit, topic: "size" };
   const part = partIdOf(built, asked);
   if (part !== null) return { kind: "part", id: part, topic: "volts" };
   if (asked.toLowerCase() === "copper") return { kind: "copper" };
+  if (EARTH.has(asked.toLowerCase())) return { kind: "earth" };
   const assumption = named(
     assumedIn(built).map((a) => a.id),
     asked,
@@ -218,7 +227,7 @@ export function listSubjects(built: Judged): Askable[] {
     }),
     ...design.circuits.flatMap((c) =>
       c.current === "AC"
-        ? []
+        ? [{ subject: `${c.id}.loop`, says: "what an earth fault in it draws, what opens and when" }]
         : [
             { subject: `${c.id}.fault`, says: "what a short in it draws, what opens, what bears it" },
             { subject: `${c.id}.heat`, says: "how warm it gets, state by state" },
@@ -239,6 +248,9 @@ export function listSubjects(built: Judged): Askable[] {
       says: "its strings, cold and hot, and their current",
     })),
     { subject: "copper", says: "copper in all conductors" },
+    ...(system.circuits.some((c) => c.current === "AC")
+      ? [{ subject: "earth", says: "where neutral meets earth, state by state" }]
+      : []),
     ...assumedIn(built).map((a) => ({ subject: a.id, says: a.says })),
     ...(judgement?.findings ?? []).map((f) => ({
       subject: `${f.rule} ${f.about}`,
@@ -257,4 +269,4 @@ const solarParts = ({ system }: Built): readonly string[] => [
 ];
 
 /** How topics and states are asked, in words. */
-export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Solar modules and their controller: PV.string. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;
+export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Solar modules and their controller: PV.string. Where neutral meets earth: earth. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;

@@ -3,11 +3,12 @@ import type { Explanation } from "./explanation.ts";
 import { explainFault } from "./why-fault.ts";
 import { explainHeat } from "./why-heat.ts";
 import { explainInterrupt } from "./why-interrupt.ts";
+import { explainLoop } from "./why-loop.ts";
 import { explainMargin } from "./why-margin.ts";
 import { explainSelectivity } from "./why-selectivity.ts";
 
 /** What can be asked of a circuit that the studies of a settled build answer. */
-export const studyTopics = ["fault", "selectivity", "interrupt", "heat", "margin"] as const;
+export const studyTopics = ["fault", "selectivity", "interrupt", "heat", "margin", "loop"] as const;
 export type StudyTopic = (typeof studyTopics)[number];
 
 /** Explains what a study says of a circuit. */
@@ -23,5 +24,7 @@ export function explainStudy(built: Built, at: CircuitAt, topic: StudyTopic): Ex
       return explainHeat(built, at);
     case "margin":
       return explainMargin(built, at);
+    case "loop":
+      return explainLoop(built, at);
   }
 }

@@ -247,6 +247,9 @@ test("a build writes its files whole, says so, and writes nowhere else", () => {
   const names = [
     "design.json",
     "diagnostics.txt",
+    "directory-2.svg",
+    "directory.pdf",
+    "directory.svg",
     "findings.txt",
     "one-line-2.svg",
     "one-line.pdf",

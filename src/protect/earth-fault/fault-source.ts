@@ -32,6 +32,8 @@ export interface SourceLimit {
 /**
  * A supply from a network, from what its site declares.
  *
+ * A prospective current of nothing is no figure: it bounds nothing.
+ *
  * The declared impedance of the loop wins over the prospective current, from which the greatest impedance follows as U0 / Ipf. What nobody declares is not
  * bounded above: it may be a long cable.
  *
@@ -43,11 +45,11 @@ export interface SourceLimit {
  * networkSource(230, null, null).inside.greatest //=> null
  */
 export function networkSource(volts: number, loopOhms: Bounds | null, prospectiveAmps: Bounds | null): FaultSource {
-  const ofAmps = (amps: number): Impedance => ({ r: amps > 0 ? volts / amps : Infinity, x: 0 });
+  const ofAmps = (amps: number): Impedance => ({ r: volts / amps, x: 0 });
   const least =
     loopOhms !== null
       ? { r: loopOhms.low, x: 0 }
-      : prospectiveAmps !== null
+      : prospectiveAmps !== null && prospectiveAmps.high > 0
         ? ofAmps(prospectiveAmps.high)
         : NO_IMPEDANCE;
   const greatest =

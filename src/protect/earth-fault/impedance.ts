@@ -39,6 +39,16 @@ export const magnitude = ({ r, x }: Impedance): number => Math.hypot(r, x);
 /** Ω/m of one conductor in a cable at 50 Hz, whatever its size: the figure of installation guides, 0.08 mΩ/m. */
 const USUAL_REACTANCE = (lookUp(constants, "x_cable_50hz", "value")?.value ?? NaN) / 1000;
 
+/**
+ * Reactance of a metre of one conductor in a cable, whatever its size.
+ *
+ * @param hertz above 0
+ * @returns Ω/m
+ * @example
+ * reactancePerMetre(50) //=> 0.00008
+ */
+export const reactancePerMetre = (hertz: number): number => USUAL_REACTANCE * (hertz / 50);
+
 /** A conductor of a fault loop. */
 export interface LoopConductor {
   readonly metal: Metal;
@@ -68,7 +78,7 @@ export function loopImpedance(conductor: LoopConductor): ImpedanceRange {
   const { metal, ohmsPerMetre20, metres, parallel, hotC, hertz } = conductor;
   const at = (length: number, temperature: number): Impedance => ({
     r: (ohmsPerMetre20 * length * resistanceRise(metal, temperature)) / parallel,
-    x: (USUAL_REACTANCE * (hertz / 50) * length) / parallel,
+    x: (reactancePerMetre(hertz) * length) / parallel,
   });
   return { cold: at(metres.low, 20), hot: at(metres.high, Math.max(20, hotC)) };
 }

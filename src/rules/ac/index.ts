@@ -13,7 +13,7 @@ import { alternatingNumericRules } from "./numeric.ts";
 import { overlappingTransfer } from "./overlapping-transfer.ts";
 import { parallelSources } from "./parallel-sources.ts";
 import { residualDeviceSkippedByASource } from "./residual-device-skipped-by-a-source.ts";
-import { sharedNeutralBehindTwoGuards } from "./shared-neutral-behind-two-guards.ts";
+import { sharedNeutralBehindTwoGuards } from "./one-neutral-behind-two-guards.ts";
 import { unguardedOutlet } from "./unguarded-outlet.ts";
 import { unswitchedNeutral } from "./unswitched-neutral.ts";
 

@@ -5,6 +5,7 @@ import type { Build, CircuitView } from "../build.ts";
 import { figure, printFigure } from "../figure.ts";
 import { above, below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
+import { isLoopAsked, stiffFaults, whyNoLoopIsAsked } from "./asked-of-loop.ts";
 import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
 import { tellUnsureJoin } from "./unsure-join.ts";
 
@@ -82,32 +83,13 @@ export const slowFaultDisconnection = defineRule({
     for (const view of build.circuits) {
       const found = view.circuit.current === "AC" ? earthFaultsAt(build, view.id) : undefined;
       if (found === undefined) continue;
-      const faults = found.faults.filter((f) => f.limitedBy === null && !isSelfLimited(study, f));
+      const faults = stiffFaults(study, found.faults);
       let isTold = false;
       for (const fault of faults) isTold = judgeFault(build, view, fault, study, report) || isTold;
-      if (!isTold) report.notApplicable(view.subject, whyNot(faults, study));
+      if (!isTold) report.notApplicable(view.subject, whyNoLoopIsAsked(faults, study));
     }
   },
 });
-
-/** A generator or an inverter whose loop is open is no matter of this rule either. */
-const isSelfLimited = ({ sources }: EarthFaultStudy, { source }: EarthFault): boolean =>
-  sources[source]?.limit !== null;
-
-function whyNot(faults: readonly EarthFault[], study: EarthFaultStudy): string {
-  if (faults.length === 0) return "only sources that limit their own current feed it";
-  if (faults.every((f) => f.loop === "no protective conductor"))
-    return "it has no protective conductor, which ac/missing-protective-conductor tells";
-  if (faults.every((f) => f.loop !== "closed")) return "neutral is joined to no earth, so that a fault of it drives no current"; // prettier-ignore
-  if (faults.every((f) => f.devices.length === 0)) return "what protects it stands ashore";
-  return faults.some((f) => isAmerican(study, f)) ? "no times of its breaker are published, and its rule set names none" : "no time is asked of it"; // prettier-ignore
-}
-
-/** Whether its set asks for no time and its breaker is one of which none is published. */
-const isAmerican = ({ devices }: EarthFaultStudy, fault: EarthFault): boolean =>
-  fault.limit?.binds === false &&
-  fault.residual.length === 0 &&
-  fault.devices.some((d) => devices[d]?.families.includes("branch_breaker") === true);
 
 /** @returns whether something was told */
 function judgeFault(
@@ -124,9 +106,7 @@ function judgeFault(
     tellUnsureJoin(build, fault, report);
     return true;
   }
-  if (fault.loop !== "closed" || limit === null || disconnection === null || source === undefined) return false;
-  if (fault.devices.length === 0 && source.from === "shore") return false;
-  if (outcome !== "in time" && isAmerican(study, fault)) return false;
+  if (!isLoopAsked(fault, study) || limit === null || disconnection === null || source === undefined) return false;
   const words = { source: source.part };
   if (outcome === "in time") {
     const seconds = disconnection.seconds ?? 0;

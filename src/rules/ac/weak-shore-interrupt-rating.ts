@@ -1,8 +1,10 @@
 import { cite } from "../../explain/index.ts";
 import { shoreInterrupt } from "../../protect/earth-fault/shore-interrupt.ts";
-import { breaks } from "../../size/study-earth-faults-devices.ts";
-import type { Build, PartView, Subject } from "../build.ts";
-import { above, needed } from "../report.ts";
+import { breaks, type AlternatingDevice } from "../../size/study-earth-faults-devices.ts";
+import type { EarthFaultStudy } from "../../size/study-earth-faults-shapes.ts";
+import type { SystemPart } from "../../system/index.ts";
+import type { Build, Subject } from "../build.ts";
+import { above, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { earthFaultsOf } from "./as-designed.ts";
 import { inletsOf, type Inlet } from "./inlets.ts";
@@ -49,6 +51,18 @@ export const weakShoreInterruptRating = defineRule({
         about: "circuits.W21",
       },
       {
+        says: "a main of 3 kA on its own mark",
+        plan: ashore(", prospective current: 1…6 kA", "10 kA").replace("poles: 2 }", "poles: 2, interrupt: 3 kA }"),
+        fails: "weak",
+        about: "parts.CU",
+      },
+      {
+        says: "an American inlet of which nobody states the rating",
+        plan: ashore("", "3 kA", "us-small-craft ABYC E-11").replace("rated: 30 A,", "rated: unknown,"),
+        fails: "cannot tell",
+        about: "parts.INL",
+      },
+      {
         says: "nobody states what the supply drives",
         plan: ashore("", "6 kA"),
         fails: "cannot tell",
@@ -58,12 +72,10 @@ export const weakShoreInterruptRating = defineRule({
   },
   judge(build, report) {
     const inlets = inletsOf(build);
-    const [inlet] = inlets;
-    if (inlet === undefined) return;
+    if (inlets.length === 0) return;
     const study = earthFaultsOf(build);
     const parts = new Map(build.system.parts.map((p) => [p.id, p]));
-    const open = openEnd(build, inlets) ?? inlet.view.subject;
-    study.breaking.forEach(({ device, outcome, prospective, breaks: able }) => {
+    study.breaking.forEach(({ device, outcome, prospective, breaks: able, reachedBy }) => {
       const found = study.devices[device];
       if (found === undefined) return;
       const subject = subjectOf(build, found.circuit, found.at);
@@ -72,30 +84,59 @@ export const weakShoreInterruptRating = defineRule({
       if (outcome === "bears it") report.pass(subject, said);
       else if (outcome === "too weak") report.fail(subject, "weak", { ...said, words: { at: found.at } });
       else if (able === null) report.cannotTell(subject, [needed("what its device breaks", subject)]);
-      else if (subject.set === "us-small-craft") {
-        const volts = inlet.source.volts;
-        const isSplit = inlet.source.terminals.L2 !== undefined;
-        const place = found.at.endsWith(":main") ? "main" : "branch";
-        const least = shoreInterrupt(isSplit ? "120/240" : volts > 150 ? "240" : "120", inlet.amps ?? 30, place);
-        const own = breaks(found, volts, parts) ?? able;
-        if (least === null) report.cannotTell(open, [needed("the prospective current of its supply", open)]);
-        else {
-          const asked = { measured: own, limit: least.amps, unit: "A", margin: above(own, least.amps), trust: least.trust } as const; // prettier-ignore
-          if (own < least.amps) report.fail(subject, "weak", { ...asked, words: { at: found.at } });
-          else report.pass(subject, asked);
+      else {
+        const reaching = inlets.filter(({ view }) => reachedBy.some((i) => study.sources[i]?.part === view.id));
+        if (subject.set === "us-small-craft") judgeByTable(subject, found, reaching, able, parts, report);
+        else
+          for (const { view } of reaching.filter((inlet) => !isDeclared(study, inlet))) tellOpen(view.subject, report);
+        for (const i of reaching.length > 0 ? [] : reachedBy) {
+          const behind = build.part(study.sources[i]?.part ?? "");
+          if (behind?.elements.some((e) => e.is === "source" && e.from === "transformer") === true)
+            tellOpen(behind.subject, report);
         }
-      } else report.cannotTell(open, [needed("the prospective current of its supply", open)]);
+      }
     });
   },
 });
 
-/** What drives nobody knows how much into a short: the first inlet that does not say it; where all do, what stands between. */
-function openEnd(build: Build, inlets: readonly Inlet[]): Subject | undefined {
-  const isTold = ({ source: { loopOhms, prospectiveAmps } }: Inlet): boolean =>
-    [loopOhms, prospectiveAmps].some((fact) => fact !== undefined && fact !== "unknown");
-  const isBetween = (view: PartView): boolean =>
-    view.elements.some((e) => e.is === "source" && e.from === "transformer");
-  return (inlets.find((one) => !isTold(one))?.view ?? build.parts.find(isBetween))?.subject;
+const isDeclared = ({ sources }: EarthFaultStudy, { view }: Inlet): boolean =>
+  sources.some((s) => s.part === view.id && s.isDeclared);
+
+const tellOpen = (about: Subject, report: Report<"weak">): void =>
+  report.cannotTell(about, [needed("the prospective current of its supply", about)]);
+
+/** By the least ratings of the standard, for the inlet that asks most; one of which nobody says the rating may ask more. */
+function judgeByTable(
+  subject: Subject,
+  device: AlternatingDevice,
+  inlets: readonly Inlet[],
+  able: number,
+  parts: ReadonlyMap<string, SystemPart>,
+  report: Report<"weak">,
+): void {
+  const place = device.at.endsWith(":main") ? "main" : "branch";
+  let own = able;
+  let most: ReturnType<typeof shoreInterrupt> = null;
+  const open: Inlet[] = [];
+  for (const inlet of inlets) {
+    const { volts, terminals } = inlet.source;
+    const service = terminals.L2 !== undefined ? "120/240" : volts > 150 ? "240" : "120";
+    const least = inlet.amps === null ? null : shoreInterrupt(service, inlet.amps, place);
+    own = Math.min(own, breaks(device, volts, parts) ?? able);
+    if (least === null) open.push(inlet);
+    else if (most === null || least.amps > most.amps) most = least;
+  }
+  if (most !== null && own < most.amps) {
+    const asked = { measured: own, limit: most.amps, unit: "A", margin: above(own, most.amps), trust: most.trust } as const; // prettier-ignore
+    report.fail(subject, "weak", { ...asked, words: { at: device.at } });
+  } else if (open.length > 0) for (const { view } of open) tellOpen(view.subject, report);
+  else if (most !== null)
+    report.pass(subject, {
+      measured: own,
+      limit: most.amps,
+      unit: "A",
+      margin: above(own, most.amps),
+    });
 }
 
 /** The circuit that it stands in; of a main its board. */

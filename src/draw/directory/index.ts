@@ -1,0 +1,2 @@
+export { drawDirectories } from "./draw-directories.ts";
+export { readBoards } from "./read-boards.ts";
