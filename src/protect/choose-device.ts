@@ -125,7 +125,7 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
     const family = deviceFamily(id);
     const most = greatestVolts(id, { supply: place.at === "alternating" ? "AC" : "DC" });
     if (most === null || most < need.volts) continue;
-    const leastForStart = need.start === null ? null : forStart(id, need.start);
+    const leastForStart = need.start === null ? null : ratingForStart(id, need.start);
     if (need.start !== null && leastForStart === null) continue;
     // Currents come to rest within a millionth: no more than that must not ask for the next size of fuse.
     const least = Math.max(leastForSteady * (1 - 1e-6), leastForStart ?? 0);
@@ -148,7 +148,7 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
 export const START_OF_BRANCH_BREAKER = 2.4;
 
 /** Least standard rating that carries a start; null: none. */
-function forStart(id: DeviceFamilyId, { amps, seconds }: NonNullable<DeviceNeed["start"]>): number | null {
+export function ratingForStart(id: DeviceFamilyId, { amps, seconds }: NonNullable<DeviceNeed["start"]>): number | null {
   if (id !== "branch_breaker") return leastRatingForStart(id, amps, seconds);
   return deviceFamily(id).standardRatings.find((r) => r * START_OF_BRANCH_BREAKER >= amps) ?? null;
 }

@@ -6,6 +6,7 @@ import {
   type Feed,
   type Fn,
   type InternalElement,
+  type Join,
   type Source,
   type Supply,
   type System,
@@ -145,11 +146,13 @@ function exchange(
 const isOpened = (e: Contact, { parts }: System): boolean =>
   e.mover !== undefined || parts.find((p) => p.id === e.part)?.current === "AC";
 
-/** What a hand sets on its board stands closed; a relay stands as its part does in a moment. */
-function stands(e: Contact): Contact {
+/** What a hand sets on its board stands closed, and is metal where no device of a line stands in it; a relay stands as its part does in a moment. */
+function stands(e: Contact): Contact | Join {
   const { closedIn, mover, ...rest } = e;
   if (mover === undefined) return e;
-  return closedIn?.includes("passing") === true ? { ...rest, closedIn } : rest;
+  if (closedIn?.includes("passing") === true) return { ...rest, closedIn };
+  if (e.way !== undefined && !e.b.endsWith(":N")) return rest;
+  return { is: "join", id: e.id, part: e.part, a: e.a, b: e.b };
 }
 
 const linesOf = (terminals: Source["terminals"]): string[] =>

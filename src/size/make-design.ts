@@ -65,7 +65,7 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
   const design: Design = {
     name: system.name,
     circuits,
-    states: withAlternating(describeStates(settled), alternating === null ? [] : describeStates(alternating)),
+    states: withAlternating(system, describeStates(settled), alternating === null ? [] : describeStates(alternating)),
     assumptions: [...system.assumptions, ...ownAssumptions(settled, runs)],
     missing: system.missing,
     copperMm2M: sum(both, (s) => sum(s.model.circuits, (c, i) => copper(s, c, i))),
@@ -80,14 +80,22 @@ export function* settleDesignInSteps(system: System, runs: Runs): Generator<void
 }
 
 /** States of the plan with what alternates in them; what was made up beside them is nobody's state. */
-function withAlternating(states: readonly StateDesign[], others: readonly StateDesign[]): StateDesign[] {
+function withAlternating(
+  system: System,
+  states: readonly StateDesign[],
+  others: readonly StateDesign[],
+): StateDesign[] {
   const byId = new Map(others.map((s) => [s.id, s]));
+  const chargers = new Set(
+    system.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" ? [e.part, `${e.part}:charger`] : [])),
+  );
   return states.map((state): StateDesign => {
     const other = byId.get(state.id);
     if (other === undefined) return state;
     return {
       ...state,
-      loads: [...state.loads, ...other.loads],
+      // A charger is told as the source that it is.
+      loads: [...state.loads, ...other.loads.filter(({ part }) => !chargers.has(part))],
       circuits: [...state.circuits, ...other.circuits],
       dead: [...state.dead, ...other.dead],
       collapses: [...state.collapses, ...other.collapses],

@@ -67,7 +67,11 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
         explainPart(built, subject.id)
       );
     case "state":
-      return explainInState(built, subject.id, subject.state) ?? absent(built, subject.id, subject.state);
+      return (
+        explainInState(built, subject.id, subject.state) ??
+        alternatingInState(built, subject.id, subject.state) ??
+        absent(built, subject.id, subject.state)
+      );
     case "assumption":
       return explainAssumption(built, subject.id);
     case "copper":
@@ -87,6 +91,14 @@ function withLoop(built: Judged, explanation: Explanation, circuit: string): Exp
     ladder: explanation.ladder.map((r) => (r.id === "earth-loop" ? { ...r, says } : r)),
     further: [...explanation.further, `${circuit}.loop`],
   };
+}
+
+/** A circuit or load of alternating current in a state. */
+function alternatingInState(built: Judged, id: string, state: string): Explanation | null {
+  const side = alternatingView(built);
+  if (side === null) return null;
+  laidWeigher(side);
+  return explainInState(side, id, state);
 }
 
 /** A load of alternating current. */
@@ -124,7 +136,9 @@ function explainPart(built: Judged, part: string): Explanation | null {
     if (own !== undefined && (worst === null || Math.abs(own.amps) > worst.amps))
       worst = { state: state.id, amps: Math.abs(own.amps) };
   }
-  if (worst !== null) return explainInState(built, part, worst.state);
+  const inState =
+    worst === null ? null : (explainInState(built, part, worst.state) ?? alternatingInState(built, part, worst.state));
+  if (inState !== null) return inState;
   const wires = built.design.circuits.filter((c) =>
     [c.from, c.to].some((end) => end === part || end.startsWith(`${part}:`)),
   );

@@ -54,15 +54,18 @@ const bestBy: Readonly<Record<Design["aim"], string>> = {
 
 /** Explains the copper of the build. */
 export function explainCopper(built: Built): Explanation {
-  const { settled, design } = built;
+  const { settled, alternating, design } = built;
   const steps: WorkedStep[] = [];
-  const parts = settled.model.circuits.flatMap((c, i) => {
-    const size = c.rungs?.ladder.makes[settled.chosen.rungs[i] ?? 0]?.size;
-    if (size === undefined) return [];
-    const one = work(() => copperOfCircuit({ areaMm2: size.areaMm2, metres: c.metres }), c.circuit.id);
-    steps.push(...one.steps);
-    return [{ value: one.value, says: c.circuit.id }];
-  });
+  const sides = alternating === null || alternating === undefined ? [settled] : [settled, alternating];
+  const parts = sides.flatMap(({ model, chosen }) =>
+    model.circuits.flatMap((c, i) => {
+      const size = c.rungs?.ladder.makes[chosen.rungs[i] ?? 0]?.size;
+      if (size === undefined) return [];
+      const one = work(() => copperOfCircuit({ areaMm2: size.areaMm2, metres: c.metres }), c.circuit.id);
+      steps.push(...one.steps);
+      return [{ value: one.value, says: c.circuit.id }];
+    }),
+  );
   const sum = summed("all conductors", parts, "mm²·m", "V");
   const proved = design.leastCopperProved
     ? bestBy[design.aim]

@@ -1,4 +1,5 @@
-import { deviceFamily, interruptRating, judgeStart, leastRatingForStart, START_MARGIN } from "../device/index.ts";
+import { deviceFamily, interruptRating, judgeStart, START_MARGIN } from "../device/index.ts";
+import { ratingForStart } from "../protect/choose-device.ts";
 import { printCitation } from "../explain/index.ts";
 import { amps, volts } from "../quantity/index.ts";
 import { deviceLimit, type DeviceLimit } from "../ruleset/index.ts";
@@ -40,7 +41,7 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   const starts = placed.given === null && current !== undefined && current.start > steadyA;
   if (starts && placed.family !== null && placed.rating !== null) {
     const { family, rating } = placed;
-    const forStart = leastRatingForStart(family, current.start, current.startSeconds);
+    const forStart = ratingForStart(family, { amps: current.start, seconds: current.startSeconds });
     const verdict = work(
       () => judgeStart(family, rating, current.start, current.startSeconds),
       `stays closed at ${figureText.amps(current.start)} for at least`,

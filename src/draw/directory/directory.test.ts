@@ -101,7 +101,7 @@ test("a board says what its plan says of it: main device, feed, poles, leakage, 
   assert.deepEqual([centre.rows[8]?.device, centre.rows[8]?.rating], ["cannot be told", "?"]);
 
   const [, panel] = boardsOf(example("van"));
-  assert.equal(panel?.main, "breaker 30 A, taken to open 2 poles, which the plan does not say");
+  assert.equal(panel?.main, "breaker 30 A, opens 2 poles");
   assert.equal(panel.rows[0]?.feeds, "inverter-charger INV: AC panel, inverter");
 });
 

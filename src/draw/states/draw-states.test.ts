@@ -85,7 +85,7 @@ test("no two lines across lie on each other, and no line ends on a stranger", ()
 test("sloop: shore is left of the transfer switch, the inverter feeds the same joint, sockets are one", () => {
   const { sources, links, takers, joints } = stateGraph(studySwitching(compile(example("sloop")).system));
   assert.deepEqual(sources.map(({ name }) => name).toSorted(), ["INL", "INV"]);
-  assert.deepEqual(links.map(({ label }) => label).toSorted(), ["CU 3", "CU main", "TS", "TS"]);
+  assert.deepEqual(links.map(({ label }) => label).toSorted(), ["CU 3", "CU main", "TS", "TS", "W30 breaker"]);
   assert.deepEqual(
     takers.map(({ names }) => names),
     [["CHG"], ["sockets to port", "sockets to starboard"]],

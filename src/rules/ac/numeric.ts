@@ -6,7 +6,7 @@ import { overloadedInlet } from "./overloaded-inlet.ts";
 import { starvedSupplyLead } from "./starved-supply-lead.ts";
 import { undersizedGalvanicIsolator } from "./undersized-galvanic-isolator.ts";
 import { untestedSupply } from "./untested-supply.ts";
-import { overloadedSharedNeutral } from "./overloaded-common-neutral.ts";
+import { overloadedSharedNeutral } from "./overloaded-neutral.ts";
 import { slowFaultDisconnection } from "./slow-fault-disconnection.ts";
 import { sourceThatCannotTrip } from "./source-that-cannot-trip.ts";
 import { undersizedProtectiveConductor } from "./undersized-protective-conductor.ts";

@@ -6,7 +6,7 @@ import { unsureOf } from "./missing-neutral-earth-join.ts";
 import { alternatingPart } from "./switching-of.ts";
 
 /** Tells of a fault whose loop nobody knows, for nobody says whether its source or a part joins neutral and earth: then nobody knows what opens either. */
-export function tellUnsureJoin(build: Build, { join, source }: EarthFault, report: Report<string>): void {
+export function tellUnsureJoin(build: Build, { join, source }: EarthFault, report: Report): void {
   const found = build.system.elements.find((e) => e.is === "earth join" && e.id === join);
   const part = found?.part ?? earthFaultsOf(build).sources[source]?.part ?? "";
   report.cannotTell(alternatingPart(build, part), [unsureOf(build, part)]);

@@ -102,8 +102,9 @@ export const weakShoreInterruptRating = defineRule({
 const isDeclared = ({ sources }: EarthFaultStudy, { view }: Inlet): boolean =>
   sources.some((s) => s.part === view.id && s.isDeclared);
 
-const tellOpen = (about: Subject, report: Report<"weak">): void =>
+const tellOpen = (about: Subject, report: Report<"weak">): void => {
   report.cannotTell(about, [needed("the prospective current of its supply", about)]);
+};
 
 /** By the least ratings of the standard, for the inlet that asks most; one of which nobody says the rating may ask more. */
 function judgeByTable(

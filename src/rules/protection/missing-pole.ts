@@ -57,7 +57,8 @@ export const missingPole = defineRule({
   judge(build, report) {
     for (const marked of markedParts(build)) judgeOne(build, marked, report);
     for (const view of build.circuits)
-      if (view.model === null) report.notApplicable(view.subject, "alternating current: ac/half-opened-circuit asks it");
+      if (view.model === null)
+        report.notApplicable(view.subject, "alternating current: ac/half-opened-circuit asks it");
   },
 });
 

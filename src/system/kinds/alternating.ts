@@ -15,6 +15,7 @@ import {
 import type { Contact, InternalElement, Source } from "../element.ts";
 import { defineKind } from "../kind.ts";
 import { exactly, given as asValue, givenOrUnknown, present } from "../value.ts";
+import { CONTACT, insideResistance } from "./inside-resistance.ts";
 import { lineVolts, linesOf, livesOf, mover, terminalsOf } from "./alternating-poles.ts";
 
 /** Parts of the alternating-current side, with what they join, open and give. */
@@ -249,6 +250,7 @@ export const transferSwitch = defineKind({
   symbol: { usual: "transfer_switch" },
   facts: {
     rated,
+    ...insideResistance,
     poles: { value: count(1, 4), doc: "How many poles it moves; else two." },
     inputs: { value: listOf(name("an input")), doc: "Names of its inputs." },
     off: { value: yesNo(), doc: "Whether it has an off position." },
@@ -268,7 +270,8 @@ export const transferSwitch = defineKind({
     { name: "out", current: "AC", shape: "pair" },
   ],
   positions: ({ facts }) => [...(known(facts.off) === true ? ["off"] : []), ...inputsOf(known(facts.inputs))],
-  elements({ part, facts, t, cores }) {
+  elements({ part, facts, read, t, cores }) {
+    const ohms = read.orElse(facts.resistance, CONTACT);
     const poles = known(facts.poles) ?? 2;
     const live = livesOf(cores);
     const inputs = inputsOf(known(facts.inputs));
@@ -294,7 +297,7 @@ export const transferSwitch = defineKind({
                 is: "contact",
                 id: `${part}:${input}:${fn}`,
                 ...between,
-                ohms: exactly(0, "derived"),
+                ohms,
                 closedIn: [input],
               } satisfies Contact)
             : { is: "join", id: `${part}:${input}:${fn}`, ...between };

@@ -1,20 +1,11 @@
 import { count, known, name, quantity, text, word, yesNo, type KeyRules } from "../../plan/index.ts";
 import type { Contact, InternalElement } from "../element.ts";
-import type { Default } from "../fact-reader.ts";
 import { defineKind, type PartAtHand, type Traits } from "../kind.ts";
 import type { Fn, Port } from "../terminal.ts";
 import type { Value } from "../value.ts";
-import { insideResistance } from "./inside-resistance.ts";
+import { CONTACT, insideResistance } from "./inside-resistance.ts";
 import { reach } from "./reach.ts";
 import { residualFacts, residualGuard } from "./residual.ts";
-
-const CONTACT: Default = {
-  id: "contact-resistance",
-  value: 0.0002,
-  says: "each closed switch contact 0.2 mΩ",
-  trust: "practice",
-  pin: "resistance",
-};
 
 const inAndOut: readonly Port[] = [
   { name: "in", current: "either", shape: "line" },

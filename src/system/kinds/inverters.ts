@@ -3,8 +3,9 @@ import type { Default } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import type { Fn } from "../terminal.ts";
 import type { Converter, EarthJoin, InternalElement } from "../element.ts";
-import { exactly, givenOrUnknown, present } from "../value.ts";
+import { exactly, givenOrUnknown, present, type Value } from "../value.ts";
 import { livesOf, mover } from "./alternating-poles.ts";
+import { CONTACT, insideResistance } from "./inside-resistance.ts";
 import { chargerFacts, chargingVolts, treatment } from "./charging.ts";
 
 const INVERTER_IDLE: Default = {
@@ -91,13 +92,13 @@ function transferContacts(
   part: string,
   cores: readonly Fn[],
   t: (port: string, fn: Fn) => string,
-  poles: number,
+  { poles, ohms }: { readonly poles: number; readonly ohms: Value },
 ): InternalElement[] {
   const opened = livesOf(cores).slice(0, poles);
   return cores.map((fn): InternalElement => {
     const between = { id: `${part}:through:${fn}`, part, a: t("in", fn), b: t("out", fn) };
     return opened.includes(fn)
-      ? { is: "contact", ...between, ohms: exactly(0, "derived"), closedIn: ["passing"], mover: relay }
+      ? { is: "contact", ...between, ohms, closedIn: ["passing"], mover: relay }
       : { is: "join", ...between };
   });
 }
@@ -180,6 +181,7 @@ export const inverterCharger = defineKind({
       value: count(1, 4),
       doc: "How many live poles its transfer relay opens; else all, neutral too.",
     },
+    ...insideResistance,
     "transfer time": { value: quantity("time", { min: 0 }), doc: "How long its relay takes to move." },
     "adds to shore": {
       value: yesNo(),
@@ -239,7 +241,10 @@ export const inverterCharger = defineKind({
       },
       mover(part, part, ["off", "charger only", "on"], "hand"),
       transferRelay(relay, part, [t("in", cores[0] ?? "L")], [t("battery", "+")]),
-      ...transferContacts(relay, part, cores, t, known(facts["transfer poles"]) ?? livesOf(cores).length),
+      ...transferContacts(relay, part, cores, t, {
+        poles: known(facts["transfer poles"]) ?? livesOf(cores).length,
+        ohms: read.orElse(facts.resistance, CONTACT),
+      }),
       ...earthJoin(part, cores, t, facts["neutral–earth join"], { mover: relay, closedIn: ["inverting"] }),
       ...(charging === undefined
         ? []
