@@ -40,8 +40,8 @@ export async function bundle(
     // Help and a slip of the finger are answered without reading the compiler from disk.
     splitting: true,
     chunkNames: "part-[hash]",
-    minifyWhitespace: true,
-    minifySyntax: true,
+    // The stack of a defect is read with a source map made from the same sources, which give the same bytes.
+    minify: true,
     charset: "utf8",
     legalComments: "none",
     define: { WIREWORTHY_VERSION: JSON.stringify(version) },

@@ -22,7 +22,7 @@ export const NOTE =
  */
 export function planSchema(): JsonSchema {
   const properties = Object.fromEntries(sectionNames.map((name) => [name, sectionSchema(docOf(name))]));
-  return tidy({
+  const schema = tidy({
     $schema: "https://json-schema.org/draft/2020-12/schema",
     $id: "urn:wireworthy:plan:1",
     title: "Wireworthy plan, version 1",
@@ -35,6 +35,40 @@ export function planSchema(): JsonSchema {
       ...alike().map(({ first, schema }): [string, JsonSchema] => [defName(first.name), schema]),
     ]),
   });
+  return sharedKeys(schema);
+}
+
+/** Keys that several kinds of parts have with the same meaning stand once: `#/$defs/key: rated`, and `key: rated 2` for another meaning of the same word. */
+function sharedKeys(schema: JsonSchema): JsonSchema {
+  const defs = schema["$defs"] as Record<string, JsonSchema>; // made above
+  const told = Object.entries(defs).flatMap(
+    ([, { properties = {} }]) => Object.entries(properties as Record<string, JsonSchema>), // the keys of a kind
+  );
+  const uses = new Map<string, { readonly key: string; readonly schema: JsonSchema; count: number }>();
+  for (const [key, one] of told) {
+    const text = `${key} ${JSON.stringify(one)}`;
+    const there = uses.get(text);
+    if (there === undefined) uses.set(text, { key, schema: one, count: 1 });
+    else there.count++;
+  }
+  const named = new Map<string, string>();
+  const keys: Record<string, JsonSchema> = {};
+  for (const [text, { key, schema: one, count }] of uses) {
+    if (count < 2) continue;
+    let name = `key: ${key}`;
+    for (let n = 2; name in keys; n++) name = `key: ${key} ${n}`;
+    keys[name] = one;
+    named.set(text, name);
+  }
+  const shared = Object.entries(defs).map(([name, def]): [string, JsonSchema] => {
+    if (def["properties"] === undefined) return [name, def];
+    const properties = Object.entries(def["properties"] as Record<string, JsonSchema>).map(([key, one]) => {
+      const common = named.get(`${key} ${JSON.stringify(one)}`);
+      return [key, common === undefined ? one : { $ref: refTo(common) }] as const;
+    });
+    return [name, { ...def, properties: Object.fromEntries(properties) }];
+  });
+  return { ...schema, $defs: { ...Object.fromEntries(shared), ...keys } };
 }
 
 /** Kinds whose keys are the same share one definition. */
