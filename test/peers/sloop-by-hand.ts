@@ -600,9 +600,9 @@ function evaluate(
     for (const [node, b] of Object.entries(plan.batteries)) join([node, b.minus], b.ohms);
     join(["SWin", "SWout"], SWITCH);
     invert(z);
-    // A module's circuit carries at least its Isc.
+    // A module's circuit carries at least 1.25 × its Isc.
     const isc = Object.fromEntries(
-      plan.circuits.map((c) => [c.id, isSolar(c) ? (plan.chargers[endNode(c, "from")]?.amps ?? 0) : 0]),
+      plan.circuits.map((c) => [c.id, isSolar(c) ? 1.25 * (plan.chargers[endNode(c, "from")]?.amps ?? 0) : 0]),
     );
     const now: Round = {
       ib: { ...isc },

@@ -42,6 +42,14 @@ export function isGuarded(
   return unsure;
 }
 
+/** Whether a device that would guard a taker is there, but a join behind it keeps it, or may keep it, from seeing a fault. */
+export const isBlind = (at: TakerState, guards: ReadonlyMap<string, ResidualGuard>, mostAmps: number): boolean =>
+  at.guards.some(({ guard, joinAhead, neutralThrough }) => {
+    const amps = guards.get(guard)?.amps;
+    const would = amps !== undefined && amps !== "unknown" && amps.high <= mostAmps + 1e-9;
+    return would && joinAhead !== true && neutralThrough !== false;
+  });
+
 /** What guards people: 30 mA. */
 export const THIRTY = 0.03;
 /** What guards people by class A of UL 943: 4 to 6 mA, sold as 5 mA. */

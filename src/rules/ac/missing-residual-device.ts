@@ -5,7 +5,7 @@ import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
+import { guardsOf, isBlind, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
@@ -117,7 +117,7 @@ export const missingResidualDevice = defineRule({
         if (subject.set === "us-small-craft" && shore.length === 0) continue;
         const is = isGuarded(at, guards, THIRTY);
         if (is === true) some = true;
-        else bare.push({ state, shore, unsure: is });
+        else bare.push({ state, shore, unsure: is, isBlind: isBlind(at, guards, THIRTY) });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
       return { id, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
@@ -148,6 +148,8 @@ interface Bare {
   readonly shore: readonly string[];
   /** What nobody knows of a device that is there; false: none is. */
   readonly unsure: Exclude<ReturnType<typeof isGuarded>, true>;
+  /** Whether a device is there that would do, were there no join behind it: what is amiss is not at the inlet. */
+  readonly isBlind: boolean;
 }
 
 interface Found {
@@ -166,7 +168,7 @@ const fedFrom = (build: Build, id: string): ReadonlySet<string> =>
 function isBareInlet(inlet: string, found: readonly Found[]): boolean {
   const behind = found.filter(({ fedFrom }) => fedFrom.has(inlet));
   const lacks = ({ subject, bare }: Found): boolean =>
-    subject.set !== "iec-cabin" && bare.some(({ shore }) => shore.includes(inlet));
+    subject.set !== "iec-cabin" && bare.some(({ shore, isBlind }) => shore.includes(inlet) && !isBlind);
   return behind.length > 0 && behind.every(lacks);
 }
 

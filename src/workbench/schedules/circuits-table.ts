@@ -105,11 +105,15 @@ export const constraintWords: Readonly<Record<ConstraintId, string>> = {
   stock: "least on sale",
 };
 
-/** What no circuit was judged for, so that no row looks as if it had been. */
+/** What circuits were not judged for, so that no row looks as if it had been. */
 export function notJudged({ design }: PagePlan): string {
-  const ids = new Set<ConstraintId>();
-  for (const { constraints } of design.circuits)
-    for (const { id, outcome } of constraints) if (outcome === "not judged yet") ids.add(id);
-  const names = [...ids].map((id) => constraintWords[id]);
-  return names.length === 0 ? "" : `Not judged of any size: ${names.join(", ")}.`;
+  const circuitsBy = new Map<ConstraintId, string[]>();
+  for (const { id: circuit, constraints } of design.circuits)
+    for (const { id, outcome } of constraints)
+      if (outcome === "not judged yet") circuitsBy.set(id, [...(circuitsBy.get(id) ?? []), circuit]);
+  const says = [...circuitsBy].map(
+    ([id, circuits]) =>
+      `${constraintWords[id]} of ${circuits.length === design.circuits.length ? "any size" : circuits.join(", ")}`,
+  );
+  return says.length === 0 ? "" : `Not judged: ${says.join("; ")}.`;
 }
