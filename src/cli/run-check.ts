@@ -55,7 +55,9 @@ export const runCheck: Run = async (given, terminal) => {
         file,
         plan.text,
         [
-          ...judgement.findings.filter((f) => f.outcome === "fail" || given.options["all"] === true),
+          ...judgement.findings.filter(
+            (f) => (f.outcome === "fail" || given.options["all"] === true) && !(isQuiet && f.severity === "note"),
+          ),
           ...(deciding?.findings ?? []),
         ],
         cures,

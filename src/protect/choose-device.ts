@@ -118,6 +118,9 @@ const remembered = new Map<string, DeviceFound | null>();
 /** A family whose least rating that is enough is more than so many times what is needed is made for larger circuits: another one is looked for first. */
 const FAR_TOO_LARGE = 2;
 
+/** Currents come to rest within a millionth: no more than that must not ask for the next size of fuse. */
+const REST = 1e-6;
+
 function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): DeviceFound | null {
   const leastForSteady = need.steadyAmps / steadyShare(place);
   let larger: DeviceFound | null = null;
@@ -125,10 +128,10 @@ function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): De
     const family = deviceFamily(id);
     const most = greatestVolts(id, { supply: place.at === "alternating" ? "AC" : "DC" });
     if (most === null || most < need.volts) continue;
-    const leastForStart = need.start === null ? null : ratingForStart(id, need.start);
+    const leastForStart =
+      need.start === null ? null : ratingForStart(id, { ...need.start, amps: need.start.amps * (1 - REST) });
     if (need.start !== null && leastForStart === null) continue;
-    // Currents come to rest within a millionth: no more than that must not ask for the next size of fuse.
-    const least = Math.max(leastForSteady * (1 - 1e-6), leastForStart ?? 0);
+    const least = Math.max(leastForSteady * (1 - REST), leastForStart ?? 0);
     const told = leastTold(id);
     const rating = family.standardRatings.find(
       (r) => r >= least && r >= told && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),

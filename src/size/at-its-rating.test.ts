@@ -32,7 +32,7 @@ circuits:
       ["W2", 30],
       ["W3", 80],
       ["W4", 20],
-      ["W5", 9.2],
+      ["W5", 1.25 * 9.2],
     ] as const) {
       // Six digits: the solver stops at a billionth of the build's greatest current.
       assert.equal(Number(amps(d, id).toPrecision(6)), rated, `${id} of ${wire}`);

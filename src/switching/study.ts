@@ -96,6 +96,7 @@ export interface StateFacts {
 /** Metal that is energised together: joined by lines or by a neutral. */
 export interface Island {
   readonly sources: readonly string[];
+  /** In the position that stands for the group: metal that ends at an open contact, with nothing on it, may be dead in others of the group. */
   readonly lineNodes: readonly number[];
   readonly neutralNodes: readonly number[];
   /** Earth that its joins and its sources' own earths reach. */

@@ -252,10 +252,21 @@ test("names and the order of movers, contacts and sources change nothing", () =>
         joins: problem.joins.map((j) => ({ ...j, closed: j.closed === "unknown" ? j.closed : flip(j.closed) })),
         interlocks: problem.interlocks.map((i) => ({ ...i, never: i.never.map(flip).reverse() })).reverse(),
       };
+      // Metal with nothing on it is that of the example.
+      const used = new Set<number | null>([
+        ...problem.sources.flatMap((s) => [...s.lines.map((l) => l.node), s.neutral, s.earth]),
+        ...problem.takers.flatMap((t) => [...t.lines, t.neutral, t.earth]),
+        ...problem.joins.flatMap((j) => [j.neutral, j.earth]),
+      ]);
+      const onUsed = (group: SwitchingGroup): string => {
+        const of = (nodes: readonly number[]): number[] => nodes.filter((n) => used.has(n));
+        const islands = group.islands.map((i) => ({ ...i, lineNodes: of(i.lineNodes), neutralNodes: of(i.neutralNodes), earthNodes: of(i.earthNodes) })); // prettier-ignore
+        return told({ ...group, islands });
+      };
       const sorted = (study: SwitchingStudy) => {
-        const { groups, reach } = toldOf(study);
+        const { reach } = toldOf(study);
         return {
-          groups,
+          groups: study.groups.map(onUsed).sort(),
           reached: reach.reached,
           enclosed: reach.enclosed,
           forbidden: [...reach.forbidden].sort((a, b) => (a.interlock < b.interlock ? -1 : 1)),

@@ -253,7 +253,7 @@ describe("the text of the plan", () => {
     assert.equal(await marked.isVisible(), true);
     assert.equal(
       await at.page.locator(".plan-line-field").inputValue(),
-      "W30: { path: INV:out → TS:inverter, length: 0.6 m }",
+      "W30: { path: INV:out → TS:inverter, length: 0.6 m, breaker: 10 A 30 mA 2-pole at INV }   # the sockets are guarded on the inverter as they are on shore power",
     );
     await at.page.locator(".cm-line", { hasText: "W29:" }).click();
     await at.page.waitForTimeout(400);
