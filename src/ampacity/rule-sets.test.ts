@@ -53,6 +53,18 @@ const rate = ({ set, name, insulation = 90, at = {}, metal = "copper", ac, ...in
 /** Terminals that limit nothing. */
 const cool = { terminalsC: celsius(90) };
 
+test("close above a roof in the sun the air counts 33 K hotter, under the code of buildings alone", () => {
+  // NFPA 70-2023 310.15(B)(2): 40 °C and 33 K are 73 °C; table 310.15(B)(1)(1), 71–75 °C, column of 90 °C: 0.50 of the 40 A of 10 AWG.
+  const onRoof = rate({ set: "us-cabin", name: "10", at: { ambientC: 40, onRoof: true }, ...cool });
+  assert.equal(onRoof.amps, 20);
+  assert.match(onRoof.perStretch[0]?.factors[0]?.because ?? "", /^73 °C stated, 33 K of them from the roof in the sun/);
+  for (const set of ["iec-cabin", "us-small-craft"] as const) {
+    const at = { ambientC: 40 };
+    const [roof, shade] = [true, false].map((is) => rate({ set, name: 10, at: { ...at, onRoof: is } }).amps);
+    assert.equal(roof, shade, set);
+  }
+});
+
 describe("NFPA 70, keyed from the printed tables of 2017 and 2023", () => {
   const sizes = [
     "14",

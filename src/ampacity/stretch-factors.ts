@@ -1,4 +1,4 @@
-import type { Citation, Trust } from "../explain/index.ts";
+import { printCitation, type Citation, type Trust } from "../explain/index.ts";
 import { celsius, ratio, type Ratio } from "../quantity/index.ts";
 import { ambientColumn, type AmpacityColumn, type AmpacityRules, type AmpacityWay } from "../ruleset/index.ts";
 import { ambientFactor } from "./ambient-factor.ts";
@@ -11,6 +11,7 @@ import {
   findBundleStep,
   hasEngineFactors,
   insulatedStep,
+  roofAdds,
   type Stretch,
 } from "./stretch.ts";
 
@@ -89,7 +90,9 @@ function ambientOf(rules: AmpacityRules, ratingC: number, stretch: Stretch): Omi
   const airC = airOf(rules, stretch);
   if (airC <= baseAmbientC) return null;
   const stated = stretch.ambientStated ? "stated" : "assumed";
-  const because = `${airC} °C ${stated}; the table is for ${baseAmbientC} °C`;
+  const roof = roofAdds(rules, stretch);
+  const hot = roof === null ? "" : `, ${roof.addK} K of them from the roof in the sun, ${printCitation(roof.source)}`;
+  const because = `${airC} °C ${stated}${hot}; the table is for ${baseAmbientC} °C`;
   const column = ambient === null ? null : ambientColumn(ambient, ratingC);
   const step = column?.steps.find(({ toC }) => airC <= toC);
   if (step !== undefined) {

@@ -18,6 +18,8 @@ export interface Stretch {
   readonly insulated?: boolean;
   /** It lies in the ground, however the rest is laid. */
   readonly buried?: boolean;
+  /** It lies in the sun, close above a roof. */
+  readonly onRoof?: boolean;
 }
 
 /** The column for an insulation: the highest that does not ask for a better one. Null below the first. */
@@ -57,13 +59,17 @@ export const hasEngineFactors = (rules: AmpacityRules): boolean => rules.engineR
 export const airCounts = (rules: AmpacityRules, stretch: Stretch): boolean =>
   !stretch.engineSpace || !hasEngineFactors(rules) || stretch.ambientStated || stretch.ambientC > rules.engineAmbientC;
 
+/** What a roof in the sun adds to the air, by the set, K; null: it lies on none, or the set says no figure. */
+export const roofAdds = (rules: AmpacityRules, stretch: Stretch): AmpacityRules["roof"] =>
+  stretch.onRoof === true ? rules.roof : null;
+
 /** The air that counts, °C: in an engine space of which none is stated no cooler than the set takes it to be. */
 export const airOf = (rules: AmpacityRules, stretch: Stretch): number =>
   Math.max(
     stretch.ambientC,
     stretch.engineSpace && !stretch.ambientStated ? rules.engineAmbientC : -Infinity,
     rules.leastAirC ?? -Infinity,
-  );
+  ) + (roofAdds(rules, stretch)?.addK ?? 0);
 
 /** What hot air leaves of an ampacity, by the set's table or by the square-root form; 0 where nothing. NaN passes through. */
 export function airFactor(rules: AmpacityRules, ratingC: number, airC: number): number {

@@ -94,6 +94,7 @@ function cutByZone(
       bundle: bundleIn(name),
       insulated: zone?.kinds.includes("insulated") ?? false,
       buried: name === "buried" || (zone?.kinds.includes("buried") ?? false),
+      onRoof: zone?.kinds.includes("on roof") ?? false,
     };
   };
 
@@ -110,6 +111,7 @@ function cutByZone(
       bundle: Math.max(...all.map((s) => s.bundle)),
       insulated: all.some((s) => s.insulated),
       buried: all.some((s) => s.buried),
+      onRoof: all.some((s) => s.onRoof),
       ...(circuit.zones.some((z) => z.metres === "some") ? { metresMissing: true as const } : {}),
     };
     return [worst];

@@ -17,6 +17,8 @@ export interface Stretch {
   readonly insulated: boolean;
   /** It lies in the ground. */
   readonly buried: boolean;
+  /** It lies in the sun, close above a roof. */
+  readonly onRoof: boolean;
   /** The plan says that some of the run lies here, not how much. */
   readonly metresMissing?: true;
 }

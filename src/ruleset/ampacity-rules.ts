@@ -71,6 +71,8 @@ export interface AmpacityRules {
   readonly baseAmbientC: Celsius;
   /** Air that is counted as at least this hot, where the set's own tables hold for such air and others stand in; absent: none. */
   readonly leastAirC?: Celsius;
+  /** By how much the air is hotter for what lies in the sun close above a roof; null: the set says no figure. */
+  readonly roof: { readonly addK: number; readonly source: Citation } | null;
   /** Factors for hotter air; null: the square-root form. */
   readonly ambient: AmbientTable | null;
   /** Temperature of the air in an engine space for which no plan states one. */
@@ -105,6 +107,7 @@ export const markedTerminals: TerminalRules = {
 
 /** What most sets have in common; each names what it has besides. */
 export const plainRules = {
+  roof: null,
   ways: [],
   usual: null,
   untold: [],

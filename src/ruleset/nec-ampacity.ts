@@ -104,6 +104,8 @@ export const necAmpacity: AmpacityRules = {
     },
   ],
   baseAmbientC: celsius(30),
+  // What is marked XHHW-2 is exempt; a stock that says degrees and no type gets no credit for it.
+  roof: { addK: 33, source: nec("310.15(B)(2)") },
   ambient: ambientTable(
     ambientColumns(necAmbient, ({ ambientMaxC }) => celsius(ambientMaxC), "nothing", [
       [celsius(60), "factor60C"],

@@ -75,8 +75,7 @@ function asOne({ conductor, count }: HeatedWires): ThermalConductor {
 export function heatPlaces(run: Run, own: HeatedWires, named: readonly HeatedWires[]): HeatPlace[] {
   const known = named.reduce((sum, { count }) => sum + count, own.count);
   return run.stretches.map((stretch): HeatPlace => {
-    const { zone, ambientC, bundle }: Run["stretches"][number] & { readonly insulated?: boolean } = stretch;
-    const insulated = (stretch as { readonly insulated?: boolean }).insulated === true; // routes that know of insulation say so
+    const { zone, ambientC, bundle, insulated } = stretch;
     const together = Math.max(bundle, known);
     const alike: HeatPlace["alike"] = insulated
       ? { conductor: asOne({ ...own, count: together }), lies: { way: "wrapped", thickness: WOOL } }

@@ -309,7 +309,7 @@ export function ampacityIn(c: CircuitModel, rungs: Rungs, rung: number, run: Run
   if (known === undefined) trusts.set(rungs.ladder, (known = new Map<string, Trust>()));
   let key = `${rung} ${Object.values(run.installed).join()}`;
   for (const s of run.stretches)
-    key += `|${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle} ${s.buried} ${s.insulated} ${s.lengthM.high}`;
+    key += `|${s.engineSpace} ${s.ambientC} ${s.ambientStated} ${s.bundle} ${s.buried} ${s.onRoof} ${s.insulated} ${s.lengthM.high}`;
   let trust = known.get(key);
   if (trust === undefined) {
     trust = ampacity({

@@ -79,7 +79,7 @@ function workBySet(
   const alike = new Set<string>();
   for (const stretch of run.stretches) {
     // Stretches that differ by their zone alone carry the same.
-    const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle} ${stretch.buried} ${stretch.insulated}`;
+    const key = `${stretch.engineSpace} ${stretch.ambientC} ${stretch.ambientStated} ${stretch.bundle} ${stretch.buried} ${stretch.onRoof} ${stretch.insulated}`;
     if (alike.size === alike.add(key).size) continue;
     const zone = run.stretches.length === 1 || stretch.zone === undefined ? "" : ` in ${stretch.zone}`;
     const where = `${zone}${by}`;
