@@ -92,7 +92,7 @@ export function newPlan(answers: NewPlanAnswers): NewPlan | NotActed {
     "# what a percentage of drop is taken of, and where a return goes when a circuit says nothing",
     "systems:",
     `  DC: { kind: DC, nominal: ${bank.nominalV} V, return: BN }`,
-    ...(shore === "none" ? [] : [alternating(shore)]),
+    ...(shore === "none" ? [] : [alternating(shore, shorts)]),
     "",
     "# what is bought",
     gauged
@@ -109,16 +109,28 @@ export function newPlan(answers: NewPlanAnswers): NewPlan | NotActed {
     ok: true,
     text,
     step: `new plan: ${name === "" ? CALLED[what].toLowerCase() : name}`,
-    select: made === null ? "parts.PNL" : `circuits.${ownNumber(shore)}`,
+    select: made === null ? "parts.PNL" : `circuits.${ownNumber(shore, shorts)}`,
     remarks: remarksOf(made?.remarks ?? [], shorts, shore),
   };
 }
 
-/** Number of the first load's circuit: behind the leads, and the shore lead where there is one. */
-const ownNumber = (shore: NewPlanAnswers["shore"]): string => (shore === undefined || shore === "none" ? "W04" : "W05");
+/** Number of the first load's circuit: behind the leads, and where there is shore power its lead and what joins its earth. */
+const ownNumber = (shore: NewPlanAnswers["shore"], shorts: Shorts): string =>
+  shore === undefined || shore === "none" ? "W04" : earthOf(shorts) === null ? "W05" : "W06";
 
 /** Designations that a new plan has already. */
-const TAKEN = ["B1", "SW1", "BP", "BN", "PNL", "INL", "CU"];
+const TAKEN = ["B1", "SW1", "BP", "BN", "PNL", "INL", "CU", "ROD"];
+
+/**
+ * What the protective conductors of a build with shore power are joined to, and by what: the minus on a boat, an electrode of its own at a cabin. Of
+ * old wiring nobody has said that there is one.
+ */
+function earthOf({ what, found, gauged }: Shorts): { readonly to: "BN" | "ROD"; readonly wire: string } | null {
+  if (found || what === "van") return null;
+  return what === "boat"
+    ? { to: "BN", wire: gauged ? "8 AWG" : "10 mm²" }
+    : { to: "ROD", wire: gauged ? "6 AWG" : "16 mm²" };
+}
 
 function readBank(said: string | undefined, found: boolean): BatterySentence | NotActed {
   if (said !== undefined && said.trim() !== "") return readBattery(said);
@@ -142,15 +154,17 @@ interface Shorts {
 
 type MadeLoad = ReturnType<typeof newLoad> | null;
 
-const alternating = (shore: "230 V" | "120 V"): string =>
-  `  AC: { kind: AC, nominal: ${shore}, frequency: ${shore === "230 V" ? "50 Hz" : "60 Hz"}, cores: [L, N, PE] }`;
+function alternating(shore: "230 V" | "120 V", { found, what }: Shorts): string {
+  // Where old wiring meets earth is for whoever surveys it to find; a vehicle has no soil of its own to ask for.
+  const earthed = found && what !== "van" ? ", earthed at: unknown" : "";
+  return `  AC: { kind: AC, nominal: ${shore}, frequency: ${shore === "230 V" ? "50 Hz" : "60 Hz"}, cores: [L, N, PE]${earthed} }`;
+}
 
-function partsOf(
-  bank: BatterySentence,
-  shore: NewPlanAnswers["shore"],
-  load: MadeLoad,
-  { what, found }: Shorts,
-): string[] {
+function partsOf(bank: BatterySentence, shore: NewPlanAnswers["shore"], load: MadeLoad, shorts: Shorts): string[] {
+  const { what, found } = shorts;
+  const rated = shore === "230 V" ? "16 A" : "30 A";
+  // Aboard a boat the metres behind the inlet that nothing but the pier guards are few: the breaker stands at the inlet.
+  const breaker = what === "boat" && !found ? `, breaker: ${rated} 2-pole` : "";
   const entries = [
     ["kind", "battery"] as const,
     ["chemistry", bank.chemistry] as const,
@@ -172,8 +186,9 @@ function partsOf(
       ? []
       : [
           "  # shore power; the rating stands on the inlet",
-          `  INL: { kind: shore inlet, rated: ${shore === "230 V" ? "16 A" : "30 A"} }`,
+          `  INL: { kind: shore inlet, rated: ${rated}${breaker} }`,
           "  CU: { kind: panel, name: consumer unit, main: { residual device: 30 mA, poles: 2 }, ways: 4, device: breaker }",
+          ...(earthOf(shorts)?.to === "ROD" ? ["  ROD: { kind: earth electrode }"] : []),
         ]),
     "  # distribution",
     "  BP: { kind: bus bar, name: positive bus }",
@@ -186,7 +201,9 @@ function partsOf(
   ];
 }
 
-function circuitsOf(shore: NewPlanAnswers["shore"], load: MadeLoad, { found, gauged }: Shorts): string[] {
+function circuitsOf(shore: NewPlanAnswers["shore"], load: MadeLoad, shorts: Shorts): string[] {
+  const { found, gauged } = shorts;
+  const earth = earthOf(shorts);
   const length = (feet: string, metric: string): string => (found ? "unknown" : `about ${gauged ? feet : metric}`);
   const stands = found ? ", wire: unknown, fuse: unknown, as found: yes" : "";
   const guess = found ? "" : "   # a guess: measure it";
@@ -201,22 +218,41 @@ function circuitsOf(shore: NewPlanAnswers["shore"], load: MadeLoad, { found, gau
     lead("W02", "SW1 → BP", "1 ft", "0.3 m"),
     lead("W03", "BP → PNL", "5 ft", "1.5 m"),
     ...(shore === undefined || shore === "none" ? [] : [lead("W04", "INL → CU:in", "6 ft", "2 m")]),
-    ...(load === null
-      ? [`  # ${ownNumber(shore)}: { path: PNL:1 → fridge, length: 3 m }`]
+    ...(shore === undefined || shore === "none" || earth === null
+      ? []
       : [
-          `  ${ownNumber(shore)}: ${writeValue({ entries: [["path", `PNL:1 → ${load.name}`], ...own] }, false).replace(/ \}$/, `${stands} }`)}`,
+          earth.to === "BN"
+            ? "  # the one join of protective earth and minus: a fault of mains to a low-voltage wire opens a breaker by it"
+            : "  # protective earth to the soil: local code and a licensed electrician decide what it has to be",
+          `  W05: { path: CU:PE → ${earth.to}, length: ${length("6 ft", "2 m")}, cores: [PE], wire: ${earth.wire} }${guess}`,
+        ]),
+    ...(load === null
+      ? [`  # ${ownNumber(shore, shorts)}: { path: PNL:1 → fridge, length: 3 m }`]
+      : [
+          `  ${ownNumber(shore, shorts)}: ${writeValue({ entries: [["path", `PNL:1 → ${load.name}`], ...own] }, false).replace(/ \}$/, `${stands} }`)}`,
         ]),
   ];
 }
 
-function remarksOf(ofLoad: readonly string[], { found }: Shorts, shore: NewPlanAnswers["shore"]): readonly string[] {
+function remarksOf(ofLoad: readonly string[], shorts: Shorts, shore: NewPlanAnswers["shore"]): readonly string[] {
+  const own = ownNumber(shore, shorts);
+  const earth = earthOf(shorts);
   return [
-    ...(found
+    ...(shorts.found
       ? ["nothing is assumed of what stands: fill in what you find, `unknown` stays where you cannot"]
       : [
-          `the lengths of W01 to ${ownNumber(shore) === "W04" ? "W03" : "W04"} are guesses, marked in the text: measure them`,
+          `the lengths of W01 to ${own === "W04" ? "W03" : own === "W05" ? "W04" : "W05"} are guesses, marked in the text: measure them`,
         ]),
-    ...(shore === undefined || shore === "none" ? [] : ["add a charger to the consumer unit when you know it"]),
+    ...(shore === undefined || shore === "none"
+      ? []
+      : [
+          ...(earth === null
+            ? []
+            : [
+                `W05 joins the protective conductors to ${earth.to === "BN" ? "the minus" : "an earth electrode"}: whether that is right where you are is for a licensed electrician to decide`,
+              ]),
+          "add a charger to the consumer unit when you know it",
+        ]),
     ...ofLoad,
   ];
 }

@@ -10,8 +10,8 @@ const LEAST_MM2 = 8.367;
 /** What may stay on metal that is touched, V. */
 const TOUCH_VOLTS = 50;
 
-const cabin = (more: string, set = "us-cabin NEC 2023", rest = ""): string =>
-  `rules: { DC: ${set}, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 120 V, cores: [L, N, PE] }\nparts:\n  INV: { kind: inverter, rated: 1000 VA, pre-charge: yes }\n  LC: { kind: load centre, ways: { 1: breaker 15 A }, main: { residual device: 30 mA, poles: 2 } }\n  kettle: { kind: load, rated: 800 W }${more}\ncircuits:\n  W20: { path: BP → INV, length: 1 m }\n  W21: { path: INV:out → LC:in, length: 2 m }\n  W22: { path: LC:1 → kettle, length: 2 m }${rest}`;
+const cabin = (more: string, set = "us-cabin NEC 2023", rest = "", earthed = ""): string =>
+  `rules: { DC: ${set}, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 120 V, cores: [L, N, PE]${earthed} }\nparts:\n  INV: { kind: inverter, rated: 1000 VA, pre-charge: yes }\n  LC: { kind: load centre, ways: { 1: breaker 15 A }, main: { residual device: 30 mA, poles: 2 } }\n  kettle: { kind: load, rated: 800 W }${more}\ncircuits:\n  W20: { path: BP → INV, length: 1 m }\n  W21: { path: INV:out → LC:in, length: 2 m }\n  W22: { path: LC:1 → kettle, length: 2 m }${rest}`;
 const rod = (more: string, wire: string, set?: string): string =>
   cabin(
     `\n  ROD: { kind: earth rod${more} }`,
@@ -67,6 +67,12 @@ export const missingEarthElectrode = defineRule({
         about: "parts.ROD",
       },
       {
+        says: "nobody has looked for one",
+        plan: cabin("", undefined, "", ", earthed at: unknown"),
+        fails: "cannot tell",
+        about: "systems.AC",
+      },
+      {
         says: "nobody has measured it",
         plan: rod(", resistance to earth: unknown", "16 mm²", "iec-cabin 2009"),
         fails: "cannot tell",
@@ -88,7 +94,8 @@ export const missingEarthElectrode = defineRule({
         continue;
       }
       if (rods.length === 0) {
-        report.fail(subject, "none");
+        if (supply.earthed === "unknown") report.cannotTell(subject, [needed("where it meets earth", subject)]);
+        else report.fail(subject, "none");
         continue;
       }
       const metal = metalOf(build);
