@@ -86,6 +86,8 @@ export interface EarthFault {
   readonly greatestLoop: number | null;
   /** Facts that are not told: circuits without a size or a length, the source. */
   readonly untold: readonly string[];
+  /** Where nobody says whether there is a join: what the fault would be with one. Without one a first fault drives nothing. */
+  readonly ifJoined?: EarthFault;
 }
 
 /** The protective conductor of a circuit beside what is asked of it. */

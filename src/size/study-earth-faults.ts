@@ -182,16 +182,13 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
     greatestLoop: null,
   } as const;
   if (join === undefined) return { ...nothing, loop: "no join", join: null, outcome: "not asked", untold: [] };
-  if (!join.isCertain)
-    return { ...nothing, loop: "unknown", join: join.join?.id ?? feed.id, outcome: "cannot tell", untold: [feed.part] };
+  const joinId = join.join?.id ?? feed.id;
+  const unsure = (ifJoined: EarthFault): EarthFault =>
+    join.isCertain
+      ? ifJoined
+      : { ...nothing, loop: "unknown", join: joinId, outcome: "cannot tell", untold: [feed.part], ifJoined };
   if (far.earth === null || !join.earth.has(far.earth))
-    return {
-      ...nothing,
-      loop: "no protective conductor",
-      join: join.join?.id ?? feed.id,
-      outcome: "too late",
-      untold: [],
-    };
+    return unsure({ ...nothing, loop: "no protective conductor", join: joinId, outcome: "too late", untold: [] });
 
   const lineSum = sumHops(way, impedance);
   const earthWay = wayTo(join.earth, far.earth);
@@ -229,10 +226,10 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
           residual: residual.flatMap((r) => (guards[r] === undefined ? [] : [residualOf(guards[r])])),
         };
   const disconnection = question === null ? null : judgeDisconnection(question);
-  return {
+  return unsure({
     ...common,
     loop: "closed",
-    join: join.join?.id ?? feed.id,
+    join: joinId,
     pieces: [
       ...piecesOf(studying, "line", way),
       ...piecesOf(studying, "protective", [...earthWay].reverse()),
@@ -261,7 +258,7 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
       judgeDisconnection({ ...question, devices: [] }).outcome === "in time",
     greatestLoop: loopOf(disconnection, feed.volts, share),
     untold: [...untoldAt.map((i) => system.circuits[i]?.id ?? ""), ...(isSourceKnown ? [] : [feed.part])],
-  };
+  });
 }
 
 const piecesOf = (

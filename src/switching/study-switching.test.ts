@@ -83,6 +83,26 @@ test("a bar on which neutral and earth both land is a join, once", () => {
   );
 });
 
+test("a device in the outlet itself has every join ahead of it, even one of which nobody knows; one ahead of that join may be blind", () => {
+  const guardsOf = (at: string) => {
+    const { study } = studyOf(
+      `  INV: { kind: inverter, rated: 800 VA, neutral–earth join: unknown }\n  tool: { kind: outlet, running: 2 A${at} }\n`,
+      `${DIRECT}  W5: { path: BP → INV, length: 1 m }\n  W6: { path: INV:out → tool, length: 1 m }\n`,
+    );
+    const fed = study.groups.flatMap((g) => g.takers.filter((t) => t.taker === "tool" && t.state === "fed"));
+    return fed.flatMap((t) => t.guards.map((g) => g.joinAhead));
+  };
+  assert.deepEqual(new Set(guardsOf(", residual device: 5 mA")), new Set(["perhaps none"]));
+  assert.deepEqual(guardsOf(""), []);
+  // The bar of a board behind a guarded main, where a bond of which nobody knows may be.
+  const { study } = studyOf(
+    "  PB: { kind: panel, main: breaker 16 A 30 mA, neutral–earth join: unknown, ways: { 1: breaker 10 A } }\n  stove: { kind: load, running: 4 A }\n",
+    "  W3: { path: INL → PB, length: 1 m }\n  W4: { path: 'PB:1 → stove', length: 1 m }\n",
+  );
+  const stove = study.groups.flatMap((g) => g.takers.filter((t) => t.taker === "stove" && t.state === "fed"));
+  assert.deepEqual(new Set(stove.flatMap((t) => t.guards.map((g) => g.joinAhead))), new Set(["unknown"]));
+});
+
 test("plain data comes out, and a terminal leads to its node", () => {
   const found = studyOf("", SHORE);
   assert.deepEqual(JSON.parse(JSON.stringify(found)), found);

@@ -143,8 +143,11 @@ export interface TakerState {
 
 export interface GuardOnWay {
   readonly guard: string;
-  /** Every join of what feeds it lies on its line side. */
-  readonly joinAhead: boolean | "unknown" | "no join";
+  /**
+   * Every join of what feeds it lies on its line side. `perhaps none`: none lies behind it, and nobody says whether one lies ahead; `unknown`: one may lie
+   * behind it.
+   */
+  readonly joinAhead: boolean | "unknown" | "perhaps none" | "no join";
   /** Its neutral goes through it too, on every way; null: the taker has none. */
   readonly neutralThrough: boolean | null;
 }

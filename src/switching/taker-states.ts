@@ -93,7 +93,7 @@ function joinAhead(joins: readonly ClosedJoin[], isAhead: (join: ClosedJoin) => 
   if (behind.some((j) => j.certain)) return false;
   if (behind.length > 0) return "unknown";
   if (joins.length === 0) return "no join";
-  return joins.some((j) => j.certain) ? true : "unknown";
+  return joins.some((j) => j.certain) ? true : "perhaps none";
 }
 
 /** Pieces of metal with one guard taken out and all else as it stands. */

@@ -219,33 +219,36 @@ function bindCircuits(
   return { bound, currents: findCurrents(bound, fallback, say) };
 }
 
-/** The cores that loads stand on, where their circuit names its own; a protective conductor may come by itself, in a circuit of its own. */
+/**
+ * The cores that loads stand on, where the circuit that brings their line names its own. What brings no line (a protective conductor by itself, a neutral
+ * between two outlets) adds to them and decides nothing.
+ */
 function coresOfLoads(
   plan: Plan,
   bound: readonly BoundCircuit[],
   index: NameIndex<BoundPart>,
 ): ReadonlyMap<string, readonly Fn[]> {
   const ends = new Map(bound.map((b) => [b.key, b.segments.map((s) => s.to.part.key)]));
-  const cores = new Map<string, readonly Fn[]>();
-  const earthed = new Set<string>();
+  const lined = new Map<string, readonly Fn[] | "all of its supply">();
+  const added = new Map<string, readonly Fn[]>();
   for (const { key, facts } of plan.circuits) {
     const own = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
-    if (own === undefined) continue;
     const chained = (known(facts.then) ?? []).flatMap((f) =>
       f.value === "unknown" ? [] : (index.get(f.value)?.key ?? []),
     );
-    const isEarthAlone = own.every((fn) => fn === "PE");
     for (const part of [...(ends.get(key) ?? []), ...chained]) {
-      if (isEarthAlone) earthed.add(part);
-      else if (!cores.has(part)) cores.set(part, inCoreOrder(own));
+      if (own !== undefined && !own.some(isLine)) added.set(part, [...(added.get(part) ?? []), ...own]);
+      else if (!lined.has(part)) lined.set(part, own ?? "all of its supply");
     }
   }
-  for (const part of earthed) {
-    const own = cores.get(part);
-    if (own?.includes("PE") === false) cores.set(part, inCoreOrder([...own, "PE"]));
+  const cores = new Map<string, readonly Fn[]>();
+  for (const [part, own] of lined) {
+    if (own !== "all of its supply") cores.set(part, inCoreOrder([...new Set([...own, ...(added.get(part) ?? [])])]));
   }
   return cores;
 }
+
+const isLine = (fn: Fn): boolean => fn.startsWith("L");
 
 /** Generators where nothing else makes alternating current: without them none of its loads could be on. */
 function onlyGenerators(elements: readonly InternalElement[]): string[] {

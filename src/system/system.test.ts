@@ -18,6 +18,7 @@ parts:
   GI: { kind: galvanic isolator }
   CU: { kind: panel, ways: { 1: breaker 10 A 2-pole } }
   INV: { kind: inverter, rated: 800 VA }
+  kettle: { kind: load, running: 4 A }
   chassis: { kind: structure, joints: [front, rear] }
 circuits:
 `;
@@ -102,6 +103,23 @@ for (const [says, circuit, conductors] of expansions) {
     assert.deepEqual(conductorsOf(circuit), conductors);
   });
 }
+
+test("a load stands on the cores of the circuit that brings its line; what brings none adds to them", () => {
+  const coresAt = (circuits: string): string[] => {
+    const fed = `  W0: { path: INL → CU, length: 1 m }\n${circuits}`;
+    const draw = systemOf(fed).elements.find((e) => e.is === "draw" && e.part === "kettle");
+    assert.ok(draw?.is === "draw" && draw.alternating !== undefined);
+    const { lines, neutral, earth } = draw.alternating;
+    return [...lines, neutral, earth].flatMap((terminal) => terminal?.split(":").at(-1) ?? []);
+  };
+  const feed = "  W1: { path: CU:1 → kettle, length: 2 m }";
+  assert.deepEqual(coresAt(feed), ["L", "N", "PE"]);
+  // The neutral of another circuit that lands here as well takes nothing away.
+  assert.deepEqual(coresAt(`${feed}\n  W2: { path: CU:N → kettle, length: 2 m, cores: [N] }`), ["L", "N", "PE"]);
+  const two = "  W1: { path: CU:1 → kettle, length: 2 m, cores: [L, N] }";
+  assert.deepEqual(coresAt(two), ["L", "N"]);
+  assert.deepEqual(coresAt(`  W2: { path: CU:PE → kettle, length: 2 m, cores: [PE] }\n${two}`), ["L", "N", "PE"]);
+});
 
 test("a load counted several times draws for all of them", () => {
   const draw = systemOf("  W1: { path: BP → lamp, length: 3 m }").elements.find(

@@ -21,7 +21,7 @@ export const unsureGuard = (is: Unsure, subject: Subject): Needed => needed(WHAT
 
 /**
  * Whether a taker is guarded against leakage of at most so many amps in a state: by a device that neutral comes back through, with the join of neutral and
- * earth ahead of it. A place without any join is told by the rule of joins.
+ * earth ahead of it. A place without any join, and one where nobody says whether there is one, is told by the rule of joins.
  *
  * @returns what is not known, where a device is there that may or may not guard
  */

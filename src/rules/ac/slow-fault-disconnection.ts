@@ -100,12 +100,14 @@ function judgeFault(
   report: Report<"slow">,
 ): boolean {
   const { subject } = view;
-  const { limit, outcome, disconnection, least } = fault;
   const source = study.sources[fault.source];
   if (fault.loop === "unknown") {
+    // Without a join nothing is asked, so that what is quick enough with one is right either way.
+    if (fault.ifJoined?.outcome === "in time") return judgeFault(build, view, fault.ifJoined, study, report);
     tellUnsureJoin(build, fault, report);
     return true;
   }
+  const { limit, outcome, disconnection, least } = fault;
   if (!isLoopAsked(fault, study) || limit === null || disconnection === null || source === undefined) return false;
   const words = { source: source.part };
   if (outcome === "in time") {

@@ -39,6 +39,10 @@ export const sourceThatCannotTrip = defineRule({
     good: [
       { says: "limited by the source", plan: off("rated: 3 kVA", "length: 5 m, wire: 1.5 mm², breaker: 16 A MCB C at CU") }, // prettier-ignore
       {
+        says: "limited by the source, if there is a join at all",
+        plan: off("rated: 3 kVA", "length: 5 m, wire: 1.5 mm², breaker: 16 A MCB C at CU").replace("join: always", "join: unknown"), // prettier-ignore
+      },
+      {
         says: "far away, behind 30 mA",
         plan: off("rated: 5 kVA", FAR, ", main: { residual device: 30 mA, poles: 2 }"),
       },
@@ -49,6 +53,12 @@ export const sourceThatCannotTrip = defineRule({
         plan: off("rated: 5 kVA", FAR),
         fails: "holds",
         about: "circuits.W21",
+      },
+      {
+        says: "far away, and nobody says whether there is a join",
+        plan: off("rated: 5 kVA", FAR).replace("join: always", "join: unknown"),
+        fails: "cannot tell",
+        about: "parts.INV",
       },
       {
         says: "near the limit, and nobody states what the inverter drives into a fault",
@@ -73,13 +83,13 @@ export const sourceThatCannotTrip = defineRule({
       for (const fault of found.faults) {
         const source = sources[fault.source];
         if (source === undefined || source.limit === null) continue;
-        if (fault.loop === "unknown") {
-          isTold = true;
-          tellUnsureJoin(build, fault, report);
-        }
-        if (fault.loop !== "closed") continue;
-        isTold = true;
-        judgeFault(build, view, fault, source, report);
+        // Without a join nothing is asked, so that what is right with one is right either way.
+        const joined = fault.loop === "unknown" ? fault.ifJoined : fault;
+        const isRight = joined?.loop === "closed" && passFault(view, joined, source, report);
+        if (isRight || fault.loop === "closed" || fault.loop === "unknown") isTold = true;
+        if (isRight) continue;
+        if (fault.loop === "unknown") tellUnsureJoin(build, fault, report);
+        else if (fault.loop === "closed") judgeFault(build, view, fault, source, report);
       }
       if (!isTold)
         report.notApplicable(view.subject, "no source that limits its current drives one through a fault of it");
@@ -87,27 +97,36 @@ export const sourceThatCannotTrip = defineRule({
   },
 });
 
+/** @returns whether something protects, which is told */
+function passFault(
+  { subject }: CircuitView,
+  { limit, outcome, disconnection, sourceVolts }: EarthFault,
+  source: EarthFaultSource,
+  report: Report<"holds">,
+): boolean {
+  const pass = (measured: number, most: number, unit: "s" | "V", state: string): true => {
+    report.pass(subject, { measured, limit: most, unit, margin: below(measured, most), state });
+    return true;
+  };
+  const state = `fed by ${source.part}`;
+  if (limit === null || outcome === "in time")
+    return pass(disconnection?.seconds ?? 0, limit?.seconds ?? 0, "s", state);
+  const shuts = source.limit?.seconds ?? null;
+  const spread = source.from === "inverter" && !source.isDeclared ? UNSTATED : 1;
+  if (sourceVolts !== null && sourceVolts * spread <= HARMLESS) return pass(sourceVolts, HARMLESS, "V", `${state}, limited by source`); // prettier-ignore
+  return shuts !== null && shuts <= limit.seconds && pass(shuts, limit.seconds, "s", `${state}, which shuts down`);
+}
+
 function judgeFault(
   build: Build,
   { subject }: CircuitView,
-  { limit, outcome, disconnection, sourceVolts, untold, greatest }: EarthFault,
+  { limit, outcome, sourceVolts, untold, greatest }: EarthFault,
   source: EarthFaultSource,
   report: Report<"holds">,
 ): void {
   const state = `fed by ${source.part}`;
-  if (limit === null || outcome === "in time") {
-    const seconds = disconnection?.seconds ?? 0;
-    const most = limit?.seconds ?? 0;
-    report.pass(subject, { measured: seconds, limit: most, unit: "s", margin: below(seconds, most), state });
-    return;
-  }
-  const shuts = source.limit?.seconds ?? null;
-  const spread = source.from === "inverter" && !source.isDeclared ? UNSTATED : 1;
-  if (sourceVolts !== null && sourceVolts * spread <= HARMLESS)
-    report.pass(subject, { measured: sourceVolts, limit: HARMLESS, unit: "V", margin: below(sourceVolts, HARMLESS), state: `${state}, limited by source` }); // prettier-ignore
-  else if (shuts !== null && shuts <= limit.seconds)
-    report.pass(subject, { measured: shuts, limit: limit.seconds, unit: "s", margin: below(shuts, limit.seconds), state: `${state}, which shuts down` }); // prettier-ignore
-  else if (sourceVolts !== null && sourceVolts <= HARMLESS) {
+  if (limit === null) return;
+  if (sourceVolts !== null && sourceVolts <= HARMLESS) {
     const about = build.part(source.part)?.subject ?? subject;
     report.cannotTell(about, [needed("what it drives into a fault", about)]);
   } else if (sourceVolts !== null && outcome === "too late")

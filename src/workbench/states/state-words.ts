@@ -97,9 +97,11 @@ export const guardWords = ({ guards, state }: NamedTaker): string =>
               ? `${guard}, sees`
               : joinAhead === "unknown"
                 ? `${guard}, not known`
-                : joinAhead === "no join"
-                  ? `${guard}, no join ahead`
-                  : `${guard}, blind`,
+                : joinAhead === "perhaps none"
+                  ? `${guard}, sees if there is a join`
+                  : joinAhead === "no join"
+                    ? `${guard}, no join ahead`
+                    : `${guard}, blind`,
           )
           .join("; ");
 
