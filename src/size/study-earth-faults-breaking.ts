@@ -22,6 +22,8 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
     let most: { readonly amps: number; readonly source: number } | null = null;
     let isTold = true;
     let volts = 0;
+    // Of a source of unknown rating only metal bounds what it drives: enough to clear a device, never to condemn it.
+    let unrated = 0;
     const reachedBy: number[] = [];
     feeding.forEach((of, source) => {
       const amps = shortAt(studying, of, device.terminal);
@@ -30,6 +32,7 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
       volts = Math.max(volts, of.feed.volts);
       // What a supply from outside drives nobody can tell but its site.
       if (!Number.isFinite(amps) || (of.feed.fault.limit === null && !of.feed.isDeclared)) isTold = false;
+      else if (of.feed.short.limit?.amps.high === Infinity) unrated = Math.max(unrated, amps);
       else if (most === null || amps > most.amps) most = { amps, source };
     });
     const found = most as { readonly amps: number; readonly source: number } | null; // set inside the loop above
@@ -37,6 +40,7 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
     let able = known.get(key);
     if (able === undefined) known.set(key, (able = breaks(device, volts, parts)));
     const least = found?.amps ?? 0;
+    if (able !== null && unrated > able) isTold = false;
     const outcome =
       able !== null && least > able * (1 + 1e-9)
         ? "too weak"
@@ -45,7 +49,7 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
           : "bears it";
     return {
       device: index,
-      prospective: isTold && found !== null ? found.amps : null,
+      prospective: found !== null && (isTold || outcome === "too weak") ? found.amps : null,
       source: found?.source ?? null,
       reachedBy,
       breaks: able,

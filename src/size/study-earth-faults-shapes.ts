@@ -128,7 +128,7 @@ export interface CircuitEarthFaults {
 export interface AlternatingBreaking {
   /** Place in `devices`. */
   readonly device: number;
-  /** Greatest prospective current where it stands, of all sources one at a time; null: a source does not say. */
+  /** Greatest prospective current where it stands, of all sources one at a time, or of those that say it where that is too much already; null: a source does not say. */
   readonly prospective: number | null;
   readonly source: number | null;
   /** Places of all sources that reach it. */

@@ -242,7 +242,7 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
     limitedBy: loop.limitedBy,
     touchVolts: isWayKnown ? loop.touchVolts : null,
     sourceVolts:
-      feed.fault.limit === null || !isWayKnown || loop.zsHot === null
+      feed.fault.limit === null || feed.fault.limit.amps.high === Infinity || !isWayKnown || loop.zsHot === null
         ? null
         : Math.min(feed.volts, loop.amps.greatest * loop.zsHot),
     outcome: disconnection?.outcome ?? "not asked",

@@ -140,3 +140,24 @@ test("what is direct current feeds no inlet back", () => {
   );
   assert.notEqual(saidOf(judged, "ac/live-inlet-pins", "parts.IN2"), "fail");
 });
+
+test("a device that one source overwhelms is told with that current, whatever the other gives", () => {
+  const judged = judgePlain(
+    shoreAndInverter({
+      parts: {
+        INL: "kind: shore inlet, rated: 16 A, prospective current: 9 kA",
+        INV: "kind: inverter, rated: unknown, neutral–earth join: closed when inverting",
+        CU: "kind: consumer unit, interrupt: 3 kA, main: { residual device: 30 mA, poles: 2, rated: 16 A, interrupt: 3 kA }, ways: { 1: breaker 10 A 2-pole }",
+      },
+    }),
+  );
+  const weak = judged.judgement.findings.filter(
+    (f) => f.rule === "ac/weak-shore-interrupt-rating" && f.outcome === "fail",
+  );
+  assert.ok(weak.length > 0);
+  for (const { limit, measured } of weak) {
+    assert.equal(measured?.value, 3000);
+    // The supply drives no more than its 9 kA, less what its own leads take; an inverter of unknown rating condemns nothing.
+    assert.ok(limit !== null && limit.value > 3000 && limit.value <= 9000, String(limit?.value));
+  }
+});

@@ -67,6 +67,12 @@ export const sourceThatCannotTrip = defineRule({
         about: "parts.INV",
       },
       {
+        says: "nobody states the rating",
+        plan: off("rated: unknown", FAR),
+        fails: "cannot tell",
+        about: "parts.INV",
+      },
+      {
         says: "nobody knows how far",
         plan: off("rated: 5 kVA", "length: unknown, wire: 1.5 mm², breaker: 16 A MCB C at CU"),
         fails: "cannot tell",

@@ -63,6 +63,20 @@ export const weakShoreInterruptRating = defineRule({
         about: "parts.INL",
       },
       {
+        says: "nobody states the rating of the inverter that feeds it too",
+        plan: ashore(", prospective current: 1…3 kA", "6 kA")
+          .replace(
+            "  CU:",
+            "  INV: { kind: inverter, neutral–earth join: never }\n  TS: { kind: transfer switch }\n  CU:",
+          )
+          .replace(
+            "INL → CU:in, length: 0.2 m, wire: 10 mm² }",
+            "INL → TS:1, length: 0.2 m, wire: 10 mm² }\n  W30: { path: BP → INV:in, length: 1 m }\n  W31: { path: INV:out → TS:2, length: 0.2 m, wire: 10 mm² }\n  W32: { path: TS:out → CU:in, length: 0.2 m, wire: 10 mm² }",
+          ),
+        fails: "cannot tell",
+        about: "parts.INV",
+      },
+      {
         says: "nobody states what the supply drives",
         plan: ashore("", "6 kA"),
         fails: "cannot tell",
@@ -89,6 +103,11 @@ export const weakShoreInterruptRating = defineRule({
         if (subject.set === "us-small-craft") judgeByTable(subject, found, reaching, able, parts, report);
         else
           for (const { view } of reaching.filter((inlet) => !isDeclared(study, inlet))) tellOpen(view.subject, report);
+        for (const i of reachedBy) {
+          const source = study.sources[i];
+          const unrated = source?.limit?.high === null ? build.part(source.part)?.subject : undefined;
+          if (unrated !== undefined) report.cannotTell(unrated, [needed("its rating", unrated)]);
+        }
         for (const i of reaching.length > 0 ? [] : reachedBy) {
           const behind = build.part(study.sources[i]?.part ?? "");
           if (behind?.elements.some((e) => e.is === "source" && e.from === "transformer") === true)

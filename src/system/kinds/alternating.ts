@@ -13,6 +13,7 @@ import {
   type Measure,
 } from "../../plan/index.ts";
 import type { Contact, InternalElement, Source } from "../element.ts";
+import type { FactReader } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
 import { exactly, given as asValue, givenOrUnknown, present } from "../value.ts";
 import { CONTACT, insideResistance } from "./inside-resistance.ts";
@@ -55,6 +56,11 @@ function givenOutput(fact: SupplyFacts["rated"]): Source["gives"] {
   return { value: asValue(fact.value), unit: fact.value.dimension === "current" ? "A" : "VA" };
 }
 
+/** What a source gives is asked in every state: that nobody states it is listed with the facts that are missing. */
+function noteRating({ rated }: SupplyFacts, read: FactReader): void {
+  if (known(rated) === undefined) read.miss(rated, "rated");
+}
+
 export const shoreInlet = defineKind({
   name: "shore inlet",
   also: ["inlet", "appliance inlet"],
@@ -91,6 +97,7 @@ export const shoreInlet = defineKind({
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
   elements({ part, facts, read, t, cores, nominal }) {
     const earthing = facts.earthing;
+    noteRating(facts, read);
     if (earthing === undefined) {
       read.assume({
         id: "shore-earthing",
@@ -153,21 +160,24 @@ export const generator = defineKind({
   },
   traits: () => ({ enters: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
-  elements: ({ part, facts, t, cores, nominal }) => [
-    {
-      is: "source",
-      id: part,
-      part,
-      from: "generator",
-      terminals: terminalsOf("", cores, t),
-      volts: lineVolts(nominal, cores),
-      givesIn: ["running"],
-      mover: part,
-      joined: joinedBy(facts["neutral–earth join"]) ?? joinedBy(facts.neutral) ?? "unknown",
-      ...givenOf(facts),
-    },
-    mover(part, part, ["off", "running"], "hand"),
-  ],
+  elements({ part, facts, read, t, cores, nominal }) {
+    noteRating(facts, read);
+    return [
+      {
+        is: "source",
+        id: part,
+        part,
+        from: "generator",
+        terminals: terminalsOf("", cores, t),
+        volts: lineVolts(nominal, cores),
+        givesIn: ["running"],
+        mover: part,
+        joined: joinedBy(facts["neutral–earth join"]) ?? joinedBy(facts.neutral) ?? "unknown",
+        ...givenOf(facts),
+      },
+      mover(part, part, ["off", "running"], "hand"),
+    ];
+  },
 });
 
 /** Whether a source joins its neutral to earth by itself; undefined: nothing is written. */
