@@ -28,7 +28,10 @@ export function alternatingMoments(build: System, side: System): System {
     Object.assign(base.positions, mode.positions);
     for (const r of mode.reaches) base.reaches.add(r);
   }
-  const given = build.states.map((state) => givenState(state, build, side, modes));
+  const given = build.states.map((state) =>
+    // A plan without states has everything on, with whatever can give at once.
+    givenState(state.isImplied === true ? { ...state, positions: base.positions } : state, build, side, modes),
+  );
   const alone = others
     .filter((m) => !base.on.includes(m.source))
     .flatMap((m) =>
@@ -39,7 +42,20 @@ export function alternatingMoments(build: System, side: System): System {
         positions: m.positions,
       })),
     );
-  return { ...side, states: [...given, ...alone], quiet: { on: base.on, positions: base.positions } };
+  // Where no state says what is on together, it is all of it on each source in turn; one of known rating asks for its rating anyway.
+  const [only] = build.states;
+  const turns =
+    only?.isImplied !== true
+      ? []
+      : others
+          .filter((m) => !base.on.includes(m.source) && !isRated(m.source, build))
+          .map((m): GivenState => ({
+            ...only,
+            id: `${only.id}, from ${m.source}`,
+            on: [...only.on.filter((part) => !isOutside(part, build)), m.source],
+            positions: m.positions,
+          }));
+  return { ...side, states: [...given, ...turns, ...alone], quiet: { on: base.on, positions: base.positions } };
 }
 
 const QUIET = { engine: false, shore: false, sun: false, charge: {} } as const;
@@ -143,18 +159,29 @@ function givenState(state: GivenState, build: System, side: System, modes: reado
       else if (p === "inverting" && positions[part] === undefined) positions[part] = "inverting";
     }
   }
+  const standing = { ...firstPositions(build), ...positions };
   for (const { source, lines } of modes) {
     // One that is being passed through rests, and so does one whose switch stands at another.
     const gives = positions[source] !== "passing" && (!isOutside(source, build) || fed.has(source));
-    if (gives && reachOf(lines, positions, side).length > 0) on.add(source);
+    if (gives && reachOf(lines, standing, side).length > 0) on.add(source);
     else on.delete(source);
   }
   const chargers = fed.size === 0 ? [] : chargersOf(build);
   return { ...state, on: [...on, ...chargers], positions };
 }
 
+/** A switch of several positions that a state says nothing of stands at its first one. */
+const firstPositions = ({ parts }: System): Record<string, string> =>
+  Object.fromEntries(parts.flatMap(({ id, positions: [first] }) => (first === undefined ? [] : [[id, first]])));
+
 const isOutside = (part: string, { elements }: System): boolean =>
   elements.some((e) => e.is === "source" && e.part === part);
+const isRated = (part: string, { elements }: System): boolean =>
+  elements.some((e) => {
+    if (e.part !== part) return false;
+    if (e.is === "source") return e.gives !== undefined && e.gives !== "unknown" && e.gives.value.origin !== "unknown";
+    return e.is === "converter" && e.outCurrent === "AC" && e.amps.origin !== "unknown";
+  });
 const isShore = (part: string, { elements }: System): boolean =>
   elements.some((e) => e.is === "source" && e.from === "shore" && e.part === part);
 

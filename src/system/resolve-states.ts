@@ -174,6 +174,14 @@ export function resolveStates(
 
   if (plan.states.length === 0) {
     const on = draws.filter((d) => !d.alwaysOn).map((d) => d.part);
+    if (draws.some((d) => d.current === "AC"))
+      ledger.readerFor("states").assume({
+        id: "all-on-together",
+        value: 0,
+        says: "the plan gives no states: all that runs on alternating current is on together, save what is `never together`, on each source in turn",
+        trust: "practice",
+        pin: "states",
+      });
     return [
       {
         id: "everything on",

@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { followAlternating } from "../battery/alternating-demand.ts";
+import { followAlternating, givesIn, momentName } from "../battery/alternating-demand.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -59,16 +59,16 @@ export const overloadedInlet = defineRule({
     const inlets = inletsOf(build);
     if (inlets.length === 0) return;
     const follow = followAlternating(build.system);
-    const states = build.system.states.filter((s) => s.shore);
     for (const { view, source, amps } of inlets) {
       const { subject } = view;
       const smallest = saysFigure(factsOf(view), "smallest supply");
       const volts = view.supply?.nominal ?? source.volts;
+      const states = build.system.states.filter((s) => givesIn(s, view.id, build.system));
       const asks = states.map((state) => {
         const list = follow(linesOf(source), state, volts).filter((l) => l.isOn);
         const sum = (of: (l: (typeof list)[number]) => number): number =>
           list.reduce((all, l) => all + of(l), 0) / volts;
-        return { state: state.id, least: sum((l) => (l.isSet ? 0 : l.low)), most: sum((l) => l.high), list };
+        return { state: momentName(state), least: sum((l) => (l.isSet ? 0 : l.low)), most: sum((l) => l.high), list };
       });
       const worst = asks.reduce<(typeof asks)[number] | null>(
         (a, b) => (a === null || b.least > a.least ? b : a),

@@ -1,5 +1,6 @@
 import { test } from "vitest";
 import assert from "node:assert/strict";
+import { compile } from "../../compile.ts";
 import { judgePlain, saidOf } from "../../../test/rules/judge-plain.ts";
 
 const RULE = "battery/overloaded-source";
@@ -55,4 +56,54 @@ test("an inverter that states no rating cannot be told", () => {
     galley("  tea: { on: [INV, kettle], charge: 40 % }").replace("rated: 2 kVA", "rated: unknown"),
   );
   assert.equal(saidOf(unknown, RULE, "parts.INV"), "cannot tell");
+});
+
+/** Boiler 9 A and cooker 12 A at 230 V behind a transfer switch, and not a word of what is on when. */
+const boat = (inlet: string, generator: string, more = ""): string => `wireworthy: 1
+rules: { AC: iso-small-craft 2020+A1:2022 }
+systems: { AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] } }
+stock: { sizes: mm² }
+parts:
+  INL: { kind: shore inlet, ${inlet} }
+  GEN: { kind: generator, ${generator} }
+  TS: { kind: transfer switch, inputs: [shore, generator] }
+  CU: { kind: consumer unit, main: { poles: 2, residual device: 30 mA }, ways: { 1: breaker, 2: breaker } }
+  boiler: { kind: load, running: 9 A }
+  cooker: { kind: load, running: 12 A }
+circuits:
+  W1: { path: INL → TS:shore, length: 1 m }
+  W2: { path: GEN → TS:generator, length: 2 m }
+  W3: { path: TS:out → CU, length: 2 m }
+  W4: { path: CU:1 → boiler, length: 6 m }
+  W5: { path: CU:2 → cooker, length: 6 m }
+${more}`;
+
+test("without states all that a source reaches is on together, save what never is, and the finding says so", () => {
+  const judged = compile(boat("rated: 16 A", "rated: 4 kVA"));
+  const shore = judged.judgement.findings.find((f) => f.rule === RULE && f.about === "parts.INL");
+  assert.equal(shore?.outcome, "fail");
+  assert.equal(shore.measured?.value, 21);
+  assert.match(shore.because, /as the plan gives no states/);
+  const generator = judged.judgement.findings.find((f) => f.rule === RULE && f.about === "parts.GEN");
+  assert.equal(generator?.measured?.value, 21 * 230);
+  assert.ok(judged.design.assumptions.some((a) => a.id === "all-on-together"));
+  const apart = compile(boat("rated: 16 A", "rated: 4 kVA", "states:\n  never together: [boiler, cooker]\n"));
+  assert.deepEqual(
+    apart.judgement.findings.filter((f) => f.rule === RULE),
+    [],
+  );
+});
+
+test("without states mains and leads are made for all of it, from a source of unknown rating too", () => {
+  const { design } = compile(boat("rated: unknown", "rated: unknown"));
+  const amps = new Map(design.circuits.map((c) => [c.id, c.steadyA]));
+  for (const id of ["W1", "W2", "W3"])
+    assert.ok(Math.abs((amps.get(id) ?? 0) - 21) < 0.01, `${id} ${amps.get(id) ?? 0}`);
+});
+
+test("a generator that a state switches on is judged in it", () => {
+  const states = "states:\n  cooking: { on: [GEN, boiler, cooker], TS: generator }\n";
+  const finding = compile(boat("rated: 32 A", "rated: 4 kVA", states)).judgement.findings.find((f) => f.rule === RULE);
+  assert.equal(finding?.about, "parts.GEN");
+  assert.match(finding.because, /cooking/);
 });

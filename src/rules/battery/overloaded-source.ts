@@ -5,7 +5,7 @@ import type { FigureUnit } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { followAlternating, type OnAlternating } from "./alternating-demand.ts";
+import { followAlternating, givesIn, momentName, type OnAlternating } from "./alternating-demand.ts";
 import { directDemands, type Asked } from "./direct-demand.ts";
 
 const ac =
@@ -23,7 +23,7 @@ export const overloadedSource = defineRule({
   severity: "must",
   danger: "the source trips at the worst moment, or cooks",
   why: `What hangs on an inverter, a converter, a charger or a supply from outside asks for no more than its rating: everything that is on in any state, and
-    the largest load that it can reach alone. While a load starts, an inverter gives its surge. Alternating current is counted in watts, at power
+    the largest load that it can reach alone. Where the plan gives no states, all that it can reach is taken to be on together, save what never is. While a load starts, an inverter gives its surge. Alternating current is counted in watts, at power
     factor 1.`,
   silent: [
     "a source with a battery beside it, which gives what the source does not",
@@ -133,7 +133,7 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
       if (state.shore && inverter.passesFrom !== undefined) continue;
       const list = follow(inverter.outLines ?? [inverter.outPlus], state, 0).filter((l) => l.part !== inverter.part);
       noteUnknown(build, list, unknown);
-      asks.push(...askedOf(list, state.id, surgeSeconds));
+      asks.push(...askedOf(list, momentName(state), surgeSeconds));
     }
     const start = asks.filter((a) => a.isStart).reduce((most, a) => Math.max(most, a.amount), 0);
     const steady = asks.filter((a) => !a.isStart);
@@ -161,7 +161,7 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
     const seeds = system.circuits.flatMap((c) =>
       c.conductors.flatMap((k) => (k.role === "live" ? [k.from, k.to].filter((t) => t.startsWith(`${part.id}:`)) : [])),
     );
-    const states = system.states.filter((s) => s.shore);
+    const states = system.states.filter((s) => givesIn(s, part.id, system));
     const { gives } = part;
     if (states.length === 0 || seeds.length === 0) {
       report.notApplicable(subject, "no state plugs it in");
@@ -178,7 +178,7 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
       const list = follow(seeds, state, volts).filter((l) => l.isOn);
       noteUnknown(build, list, unknown);
       const sum = (of: (l: OnAlternating) => number): number => list.reduce((all, l) => all + of(l), 0);
-      return { amount: sum((l) => l.low), most: sum((l) => l.high), state: state.id, isStart: false, list };
+      return { amount: sum((l) => l.low), most: sum((l) => l.high), state: momentName(state), isStart: false, list };
     });
     const worst = asks.reduce((a, b) => (b.most > a.most ? b : a));
     const open = worst.list.filter((l) => l.low < l.high);

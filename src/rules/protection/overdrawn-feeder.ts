@@ -10,6 +10,7 @@ import { defineRule } from "../rule.ts";
 import { isFeeder } from "./feeders.ts";
 import { partOfTerminal, type GuardedCircuit } from "./guards.ts";
 import { whyNotAsked } from "./not-asked.ts";
+import { judgeMain } from "./overdrawn-main.ts";
 import { tightest } from "./tightest.ts";
 
 /** Amps that are rounding, not load. */
@@ -30,7 +31,7 @@ export const overdrawnFeeder = defineRule({
     conductor, nor the rating of the panel or bar that it feeds; for hours no more than 80 % of its device. The sum of the ratings of the branches
     is no test, and loads that no state has on together are not added. A bar is held against all that flows into it.`,
   silent: [
-    "alternating-current circuits, which are not studied yet",
+    "feeders of alternating current and mains on several lines: of the alternating side mains of one line are judged",
     "circuits that feed no panel or bar, and those of what charges",
     "bars and panels that state no rating",
   ],
@@ -43,6 +44,7 @@ export const overdrawnFeeder = defineRule({
     conductor: "{place} carries {measured} ({state}); {size} may carry {limit}",
     continuous:
       "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
+    main: "{measured} flow through the main of {place} ({state}), more than its {limit}",
     rating: "{measured} flow through {place} ({state}); it is rated for {limit}",
   },
   cures: ["larger-device", "larger-part", "next-size", "stagger"],
@@ -78,6 +80,12 @@ export const overdrawnFeeder = defineRule({
         fails: "rating",
         about: "parts.PNL",
       },
+      {
+        says: "20 A on together behind a main of 16 A",
+        plan: "rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 32 A }\n  CU: { kind: consumer unit, main: { residual device: 30 mA, poles: 2, rated: 16 A }, ways: { 1: breaker 16 A 2-pole, 2: breaker 16 A 2-pole } }\n  boiler: { kind: load, running: 9 A }\n  cooker: { kind: load, running: 11 A }\ncircuits:\n  W30: { path: INL → CU:in, length: 0.4 m }\n  W31: { path: CU:1 → boiler, length: 4 m }\n  W32: { path: CU:2 → cooker, length: 4 m }\nstates:\n  alongside: { shore: in, on: [boiler, cooker], charge: 60 % }",
+        fails: "main",
+        about: "parts.CU",
+      },
     ],
   },
   judge(build, report) {
@@ -90,7 +98,7 @@ export const overdrawnFeeder = defineRule({
     for (const view of build.parts) {
       if (view.part.traits.distributes !== true || view.part.traits.structure === true) continue;
       const { rated, current } = view.part;
-      if (current === "AC") report.notApplicable(view.subject, "alternating current is not studied yet");
+      if (current === "AC") judgeMain(build, view, report);
       else if (rated === undefined) report.notApplicable(view.subject, "it states no rating");
       else if (rated === "unknown") report.cannotTell(view.subject, [needed("its rating", view.subject)]);
       else judgeBar(build, view, rated, report);
@@ -98,7 +106,7 @@ export const overdrawnFeeder = defineRule({
   },
 });
 
-type Message = "device" | "conductor" | "continuous" | "rating";
+type Message = "device" | "conductor" | "continuous" | "rating" | "main";
 
 /** What flows in a circuit at most: in the given states, at its demand, and with single loads alone. */
 function flowOf(build: Build, { view: { design }, model }: GuardedCircuit): Demand {
