@@ -83,7 +83,10 @@ export function electricSets(core: Core, d: Diagrams): ElectricSets {
     const sets: Combinations[] = [];
     sources.forEach((s, i) => s.alternating && sets.push(gives[i] ?? NOTHING));
     const live = (node: number): Combinations => fedBy(node, 0, true);
-    const shows = [...core.keys].map((node, k) => (core.isEarthKey[k] === 1 ? EVERYTHING : live(node)));
+    const earths = core.keys.filter((_, k) => core.isEarthKey[k] === 1);
+    const counts = (node: number): Combinations =>
+      [...earths].reduce((set, e) => d.either(set, one(joined, e, node)), live(node));
+    const shows = [...core.keys].map(counts);
     sets.push(...shows);
     core.keys.forEach((a, i) => {
       const reach = unguarded(a);
@@ -92,7 +95,7 @@ export function electricSets(core: Core, d: Diagrams): ElectricSets {
         sets.push(d.both(alike, d.both(shows[i] ?? NOTHING, shows[k] ?? NOTHING)));
       }
     });
-    for (const c of core.guarded) sets.push(d.without(d.either(live(c.a), live(c.b)), whereNot(c)));
+    for (const c of core.guarded) sets.push(d.without(d.either(counts(c.a), counts(c.b)), whereNot(c)));
     for (const j of core.joins) sets.push(d.both(where(j), live(j.neutral)));
     const inverters = core.problem.sources.flatMap(({ direct, addsToSupply }) =>
       direct === null ? [] : [{ plus: core.nodeOf[direct.plus] ?? -1, adds: addsToSupply !== false }],

@@ -47,7 +47,8 @@ export function findLeaves(problem: SwitchingProblem): Sorted {
     if (asked.has(m)) return void core.push(m);
     const own = (byMover[m] ?? []).filter((c) => {
       const contact = contacts[c];
-      return contact !== undefined && (matters[rootOf(all, contact.a)] ?? 0) !== 0;
+      if (contact === undefined || rootOf(fixed, contact.a) === rootOf(fixed, contact.b)) return false;
+      return (matters[rootOf(all, contact.a)] ?? 0) !== 0;
     });
     if (own.length === 0) return void idle.push(m);
     const leaf =
@@ -97,6 +98,12 @@ function closesAllAtOnce({ contacts }: SwitchingProblem, own: readonly number[])
   return sets.some((first) => first.some((p) => sets.every((set) => set.includes(p))));
 }
 
+/**
+ * What a mover cuts off, if that is nothing but takers.
+ *
+ * With the mover taken out, the pieces of metal that its contacts lead between have to hang together as trees, each with one piece at most that matters:
+ * that one is ahead, and all others are behind. Where two that matter hang together, or two ways lead to one piece, the mover is more than on and off.
+ */
 function deadEnd(
   problem: SwitchingProblem,
   mover: number,
@@ -107,17 +114,20 @@ function deadEnd(
   const without = fixed.slice();
   for (const { a, b, closed } of problem.contacts) if (closed?.mover !== mover) unite(without, a, b);
   const holds = new Set(weighty.map((n) => rootOf(without, n)));
+  const together = without.slice();
   const far = new Set<number>();
   for (const c of own) {
     const contact = problem.contacts[c];
     if (contact === undefined) continue;
-    const [a, b] = [rootOf(without, contact.a), rootOf(without, contact.b)];
-    if (a === b || (holds.has(a) && holds.has(b))) return null;
-    const end = holds.has(a) ? b : a;
-    // Two of its poles that meet behind it would tie together what is ahead of it.
-    if (far.has(end)) return null;
-    far.add(end);
+    // A second way between pieces that hang together already, be it by other contacts.
+    if (rootOf(together, contact.a) === rootOf(together, contact.b)) return null;
+    unite(together, contact.a, contact.b);
+    for (const end of [contact.a, contact.b]) {
+      const piece = rootOf(without, end);
+      if (!holds.has(piece)) far.add(piece);
+    }
   }
+  if (new Set([...holds].map((n) => rootOf(together, n))).size < holds.size) return null;
   const isFar = (n: number): boolean => far.has(rootOf(without, n));
   return {
     mover,

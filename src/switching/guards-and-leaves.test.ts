@@ -100,6 +100,61 @@ test("a switch with only takers behind it is no state, and says which poles it l
   assert.equal(study.groups.length, 1);
 });
 
+test("a switch is a leaf whichever way round its contacts are written", () => {
+  const of = (...contacts: readonly (readonly [string, string])[]) => {
+    const b = build();
+    const branch = b.mover("branch", ["off", "on"]);
+    b.source("SHORE", "L", "N", {});
+    b.taker("kettle", "L a", "N");
+    b.taker("lamp", "L b", "N b");
+    b.close(branch, [1], ...contacts);
+    const { leaves, idle } = studyProblem(b.done());
+    return [leaves.map((l) => [...l.nodes.map((n) => b.done().nodes[n]?.name)].sort().join(", ")), idle];
+  };
+  // One pole on from the shore, the next on from there.
+  assert.deepEqual(of(["L", "L a"], ["L a", "L b"]), [["L a, L b"], []]);
+  assert.deepEqual(of(["L b", "L a"], ["L a", "L"]), [["L a, L b"], []]);
+  // Nothing gives on either side of the second: both are behind.
+  assert.deepEqual(of(["L", "L a"], ["L b", "N b"]), [["L a, L b, N b"], []]);
+  assert.deepEqual(of(["L", "L a"], ["N b", "L b"]), [["L a, L b, N b"], []]);
+  // Two ways to one piece of metal are more than on and off.
+  assert.deepEqual(of(["L", "L a"], ["L", "L a"]), [[], []]);
+  assert.deepEqual(of(["L", "L a"], ["L a", "L b"], ["L b", "L"]), [[], []]);
+  // From a node to itself it switches nothing.
+  assert.deepEqual(of(["L a", "L a"]), [[], ["branch"]]);
+});
+
+test("a battery ties no neutral to earth", () => {
+  const b = build();
+  b.source("SHORE", "L", "N", {});
+  b.source("BAT", "+", "N", { kind: "store", joined: true });
+  b.taker("kettle", "L", "N");
+  assert.deepEqual(
+    studyProblem(b.done()).groups[0]?.islands.map((i) => i.joins),
+    [[]],
+  );
+});
+
+test("dead metal that a switch lays on earth is a state of its own", () => {
+  const b = build();
+  const earthing = b.mover("earthing switch", ["open", "closed"]);
+  const main = b.mover("main", ["off", "on"]);
+  b.source("SHORE", "L in", "N", {});
+  b.close(main, [1], ["L in", "L"]);
+  b.close(earthing, [1], ["L", "PE"]);
+  b.taker("kettle", "L", "N");
+  const { groups } = studyProblem(b.done());
+  assert.deepEqual(
+    groups.map((g) => [g.example["main"], g.example["earthing switch"], g.count]),
+    [
+      ["off", "open", 1],
+      ["on", "open", 1],
+      ["off", "closed", 1],
+      ["on", "closed", 1],
+    ],
+  );
+});
+
 test("what is too large is told with its number", () => {
   const problem = twoBreakers(false);
   assert.deepEqual(studyProblem(problem, { groups: 3 }).tooLarge?.tooLarge, "groups");

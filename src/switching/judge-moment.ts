@@ -106,13 +106,19 @@ export function judgeMoments(core: Core): MomentJudge {
     direct === null ? [] : [{ s, plus: core.nodeOf[direct.plus] ?? -1, adds: addsToSupply !== false }],
   );
   const { keys, isEarthKey } = core;
+  const earths = keys.filter((_, k) => isEarthKey[k] === 1);
+  const isEarth = new Uint8Array(nodeCount);
 
   const signature = (at: Moment): string => {
+    isEarth.fill(0);
+    for (const e of earths) isEarth[rootOf(joined, e)] = 1;
+    // What is dead is compared where it is switched onto earth, since that is metal which a person may touch.
+    const counts = (node: number): boolean => isEarth[rootOf(joined, node)] === 1 || isLive(node);
     const out: number[] = [at.gives & alternating & 0xffff, (at.gives & alternating) >>> 16];
     first.fill(0);
     for (let k = 0; k < keys.length; k++) {
       const node = keys[k] ?? 0;
-      if (isEarthKey[k] !== 1 && !isLive(node)) {
+      if (!counts(node)) {
         out.push(0);
         continue;
       }
@@ -120,7 +126,7 @@ export function judgeMoments(core: Core): MomentJudge {
       if (first[root] === 0) first[root] = k + 1;
       out.push(first[root] ?? 0);
     }
-    for (const c of core.guarded) out.push(holds(c, at.values) && (isLive(c.a) || isLive(c.b)) ? 1 : 0);
+    for (const c of core.guarded) out.push(holds(c, at.values) && (counts(c.a) || counts(c.b)) ? 1 : 0);
     for (const j of core.joins) out.push(holds(j, at.values) && isLive(j.neutral) ? 1 : 0);
     for (const { plus, takes } of core.chargers) {
       out.push(holds(takes, at.values) ? 1 : 0);

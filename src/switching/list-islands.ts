@@ -22,7 +22,7 @@ export function closedJoins(core: Core, { values, gives }: Moment): ClosedJoin[]
     ...problem.sources.flatMap((source, s): ClosedJoin[] => {
       const at = sources[s];
       const isThere = source.joinStays || ((gives >> s) & 1) === 1;
-      if (at === undefined || source.joined === false || !isThere || at.neutral < 0) return [];
+      if (at?.alternating !== true || source.joined === false || !isThere || at.neutral < 0) return [];
       const where = source.joinStays ? "inside" : "ashore";
       const certain = source.joined === true;
       return [{ id: source.id, part: source.part, where, certain, neutral: at.neutral, earth: at.earth }];
