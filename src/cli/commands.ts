@@ -167,7 +167,7 @@ export const commands: readonly Command[] = [
     takes: [1, 1],
     taking: "one plan",
     about: [
-      "Writes the one-line drawing (one-line.svg, one-line.pdf), the states of the alternating side (states.svg, states.pdf), the directories of boards (directory.svg, directory.pdf), report.html with everything on one page, design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
+      "Writes the one-line drawing (one-line.svg, one-line.pdf), the circuit diagram of the alternating side (circuit-diagram.svg, circuit-diagram.pdf), the states of the alternating side (states.svg, states.pdf), the directories of boards (directory.svg, directory.pdf), report.html with everything on one page, design.json, schedule.csv, schedule.txt, voltages.csv, findings.txt and diagnostics.txt. The folder is made where it is missing; each file is written beside its place first and then takes its name, so that none is ever half.",
     ],
     options: [
       { name: "out", short: "o", value: "DIR", says: "folder to write into" },
@@ -179,7 +179,8 @@ export const commands: readonly Command[] = [
   },
   {
     name: "draw",
-    summary: "draw a plan: its one-line in an operating state, one circuit, its devices in time, its boards",
+    summary:
+      "draw a plan: its one-line in an operating state, one circuit, its devices in time, its alternating side, its boards",
     usage: "PLAN",
     takes: [1, 1],
     taking: "one plan",
@@ -197,6 +198,10 @@ export const commands: readonly Command[] = [
         says: "when the devices that feed this circuit open, over the current, with its faults and wires; with `--on A4` or `--on Letter` a sheet",
       },
       {
+        name: "circuit-diagram",
+        says: "the alternating side conductor by conductor, with lines, neutral and earth apart and every pole; a PDF has all sheets",
+      },
+      {
         name: "directory",
         says: "what each way of each board and fuse block feeds, a sheet a board to hang in its door; a PDF has all",
       },
@@ -209,6 +214,7 @@ export const commands: readonly Command[] = [
       ["wireworthy draw examples/sloop.yaml --circuit W13", "the circuit of the fridge"],
       ["wireworthy draw examples/sloop.yaml --curves W13", "its devices in time"],
       ["wireworthy draw examples/sloop-us.yaml --on Letter", "a sheet of paper"],
+      ["wireworthy draw examples/sloop.yaml --circuit-diagram --on A3", "lines, neutral and earth apart"],
       ["wireworthy draw examples/hut.yaml --directory -o out-directory.pdf", "for the doors of its boards"],
     ],
     load: async () => (await import("./run-draw.ts")).runDraw,

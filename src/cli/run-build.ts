@@ -1,4 +1,5 @@
 import { drawSheets, fontAddresses, paperNames, sheetFiles } from "./draw-sheets.ts";
+import { circuitDiagramFiles } from "./circuit-diagram-sheets.ts";
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
 import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
@@ -63,6 +64,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
       text: reportPage(file, compiled, scenes, font),
     },
     ...(await sheetFiles(compiled, scenes, font)),
+    ...(await circuitDiagramFiles(compiled, font, named)),
     ...(await stateFiles(compiled, font, named)),
     ...(await directoryFiles(compiled, font, named)),
     { name: "voltages.csv", holds: "volts at every load in every state", text: voltagesCsv(design) },

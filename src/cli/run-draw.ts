@@ -3,10 +3,12 @@ import { drawBench } from "../draw/bench/index.ts";
 import { defaultPaper } from "../draw/one-line/index.ts";
 import { drawTimeCurrent, plotCircuit } from "../draw/time-current/index.ts";
 import type { Scene } from "../draw/scene.ts";
+import type { PaperName } from "../draw/sheet/paper.ts";
 import { drawStrip } from "../draw/strip/index.ts";
 import { writeSvg } from "../draw/write-svg.ts";
 import { foldName } from "../plan/index.ts";
 import type { Given, Run } from "./command.ts";
+import { circuitDiagramPdf, circuitDiagramSheets } from "./circuit-diagram-sheets.ts";
 import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import { directoryPdf, directorySheets } from "./directory-sheets.ts";
@@ -43,13 +45,21 @@ export const runDraw: Run = async (given, terminal) => {
   return codeOf(read.compiled);
 };
 
+/** Drawings that are on paper whatever is said. */
+const onPaper = [
+  ["circuit-diagram", "a circuit diagram has"],
+  ["directory", "directories have"],
+] as const;
+
 /** Options that do not go together. */
 function clash({ options }: Given): Problem | null {
   const on = options["on"];
-  if (options["directory"] === true) {
-    const other = ["state", "circuit", "handles", "curves"].find((name) => options[name] !== undefined);
+  for (const [name, called] of onPaper) {
+    if (options[name] !== true) continue;
+    const all = ["state", "circuit", "handles", "curves", ...onPaper.map(([n]) => n).filter((n) => n !== name)];
+    const other = all.find((n) => options[n] !== undefined);
     if (other === undefined) return null;
-    return { problem: `directories have no \`--${other}\``, hint: "write `--directory` alone, or with `--on A4`" };
+    return { problem: `${called} no \`--${other}\``, hint: `write \`--${name}\` alone, or with \`--on A4\`` };
   }
   if (options["curves"] !== undefined) {
     const other = ["state", "circuit", "handles", "sheet"].find((name) => options[name] !== undefined);
@@ -77,7 +87,18 @@ function clash({ options }: Given): Problem | null {
 }
 
 async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Problem> {
-  if (options["directory"] === true) return drawDirectory(compiled, options);
+  if (options["directory"] === true)
+    return drawSet(options, (paper) => directorySheets(compiled, paper), (scenes) => directoryPdf(compiled, scenes), {
+      are: "directories are",
+      problem: "no board of the plan has ways",
+      hint: "give a panel or a fuse block `ways`",
+    }); // prettier-ignore
+  if (options["circuit-diagram"] === true)
+    return drawSet(options, (paper) => circuitDiagramSheets(compiled, paper), (scenes) => circuitDiagramPdf(compiled, scenes), {
+      are: "a circuit diagram is",
+      problem: "no conductor of the plan carries alternating current",
+      hint: "the direct side is drawn as a one-line: `wireworthy draw PLAN`",
+    }); // prettier-ignore
   const { plan, system, runs, design, judgement, settled } = compiled;
   const build = { plan, system, runs, design, findings: judgement.findings };
   const { variant } = defaultPaper(system);
@@ -111,16 +132,20 @@ async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Pro
   return { svg: writeSvg(scene), says: scene.title };
 }
 
-/** What each way of each board feeds; a PDF has the sheets of all boards. */
-async function drawDirectory(compiled: Compiled, { on, sheet }: Given["options"]): Promise<Drawn | Problem> {
+/** One sheet of a drawing that has its own set of them; a PDF has all. */
+async function drawSet(
+  { on, sheet }: Given["options"],
+  draw: (paper?: PaperName) => Scene[],
+  pdf: (scenes: readonly Scene[]) => Promise<Uint8Array>,
+  says: { readonly are: string } & Problem,
+): Promise<Drawn | Problem> {
   const paper = paperNames.find((name) => name.toLowerCase() === String(on).toLowerCase());
   if (on !== undefined && paper === undefined)
-    return { problem: `directories are not drawn on \`${String(on)}\``, hint: `write ${paperNames.join(", ")}` };
-  const scenes = directorySheets(compiled, paper);
-  if (scenes.length === 0)
-    return { problem: "no board of the plan has ways", hint: "give a panel or a fuse block `ways`" };
+    return { problem: `${says.are} not drawn on \`${String(on)}\``, hint: `write ${paperNames.join(", ")}` };
+  const scenes = draw(paper);
+  if (scenes.length === 0) return { problem: says.problem, hint: says.hint };
   const one = await oneSheet(scenes, sheet);
-  return "problem" in one ? one : { ...one, pdf: () => directoryPdf(compiled, scenes) };
+  return "problem" in one ? one : { ...one, pdf: () => pdf(scenes) };
 }
 
 /** A sheet is taken away by itself: the font is in it. */

@@ -102,7 +102,7 @@ async function makeFolder(folder: string): Promise<void> {
 async function removeStale(folder: string, files: readonly OutFile[]): Promise<void> {
   const written = new Set(files.map(({ name }) => name));
   const old = (await readdir(folder)).filter(
-    (name) => /^(?:one-line|states|directory)-\d+\.svg$/.test(name) && !written.has(name),
+    (name) => /^(?:one-line|circuit-diagram|states|directory)-\d+\.svg$/.test(name) && !written.has(name),
   );
   await Promise.all(old.map((name) => rm(join(folder, name), { force: true })));
 }

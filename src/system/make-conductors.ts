@@ -112,6 +112,13 @@ function direct({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void
 }
 
 function alternating({ from, to }: BoundSegment, plan: ConductorPlan, add: Add): void {
+  const isPole = (point: BoundPoint): boolean => functionsOf(point.port, "AC", plan.cores).includes("pole");
+  if (isPole(from) && isPole(to)) {
+    // Between two points of one pole there is one conductor, whatever the system has: it bonds, unless it says what else it is.
+    const fn = plan.coresGiven && plan.cores.length === 1 ? (plan.cores[0] ?? "PE") : "PE";
+    add(fn, roleOf(fn), at(from, "pole"), at(to, "pole"));
+    return;
+  }
   for (const fn of plan.cores) {
     const a = terminalFor(from, fn, "AC", plan.cores);
     const b = terminalFor(to, fn, "AC", plan.cores);

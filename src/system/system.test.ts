@@ -164,3 +164,8 @@ test("what flows in a tree is what hangs beyond it", () => {
   assert.equal(amps["W4−"], -2);
   assert.equal(amps["PNL:1"], 4);
 });
+
+test("a bond between two points of one pole is one conductor of protective earth, though what it bonds is on the alternating side", () => {
+  const all = conductorsOf("  W1: { path: INL → CU:in, length: 1 m }\n  W2: { path: CU:PE → chassis:front, length: 1 m }\n  W3: { path: BN → chassis:front, length: 1 m }\n"); // prettier-ignore
+  assert.deepEqual(all.filter((c) => c.startsWith("W3")), ["W3PE: BN:pole – chassis:front:pole, protective"]); // prettier-ignore
+});

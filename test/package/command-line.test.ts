@@ -244,6 +244,8 @@ test("a build writes its files whole, says so, and writes nowhere else", () => {
   const ran = run(["build", SLOOP, "-o", out]);
   assert.equal(ran.code, run(["check", SLOOP]).code, ran.err);
   const names = [
+    "circuit-diagram.pdf",
+    "circuit-diagram.svg",
     "design.json",
     "diagnostics.txt",
     "directory-2.svg",
@@ -338,7 +340,14 @@ test("a build replaces a link instead of writing through it, and leaves a bad fo
   const kinds = (folder: string): string[] =>
     [...new Set(readdirSync(folder).map((name) => name.replace(/-\d+\.svg$/, ".svg")))].sort();
   // It has no alternating current, of which the sloop has sheets more.
-  const sheets = ["directory.pdf", "directory.svg", "states.pdf", "states.svg"];
+  const sheets = [
+    "circuit-diagram.pdf",
+    "circuit-diagram.svg",
+    "directory.pdf",
+    "directory.svg",
+    "states.pdf",
+    "states.svg",
+  ];
   assert.deepEqual([...kinds(hostile), ...sheets].sort(), kinds(out));
   assert.equal(existsSync(join(temporary, "passwd")), false);
 });

@@ -1,0 +1,1 @@
+export { CIRCUIT_DIAGRAM_CAUTION, drawCircuitDiagram } from "./draw-circuit-diagram.ts";
