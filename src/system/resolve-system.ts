@@ -3,6 +3,7 @@ import { foldName, known, placed, type DeviceOnLine, type Fact, type Named, type
 import { bindParts, type BoundPart } from "./bind-parts.ts";
 import { bindPath } from "./bind-path.ts";
 import { checkFamily } from "./check-family.ts";
+import { checkDoubleReturns } from "./check-double-returns.ts";
 import { checkFed } from "./check-fed.ts";
 import { checkLooseEnds } from "./check-loose-ends.ts";
 import { checkWays } from "./check-ways.ts";
@@ -108,6 +109,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     say,
   });
   elements.push(...joins);
+  checkDoubleReturns(plan, wired, index, say);
   const placeOf = (key: string) => {
     const part = index.get(key)?.plan;
     return part === undefined ? [] : [placed(part.base, part.keySpan)];

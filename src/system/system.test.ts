@@ -168,4 +168,17 @@ test("what flows in a tree is what hangs beyond it", () => {
 test("a bond between two points of one pole is one conductor of protective earth, though what it bonds is on the alternating side", () => {
   const all = conductorsOf("  W1: { path: INL → CU:in, length: 1 m }\n  W2: { path: CU:PE → chassis:front, length: 1 m }\n  W3: { path: BN → chassis:front, length: 1 m }\n"); // prettier-ignore
   assert.deepEqual(all.filter((c) => c.startsWith("W3")), ["W3PE: BN:pole – chassis:front:pole, protective"]); // prettier-ignore
+
+test("a return that is drawn beside a pair's own is told, with both places and what to write", () => {
+  const twice = (own: string): string[] => {
+    const plan = readPlan(
+      `${HEAD}  W1: { path: BP → pump, length: 5 m${own} }\n  W2: { path: pump:− → BN, length: 5 m }`,
+      kinds,
+    );
+    return resolveSystem(plan.value, kinds).diagnostics.flatMap((d) =>
+      d.id === "system/return-drawn-twice" ? [`${d.at.length} ${d.about ?? ""}: ${d.hint ?? ""}`] : [],
+    );
+  };
+  assert.deepEqual(twice(""), ["2 circuits.W2: write `return: none` on `W1`, or delete `W2`"]);
+  assert.deepEqual(twice(", return: none"), []);
 });
