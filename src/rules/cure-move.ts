@@ -88,6 +88,8 @@ export const cureMoves = {
   "never-both": "fit an interlock",
   "move-neutral": "take a transfer switch that moves the neutral too",
   "main-guard": "take a main device of 30 mA",
+  "way-guard": "take a breaker of 30 mA in the way that feeds it",
+  "class-a-way": "take a breaker of 5 mA in the way that feeds it",
   "outlet-guard": "take one with a residual device of 30 mA in it",
   "class-a-outlet": "take an outlet with a residual device of 5 mA",
   "protective-core": "lay a protective conductor with it",

@@ -7,7 +7,7 @@ import type { SystemCircuit } from "./system.ts";
 /**
  * Returns that are drawn as circuits of their own beside a pair that brings its own return: two ways back where one was meant, each counted.
  *
- * Says nothing of batteries, whose pair leaves its return out where one is drawn, nor of bars, where returns meet.
+ * A second way back may be meant, so it is a hint. Says nothing of batteries, whose pair leaves its return out where one is drawn, nor of bars, where returns meet.
  */
 export function checkDoubleReturns(
   plan: Plan,
@@ -28,6 +28,14 @@ export function checkDoubleReturns(
   for (const { id, conductors } of drawn) {
     const item = plan.circuits.find((c) => c.key === id);
     if (item === undefined) continue;
+    // Between two things that take, it joins their minus, and is no way home.
+    const leadsHome = conductors.some((k) =>
+      [k.from, k.to].some((t) => {
+        const traits = parts.get(t.slice(0, t.indexOf(":")))?.traits;
+        return traits?.distributes === true || traits?.structure === true || traits?.store === true;
+      }),
+    );
+    if (!leadsHome) continue;
     const told = conductors.flatMap((k) => [k.from, k.to]).find((t) => pairs.has(t) && /:−$/.test(t));
     const pair = told === undefined ? undefined : pairs.get(told);
     const part = told === undefined ? undefined : parts.get(told.slice(0, told.indexOf(":")));
@@ -35,7 +43,7 @@ export function checkDoubleReturns(
     const other = plan.circuits.find((c) => c.key === pair);
     say({
       id: "system/return-drawn-twice",
-      level: "warning",
+      level: "hint",
       at: [placed(item.base, item.keySpan), ...(other === undefined ? [] : [placed(other.base, other.keySpan)])],
       about: `circuits.${id}`,
       message: `\`${shown(id)}\` is the return of \`${shown(part.key)}\`, and \`${shown(pair)}\` brings a return of its own: both are counted, as two wires side by side`,

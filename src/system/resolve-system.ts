@@ -6,6 +6,7 @@ import { checkFamily } from "./check-family.ts";
 import { checkDoubleReturns } from "./check-double-returns.ts";
 import { checkFed } from "./check-fed.ts";
 import { checkLooseEnds } from "./check-loose-ends.ts";
+import { checkNeutrals } from "./check-neutrals.ts";
 import { checkWays } from "./check-ways.ts";
 import type { Draw, InternalElement, Store } from "./element.ts";
 import { createLedger } from "./fact-reader.ts";
@@ -116,6 +117,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
   };
   checkLooseEnds(plan, parts, bound, say);
   checkWays(bound, say);
+  checkNeutrals(parts, say);
   const root = joinMetal(wired, elements);
   const set = setInBreakers(findPolarity(wired, elements, root, placeOf, say), elements);
   const { circuits } = set;

@@ -182,3 +182,21 @@ test("a return that is drawn beside a pair's own is told, with both places and w
   assert.deepEqual(twice(""), ["2 circuits.W2: write `return: none` on `W1`, or delete `W2`"]);
   assert.deepEqual(twice(", return: none"), []);
 });
+
+test("a generator whose two keys say otherwise of its neutral is refused, with what to keep", () => {
+  const said = (facts: string): string[] => {
+    const plan = readPlan(
+      `${HEAD.replace("  kettle:", `  GEN: { kind: generator, rated: 2 kVA${facts} }\n  kettle:`)}  W1: { path: GEN → kettle, length: 5 m }`,
+      kinds,
+    );
+    return resolveSystem(plan.value, kinds).diagnostics.flatMap((d) =>
+      d.id === "system/neutral-contradicts-itself" ? [`${d.level}: ${d.hint ?? ""}`] : [],
+    );
+  };
+  assert.deepEqual(said(", neutral: floating, neutral–earth join: always"), [
+    "error: keep one of them: `neutral: joined to earth` says the same as `neutral–earth join: always`",
+  ]);
+  assert.equal(said(", neutral: joined to earth, neutral–earth join: never").length, 1);
+  assert.deepEqual(said(", neutral: floating, neutral–earth join: never"), []);
+  assert.deepEqual(said(", neutral: floating"), []);
+});

@@ -39,6 +39,12 @@ export const curedAlternating: readonly Cured[] = [
   of("outlet-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
     "sockets: residual device not stated ⇒ residual device 30 mA",
   ]),
+  of("way-guard", "ac/missing-residual-device", "a bare outlet in a cabin", [
+    "CU: ways 1 breaker 10 A 2-pole ⇒ ways 1 breaker 10 A 30 mA 2-pole",
+  ]),
+  of("class-a-way", "ac/unguarded-outlet", "a bare outlet in the bath", [
+    "CU: ways 1 breaker 10 A ⇒ ways 1 breaker 10 A 5 mA 2-pole",
+  ]),
   of("class-a-outlet", "ac/unguarded-outlet", "a bare outlet in the bath", [
     "sockets: residual device not stated ⇒ residual device 5 mA",
   ]),

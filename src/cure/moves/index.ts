@@ -13,6 +13,7 @@ import { deviceNearer } from "./device-nearer.ts";
 import { equalLeads } from "./equal-leads.ts";
 import { coolerPlace, higherInterrupt, surgeArrester, thermalProtector, withinReach } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
+import { classAOutlet, classAWay, mainGuard, outletGuard, wayGuard } from "./residual-guards.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
 import { lessCharge, limitedAlternator, rightVolts } from "./less-charge.ts";
@@ -25,14 +26,11 @@ import { largerDevice, smallerDevice } from "./other-rating.ts";
 import { bothPoles, outOfTheReturn } from "./poles.ts";
 import {
   breakFirst,
-  classAOutlet,
   earthJoin,
   holdBreaker,
-  mainGuard,
   moveNeutral,
   neverBoth,
   openJoin,
-  outletGuard,
   polarityIndicator,
   protectiveCore,
 } from "./neutral-and-earth.ts";
@@ -174,6 +172,8 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "break-first": breakFirst,
   "move-neutral": moveNeutral,
   "main-guard": mainGuard,
+  "way-guard": wayGuard,
+  "class-a-way": classAWay,
   "outlet-guard": outletGuard,
   "class-a-outlet": classAOutlet,
   "protective-core": protectiveCore,

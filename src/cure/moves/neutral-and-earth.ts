@@ -1,17 +1,18 @@
 import type { Case, Move, Series } from "../case.ts";
-import { freeName, namesIn, put, takeOff, textOf } from "../write.ts";
+import { freeName, isWritten, namesIn, put, takeOff, textOf } from "../write.ts";
 
 const KEY = "neutral–earth join";
 
 /** The values that a part may have for when it joins neutral and earth. */
 const joined = ({ document }: Case, id: string, values: readonly string[]): Series =>
-  values.map((value) => ({
-    edits: [
-      // A generator may say it by what its neutral does.
-      ...(value === "never" ? takeOff(document, ["parts", id, "neutral"]) : []),
-      put(document, ["parts", id, KEY], value),
-    ],
-  }));
+  values.map((value) => {
+    // A generator may say it by what its neutral does; beside the other key it would contradict it.
+    const own = ["parts", id, "neutral"];
+    const says = value === "never" ? "floating" : "joined to earth";
+    return isWritten(document, own)
+      ? { edits: [put(document, own, says), ...takeOff(document, ["parts", id, KEY])] }
+      : { edits: [put(document, ["parts", id, KEY], value)] };
+  });
 
 /** A source joins them while it gives; else the boards that can do. */
 export const earthJoin: Move = (at) => {
@@ -71,8 +72,6 @@ const fitted =
   ({ document, part }) =>
     part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, key], value)] }]];
 
-export const outletGuard = fitted("residual device", "30 mA");
-export const classAOutlet = fitted("residual device", "5 mA");
 export const polarityIndicator = fitted("polarity indicator", "yes");
 export const holdBreaker = fitted("back-fed held", "yes");
 
@@ -82,14 +81,6 @@ export const moveNeutral: Move = ({ document, part, build }) => {
   const poles = cores.filter((fn) => fn !== "PE").length;
   return part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, "poles"], String(poles))] }]];
 };
-
-/** The main of each board that has one written as a record opens on 30 mA. */
-export const mainGuard: Move = ({ document, build }) =>
-  build.parts.flatMap(({ id }) =>
-    namesIn(document, ["parts", id, "main"]).length === 0
-      ? []
-      : [[{ edits: [put(document, ["parts", id, "main", "residual device"], "30 mA")] }]],
-  );
 
 /** The circuit gets its protective core again: all that its supply has. */
 export const protectiveCore: Move = ({ document, circuits }) => {

@@ -5,6 +5,7 @@ import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
+import { guardInWords, mainInWords } from "./guard-place.ts";
 import { guardsOf, isBlind, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
@@ -37,10 +38,10 @@ export const missingResidualDevice = defineRule({
   ],
   messages: {
     inlet:
-      "with {state}, no residual device of 30 mA or less that works lies ahead of anything that {place} feeds; the way there: {steps}",
-    bare: "with {state}, no residual device of 30 mA or less that works lies ahead of {place}; the way there: {steps}",
+      "with {state}, no residual device of 30 mA or less that works lies ahead of anything that {place} feeds; one goes into {where}; the way there: {steps}",
+    bare: "with {state}, no residual device of 30 mA or less that works lies ahead of {place}; one goes into {where}; the way there: {steps}",
   },
-  cures: ["main-guard", "outlet-guard"],
+  cures: ["main-guard", "way-guard", "outlet-guard"],
   examples: {
     good: [
       { says: "30 mA in the main", plan: shoreAndInverter() },
@@ -120,21 +121,22 @@ export const missingResidualDevice = defineRule({
         else bare.push({ state, shore, unsure: is, isBlind: isBlind(at, guards, THIRTY) });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
-      return { id, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
+      return { id, part: taker.part, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
     });
     const inlets = [...sources].filter(([id, { kind }]) => kind === "shore" && isBareInlet(id, found));
     const told = new Set(inlets.map(([id]) => id));
     const verdicts = inlets.map(([id, { part }]) => {
       const verdict = verdictOn<"inlet" | "bare">(alternatingPart(build, part));
-      for (const { bare } of found) tellBare(verdict, "inlet", bare.filter(({ shore }) => shore.includes(id))); // prettier-ignore
+      const where = mainInWords(build, part);
+      for (const { bare } of found) tellBare(verdict, "inlet", bare.filter(({ shore }) => shore.includes(id)), where); // prettier-ignore
       verdict.faults.sort((a, b) => a.state.number - b.state.number);
       return verdict;
     });
-    for (const { id, subject, exempt, bare } of found) {
+    for (const { id, part, subject, exempt, bare } of found) {
       const verdict = verdictOn<"inlet" | "bare">(subject);
       const own = bare.filter(({ shore }) => !shore.some((s) => told.has(s)));
       verdict.exempt = exempt ?? (own.length < bare.length ? "it is told of the inlet that feeds it" : null);
-      tellBare(verdict, "bare", own, id);
+      tellBare(verdict, "bare", own, guardInWords(build, part), id);
       verdicts.push(verdict);
     }
     tellStates(build, report, verdicts);
@@ -154,6 +156,7 @@ interface Bare {
 
 interface Found {
   readonly id: string;
+  readonly part: string;
   readonly subject: Subject;
   readonly exempt: string | null;
   readonly bare: readonly Bare[];
@@ -176,11 +179,13 @@ function tellBare<Message extends string>(
   verdict: StateVerdict<Message>,
   message: Message,
   bare: readonly Bare[],
+  /** Where a device for it goes. */
+  where: string,
   taker?: string,
 ): void {
   for (const { state, unsure } of bare) {
     if (unsure !== false) verdict.needs.push(unsureGuard(unsure, verdict.subject));
-    else verdict.faults.push({ message, state, ...(taker === undefined ? {} : { taker }) });
+    else verdict.faults.push({ message, state, said: { words: { where } }, ...(taker === undefined ? {} : { taker }) });
   }
 }
 

@@ -26,7 +26,7 @@ export const residualDeviceSkippedByASource = defineRule({
     skipped:
       "with {state}, no residual device that works lies on the way from {sources} to {place}; the way there: {steps}",
   },
-  cures: ["outlet-guard"],
+  cures: ["way-guard", "outlet-guard"],
   examples: {
     good: [
       { says: "one on the way of each source", plan: shoreAndInverter() },

@@ -6,6 +6,7 @@ import type { RuleSetId } from "../rule-set-id.ts";
 import { zonesOfPlace } from "../zone-kinds.ts";
 import { oneSource } from "./example-plans.ts";
 import { isFed, takersOf } from "./fed.ts";
+import { wayInWords } from "./guard-place.ts";
 import { CLASS_A, guardsOf, isGuarded, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
@@ -49,9 +50,9 @@ export const unguardedOutlet = defineRule({
     { cite: cite("trade-practice", "guarded outlets where hands are wet", "practice") },
   ],
   messages: {
-    bare: "{place} is in a zone of kind {kind}, and with {state} no residual device of 5 mA that works lies ahead of it",
+    bare: "{place} is in a zone of kind {kind}, and with {state} no residual device of 5 mA that works lies ahead of it; one goes into {where}, or into the outlet itself",
   },
-  cures: ["class-a-outlet"],
+  cures: ["class-a-way", "class-a-outlet"],
   examples: {
     good: [
       { says: "a guarded outlet in the bath", plan: outlet(", zone: bathroom", ", residual device: 5 mA") },
@@ -83,7 +84,12 @@ export const unguardedOutlet = defineRule({
         if (kinds === null) verdict.needs.push(needed("in what kind of zone it is", subject));
         else if (kind === undefined) verdict.exempt = "it is where its rule set asks for none";
         else {
-          for (const { state } of bare) verdict.faults.push({ message: "bare", state, said: { words: { kind } } });
+          for (const { state } of bare)
+            verdict.faults.push({
+              message: "bare",
+              state,
+              said: { words: { kind, where: wayInWords(build, taker.part) } },
+            });
           for (const { is } of fed) if (typeof is === "string") verdict.needs.push(unsureGuard(is, subject));
         }
       }

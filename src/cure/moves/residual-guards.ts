@@ -1,0 +1,96 @@
+import { boardsAhead, boardsBehind } from "../../rules/ac/guard-place.ts";
+import type { Case, Move, Proposal, Series } from "../case.ts";
+import { isWritten, put, takeOff, textOf } from "../write.ts";
+
+/** Devices that open on leakage: in the main of the board that feeds, in the way that leads there, in the outlet itself. */
+
+const livesOf = ({ build, part, circuits }: Case): number => {
+  const supply = part?.part.supply ?? circuits[0]?.circuit.supply;
+  const cores = build.system.supplies.find((s) => s.id === supply)?.cores ?? ["L", "N"];
+  return cores.filter((fn) => fn !== "PE").length;
+};
+
+/** A device as it is written, with what it opens on and all live poles. */
+const withGuard = (device: string, milliamps: string, poles: number): string =>
+  `${device.replace(/\s+\d+(?:\.\d+)?\s*mA\b/, "").replace(/\s+\d-pole\b/, "")} ${milliamps} ${poles}-pole`;
+
+/** The main of the nearest board that leads to the part opens on 30 mA, then those before it; of an inlet the first boards behind it. */
+export const mainGuard: Move = (at) => {
+  const { build, part } = at;
+  if (part === undefined) return [];
+  const boards = [...boardsAhead(build, part.id).map((b) => b.board), ...boardsBehind(build, part.id)];
+  return [...new Set(boards)].map((board): Series => [guardedMain(at, board)]);
+};
+
+function guardedMain(at: Case, board: string): Proposal {
+  const { document } = at;
+  const main = ["parts", board, "main"];
+  const poles = livesOf(at);
+  const text = textOf(document, main);
+  if (text !== null && /\d\s*A\b/.test(text)) return { edits: [put(document, main, withGuard(text, "30 mA", poles))] };
+  if (text === null && isWritten(document, main)) {
+    const written = Number(textOf(document, [...main, "poles"]) ?? poles);
+    return {
+      edits: [
+        put(document, [...main, "residual device"], "30 mA"),
+        ...(written < poles ? [put(document, [...main, "poles"], String(poles))] : []),
+      ],
+    };
+  }
+  const record = [
+    ["poles", String(poles)],
+    ["residual device", "30 mA"],
+  ] as const;
+  return { edits: [put(document, main, { entries: record })] };
+}
+
+/** The way of the nearest board that leads to the part; where it cannot be written there, in the line of the circuit. */
+const way =
+  (milliamps: string): Move =>
+  (at) => {
+    const { build, document, part } = at;
+    const [near] = part === undefined ? [] : boardsAhead(build, part.id);
+    if (near === undefined) return inLine(at, milliamps);
+    const path = ["parts", near.board, "ways", near.way ?? ""];
+    const poles = livesOf(at);
+    const text = near.way === null ? null : textOf(document, path);
+    const rating = build.circuit(near.circuit)?.design.devices.find((d) => d.end === "from")?.ratingA ?? null;
+    const device =
+      text !== null && /\d\s*A\b/.test(text) ? text : text !== null && rating !== null ? `breaker ${rating} A` : null;
+    if (device === null) return inLine(at, milliamps, near.circuit);
+    return [
+      [
+        {
+          edits: [
+            ...takeOff(document, ["circuits", near.circuit, "breaker"]),
+            put(document, path, withGuard(device, milliamps, poles)),
+          ],
+        },
+      ],
+    ];
+  };
+
+/** A breaker in the line, where the circuit begins, of the rating that it has or would be given there. */
+function inLine(at: Case, milliamps: string, id = at.circuits[0]?.id): readonly Series[] {
+  const view = id === undefined ? undefined : at.build.circuit(id);
+  if (view === undefined) return [];
+  const { design, circuit } = view;
+  const rating = design.devices.find((d) => d.end === "from")?.ratingA ?? design.devices[0]?.ratingA ?? null;
+  if (rating === null) return [];
+  const device = `${rating} A ${milliamps} ${livesOf(at)}-pole at ${circuit.from.part}`;
+  return [[{ edits: [put(at.document, ["circuits", view.id, "breaker"], device)] }]];
+}
+
+export const wayGuard: Move = way("30 mA");
+export const classAWay: Move = way("5 mA");
+
+/** Only an outlet holds one: in an appliance nothing of the kind is fitted. */
+const inOutlet =
+  (milliamps: string): Move =>
+  ({ document, part }) =>
+    part?.part.traits.outlet === true
+      ? [[{ edits: [put(document, ["parts", part.id, "residual device"], milliamps)] }]]
+      : [];
+
+export const outletGuard: Move = inOutlet("30 mA");
+export const classAOutlet: Move = inOutlet("5 mA");
