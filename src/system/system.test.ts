@@ -168,6 +168,7 @@ test("what flows in a tree is what hangs beyond it", () => {
 test("a bond between two points of one pole is one conductor of protective earth, though what it bonds is on the alternating side", () => {
   const all = conductorsOf("  W1: { path: INL → CU:in, length: 1 m }\n  W2: { path: CU:PE → chassis:front, length: 1 m }\n  W3: { path: BN → chassis:front, length: 1 m }\n"); // prettier-ignore
   assert.deepEqual(all.filter((c) => c.startsWith("W3")), ["W3PE: BN:pole – chassis:front:pole, protective"]); // prettier-ignore
+});
 
 test("a return that is drawn beside a pair's own is told, with both places and what to write", () => {
   const twice = (own: string): string[] => {
