@@ -1,5 +1,5 @@
 import type { CircuitDesign } from "../../size/index.ts";
-import type { SystemCircuit, SystemPart } from "../../system/index.ts";
+import { coresOf, type SystemCircuit, type SystemPart } from "../../system/index.ts";
 import { cleanText } from "../clean-text.ts";
 import { gravityOf, isUnjudged, type DrawnFinding, type Gravity } from "../one-line/drawn-finding.ts";
 import type { OneLineBuild } from "../one-line/index.ts";
@@ -143,7 +143,7 @@ function speaker(build: OneLineBuild, stateId: string | null): (about: string, l
   /** Number, size, length, device and way of a circuit. */
   function wordsOf(circuit: SystemCircuit, of: CircuitDesign | undefined): string {
     const size = of?.size ?? (circuit.size === "unknown" ? null : (circuit.size ?? null));
-    const cores = circuit.conductors.length;
+    const cores = coresOf(circuit.conductors).length;
     const wire = size === null ? "size not known" : `${cores > 1 ? `${cores} by ` : ""}${spokenSize(size.label)}`;
     const far = spokenLength(of?.lengthM ?? circuit.length, inFeet);
     const devices = of === undefined ? [] : of.devices.map(({ kind, ratingA }) => `${kind} ${ratingA === null ? "of no known rating" : spokenAmps(ratingA)}`); // prettier-ignore

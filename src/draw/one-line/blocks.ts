@@ -202,8 +202,11 @@ export function cutBlocks(graph: Graph): { readonly blocks: readonly Block[]; re
       return { is: "group", steps, vertex, rows };
     };
 
-    for (const edge of kidsTo(root, "left"))
-      lefts.push(feeder(edge, otherEnd(edge, root), edge.through === null ? 1 : 1, lefts.length === 0));
+    for (const edge of kidsTo(root, "left")) {
+      const inner = feeder(edge, otherEnd(edge, root), 1, lefts.length === 0);
+      // Of a switch that another picture begins behind the symbol stands in the line to it.
+      lefts.push(edge.through === null ? inner : { ...inner, part: inner.part ?? edge.through });
+    }
     for (const edge of kidsTo(root, "right")) {
       const { steps, end } = follow(edge, root);
       const small = isLeaf(end) && (end.part.is === "load" || end.part.is === "end" || end.side);

@@ -4,7 +4,8 @@ import { HALF, HALF_BAR, M } from "./columns.ts";
 import { fitText } from "../sheet/fit-text.ts";
 import { placeArt } from "./compact-art.ts";
 import { drawBar, drawFrame, drawGroup, drawRow, drawStub, firstOf, mainStep } from "./draw-branch.ts";
-import { carriedBy, drawFeeder, drawJoint, nameWords, type Page } from "./draw-feeder.ts";
+import { drawChoice, hasContacts } from "./draw-choice.ts";
+import { carriedBy, drawFeeder, drawJoint, inputsOf, nameWords, type Page } from "./draw-feeder.ts";
 import { captionUnder, drawLine } from "./draw-line.ts";
 import {
   EDGE,
@@ -200,7 +201,7 @@ function drawAlone(page: Page, { root }: Block, top: number): void {
 /** A root that is no bar: its symbol between two joints. */
 function drawRootSymbol(
   page: Page,
-  { root }: Block,
+  { root, lefts: feeders }: Block,
   lefts: readonly number[],
   rights: readonly number[],
   carried: { readonly left: readonly (readonly string[])[]; readonly right: readonly (readonly string[])[] },
@@ -209,15 +210,23 @@ function drawRootSymbol(
   const { hand, columns, x, y } = page;
   const { sketch } = hand;
   const all = lefts.length > 0 ? lefts : rights;
-  const row = all.length === 0 ? usual : Math.floor((Math.min(...all) + Math.max(...all)) / 2);
+  const middle = all.length === 0 ? usual : Math.floor((Math.min(...all) + Math.max(...all)) / 2);
+  const row = root.part.is === "choice" && lefts.length === 3 ? (lefts[1] ?? middle) : middle;
+  const inputs = inputsOf(feeders, root.part.id, lefts);
   const at = columns.bar;
+  let joinsLeft = true;
   if (root.side) {
-    putWire(sketch, null, "", [[x(at - 3), y(row)], [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
+    // Where all goes on elsewhere there is no line to the right.
+    if (rights.length > 0) putWire(sketch, null, "", [[x(at - 3), y(row)], [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
   } else {
     const { part } = root;
-    const art = placeArt(part.symbol, hand.variant, "line", [x(at), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(part.id)); // prettier-ignore
-    put(sketch, "symbol", part.about, part.says, art.shapes, art.box);
-    if (lefts.length > 0) putWire(sketch, null, "", [[x(at - 3), y(row)], art.left], carried.left.flat()); // prettier-ignore
+    const chooses = part.is === "choice" && inputs.length === lefts.length && hasContacts(inputs, row);
+    const art = chooses
+      ? drawChoice(page, part, inputs, { joint: at - 3, centre: at, row, key: root.key })
+      : placeArt(part.symbol, hand.variant, "line", [x(at), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(part.id)); // prettier-ignore
+    if (chooses) joinsLeft = false;
+    else put(sketch, "symbol", part.about, part.says, art.shapes, art.box);
+    if (lefts.length > 0 && !chooses) putWire(sketch, null, "", [[x(at - 3), y(row)], art.left], carried.left.flat()); // prettier-ignore
     if (rights.length > 0) putWire(sketch, null, "", [art.right, [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
     const note = noteWidth(sketch, [part.about]);
     const words = nameWords(part, 20);
@@ -236,6 +245,6 @@ function drawRootSymbol(
     if (lefts.length === 0)
       addLanding(sketch, root.key, { at: [x(at - 2), y(row)], on: art.left, out: [-1, 0], dot: false });
   }
-  if (lefts.length > 0) drawJoint(page, root.key, at - 3, lefts, row, 1, carried.left);
+  if (lefts.length > 0 && joinsLeft) drawJoint(page, root.key, at - 3, lefts, row, 1, carried.left);
   if (rights.length > 0) drawJoint(page, root.key, at + 3, rights, row, 1, carried.right);
 }

@@ -2,6 +2,7 @@ import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
 import { HALF, HALF_BAR, M, type Columns } from "./columns.ts";
 import { inLine, placeArt, type PlacedArt } from "./compact-art.ts";
+import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
 import { AIR, captionBelow, drawLine, type Hand } from "./draw-line.ts";
 import { isFree } from "./is-free.ts";
 import { EDGE, slotOf } from "./measure.ts";
@@ -66,11 +67,20 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
   const end = single ? centre - HALF : isBar ? joint - HALF_BAR : joint;
   const rows = feeder.kids.map((kid) => draw(page, kid, slots, end, depth + 1));
   const [first = slots.next, last = slots.next] = [rows[0], rows.at(-1)];
-  const row = Math.floor((first + last) / 2);
+  const middle = Math.floor((first + last) / 2);
+  // Of three the one between goes straight on.
+  const row = symbol?.is === "choice" && rows.length === 3 ? (rows[1] ?? middle) : middle;
+  const inputs = symbol?.is === "choice" ? inputsOf(feeder.kids, symbol.id, rows) : [];
 
   let start: Point = [x(isBar ? joint + HALF_BAR : joint), y(row)];
   if (isBar && feeder.part !== null) {
     drawSmallBar(page, feeder.part, joint, first, last);
+  } else if (symbol?.is === "choice" && hasContacts(inputs, row)) {
+    const art = drawChoice(page, symbol, inputs, { joint, centre, row, key: feeder.vertex.key });
+    writeName(page, symbol, feeder, art, x(columns.bar) - 0.4, row, depth);
+    landOnSymbol(page, feeder, symbol, art, centre, joint, row);
+    lineOut(page, feeder, art.right, right, row, x(centre + HALF));
+    return row;
   } else if (!single) {
     drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1, feeder.kids.map(carriedBy));
   }
@@ -102,6 +112,14 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
   );
   return row;
 }
+
+/** What comes to a switch that chooses, and to which of its inputs. */
+export const inputsOf = (kids: readonly Feeder[], part: string, rows: readonly number[]): Input[] =>
+  kids.map((kid, i) => {
+    const { wire } = kid;
+    const port = wire === null ? "" : wire.to.part === part ? wire.to.port : wire.from.port;
+    return { row: rows[i] ?? 0, carried: carriedBy(kid), port };
+  });
 
 /** Where wires from elsewhere come to a symbol in a line: a converter itself, a switch at the line on either side. */
 function landOnSymbol(

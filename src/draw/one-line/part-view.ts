@@ -18,6 +18,8 @@ export interface PartView {
   readonly says: string;
   readonly is: "bar" | "panel" | "converter" | "through" | "choice" | "store" | "source" | "load" | "end";
   readonly structure: boolean;
+  /** Of what chooses or opens, in its own order. */
+  readonly positions: readonly string[];
   /** What stands on its way in, of a panel: rating or residual current. */
   readonly main: { readonly text: string; readonly kind: "breaker" | "rcd" } | null;
   /** Bar of each way of a panel, and of each feed that has its main device before it. */
@@ -79,6 +81,7 @@ function viewPart(
     says: [called === null ? label : `${label}, ${called}`, part.kind, ...values].join(", "),
     is: roleOf(part, kind, inside, barOfWay),
     structure: part.traits.structure === true,
+    positions: part.positions,
     main: mainOf(facts["main"]),
     barOfWay,
     place: typeof planned?.facts.in?.value === "string" ? cleanText(planned.facts.in.value) : null,

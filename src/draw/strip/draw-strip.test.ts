@@ -40,6 +40,16 @@ describe.each(["sloop", "sloop-us", "sloop-audit", "van", "hut"])("the strips of
   });
 });
 
+test("a cable has as many cores when something stands in its earth", () => {
+  const compiled = compile(textOf("sloop"));
+  const build = { ...compiled, findings: compiled.judgement.findings };
+  const words = wordsOf(drawStrip(build, "W25", { variant: "iec", state: null }));
+  assert.ok(
+    words.some((text) => text.startsWith("3 × 2.5 mm²")),
+    words.join("; "),
+  );
+});
+
 describe("the strip of the fridge", () => {
   const compiled = compile(textOf("sloop"));
   const build = { ...compiled, findings: compiled.judgement.findings };

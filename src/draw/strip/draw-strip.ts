@@ -6,6 +6,7 @@ import { spokenNumber } from "../bench/spoken-figures.ts";
 import { cleanText } from "../clean-text.ts";
 import { byGravity, gravityOf, isUnjudged } from "../one-line/drawn-finding.ts";
 import { readGraph } from "../one-line/graph.ts";
+import { coresOf } from "../../system/index.ts";
 import type { OneLineBuild } from "../one-line/index.ts";
 import type { PartView } from "../one-line/part-view.ts";
 import type { DeviceView, WireView } from "../one-line/wire-view.ts";
@@ -247,7 +248,8 @@ function drawWire(hand: Hand, build: OneLineBuild, wire: WireView, told: Told): 
   const { strip } = hand;
   const circuit = build.system.circuits.find(({ id }) => id === wire.id);
   const of = build.design.circuits.find(({ id }) => id === wire.id);
-  const count = circuit?.conductors.length ?? 1;
+  // A core that something stands in is one all the same.
+  const count = circuit === undefined ? 1 : coresOf(circuit.conductors).length;
   const colours = (of?.colours ?? []).filter(({ by }) => by === "plan").map(({ letters }) => letters);
   const label =
     of?.size?.label ?? (circuit?.size === "unknown" || circuit?.size === undefined ? "?" : circuit.size.label);
