@@ -70,6 +70,11 @@ export const documents = {
   "csa-c22-1": { title: "Canadian Electrical Code, part I", edition: "", kind: "code" },
   "bs-7671-2018": { title: "BS 7671, wiring regulations", edition: "2018", kind: "standard" },
   "iec-60364-4-41": { title: "IEC 60364-4-41, protection against electric shock", edition: "2005", kind: "standard" },
+  "iec-60364-4-42": {
+    title: "IEC 60364-4-42, protection against thermal effects",
+    edition: "2010+A1:2014",
+    kind: "standard",
+  },
   "iec-60364-4-43": { title: "IEC 60364-4-43, protection against overcurrent", edition: "2008", kind: "standard" },
   "iec-60364-5-52": { title: "IEC 60364-5-52, wiring systems", edition: "2009", kind: "standard" },
   "iec-60364-5-53": { title: "IEC 60364-5-53, devices for protection and switching", edition: "", kind: "standard" },

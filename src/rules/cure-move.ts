@@ -31,6 +31,7 @@ export const cureMoves = {
   "device-made-for-it": "take a device that is made for it",
   "thermal-protector": "take a motor with a protector of its own",
   "within-reach": "put it where a hand reaches it",
+  "arc-fault-guard": "take a breaker that opens on arcs too",
   "surge-arrester": "fit an arrester at the controller",
   "higher-interrupt": "take one that breaks a greater current",
   "cooler-place": "stand it in cooler air",

@@ -54,5 +54,9 @@ export const curedAlternating: readonly Cured[] = [
   of("polarity-indicator", "ac/missing-polarity-guard", "single poles and no indicator", [
     "INL: polarity indicator not stated ⇒ polarity indicator yes",
   ]),
+  of("larger-part", "ac/overloaded-panel-bus", "a main above the rating", ["CU: rated 20 A ⇒ rated 40 A"]),
+  of("arc-fault-guard", "ac/missing-arc-fault-guard", "an outlet in a room", [
+    "W23: CU:1 → sockets, arc fault not stated ⇒ CU:1 → sockets, arc fault yes",
+  ]),
   of("hold-breaker", "ac/loose-back-fed-breaker", "not held", ["CU: back-fed held no ⇒ back-fed held yes"]),
 ];

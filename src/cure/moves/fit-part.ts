@@ -20,6 +20,10 @@ export const surgeArrester: Move = ({ document, build }) =>
     .filter(({ part }) => part.traits.charges === true && part.traits.solar !== true)
     .map(({ id }) => [{ edits: [put(document, ["parts", id, "surge arrester"], "yes")] }]);
 
+/** A breaker that opens on arcs too. */
+export const arcFaultGuard: Move = ({ document, circuits }) =>
+  circuits.map(({ id }) => [{ edits: [put(document, ["circuits", id, "arc fault"], "yes")] }]);
+
 /** A device that is a part moves out of the hot air that the plan states around it. */
 export const coolerPlace: Move = (at: Case) =>
   at.circuits.flatMap((c) =>

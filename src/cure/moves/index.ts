@@ -11,7 +11,14 @@ import { deviceAtSource } from "./device-at-source.ts";
 import { deviceMadeForIt } from "./device-made-for-it.ts";
 import { deviceNearer } from "./device-nearer.ts";
 import { equalLeads } from "./equal-leads.ts";
-import { coolerPlace, higherInterrupt, surgeArrester, thermalProtector, withinReach } from "./fit-part.ts";
+import {
+  arcFaultGuard,
+  coolerPlace,
+  higherInterrupt,
+  surgeArrester,
+  thermalProtector,
+  withinReach,
+} from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
 import { classAOutlet, classAWay, mainGuard, outletGuard, wayGuard } from "./residual-guards.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
@@ -179,5 +186,6 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "protective-core": protectiveCore,
   "polarity-indicator": polarityIndicator,
   "hold-breaker": holdBreaker,
+  "arc-fault-guard": arcFaultGuard,
   "name-rule-set": nameRuleSet,
 };

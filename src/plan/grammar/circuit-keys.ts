@@ -136,6 +136,10 @@ export const circuitKeys = {
     doc: "Current that a feeder must be able to carry to its far end.",
   },
   cranking: { value: yesNo(), doc: "`yes`: main cable of a starter, from the battery to it and no further." },
+  "arc fault": {
+    value: either(yesNo(), word(["excluded"])),
+    doc: "`yes`: what opens it opens on arcs too; `excluded`: the maker of what feeds it forbids such a device.",
+  },
   drop: {
     value: quantity("ratio", { min: 0 }),
     doc: "Greatest voltage drop, in percent of the system's nominal, in place of the rule set's class.",

@@ -1,8 +1,10 @@
 import type { Rule } from "../rule.ts";
 import { doubledNeutralEarthJoin } from "./doubled-neutral-earth-join.ts";
 import { halfOpenedCircuit } from "./half-opened-circuit.ts";
+import { lookalikeOutlet } from "./lookalike-outlet.ts";
 import { liveInletPins } from "./live-inlet-pins.ts";
 import { looseBackFedBreaker } from "./loose-back-fed-breaker.ts";
+import { missingArcFaultGuard } from "./missing-arc-fault-guard.ts";
 import { missingMainSwitch } from "./missing-main-switch.ts";
 import { missingNeutralEarthJoin } from "./missing-neutral-earth-join.ts";
 import { missingPolarityGuard } from "./missing-polarity-guard.ts";
@@ -10,6 +12,7 @@ import { missingProtectiveConductor } from "./missing-protective-conductor.ts";
 import { missingResidualDevice } from "./missing-residual-device.ts";
 import { multiwireCircuitOnOnePhase } from "./multiwire-circuit-on-one-phase.ts";
 import { alternatingNumericRules } from "./numeric.ts";
+import { overloadedPanelBus } from "./overloaded-panel-bus.ts";
 import { overlappingTransfer } from "./overlapping-transfer.ts";
 import { parallelSources } from "./parallel-sources.ts";
 import { residualDeviceSkippedByASource } from "./residual-device-skipped-by-a-source.ts";
@@ -35,5 +38,8 @@ export const acRules: readonly Rule[] = [
   missingPolarityGuard,
   multiwireCircuitOnOnePhase,
   looseBackFedBreaker,
+  overloadedPanelBus,
+  lookalikeOutlet,
+  missingArcFaultGuard,
   ...alternatingNumericRules,
 ];

@@ -1,4 +1,4 @@
-import { count, known, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
+import { count, known, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
 import type { AlternatingDraw, InternalElement, Level } from "../element.ts";
 import { defineKind, type PartAtHand, type SymbolKeys, type Traits } from "../kind.ts";
 import { givenOrUnknown, present, type Value } from "../value.ts";
@@ -35,6 +35,10 @@ const loadFacts = {
   },
   "power factor": { value: quantity("ratio", { above: 0, max: 1 }), doc: "Power factor of an AC load." },
   ...residualFacts,
+  socket: {
+    value: name("a pattern of sockets"),
+    doc: "Of an outlet, the pattern of its sockets by its standard: `CEE 7/3`.",
+  },
   class: { value: word(["I", "II", "III"]), doc: "Protection class of an appliance." },
   "locked rotor": { value: quantity("current", { min: 0 }), doc: "Current with the motor held." },
   "thermal protector": {

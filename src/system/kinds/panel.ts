@@ -92,6 +92,10 @@ const panelFacts = {
     value: yesNo(),
     doc: "`yes`: a fastener holds each plug-on breaker through which it is fed.",
   },
+  "fed from both ends": {
+    value: yesNo(),
+    doc: "`yes`: its main and the breaker of an inverter sit at opposite ends of its bar, marked not to be moved.",
+  },
   "polarity indicator": {
     value: yesNo(),
     doc: "`yes`: it shows when line and neutral are exchanged in what feeds it.",
