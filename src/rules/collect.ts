@@ -68,6 +68,7 @@ export function collect(): Collector {
         trust: weakestTrust(...trust),
         ruleSet: about.set,
         waived: null,
+        ...(said.positions === undefined ? {} : { positions: said.positions }),
         ...rest,
       };
     };

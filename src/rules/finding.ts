@@ -49,6 +49,8 @@ export interface Finding {
   readonly state: string | null;
   /** Others in which it is found as well. */
   readonly alsoIn: readonly string[];
+  /** Of alternating current: where each switch, plug, source and relay stands in the nearest position in which it is found; absent where none matters. */
+  readonly positions?: Readonly<Record<string, string>>;
   readonly measured: Figure | null;
   readonly limit: Figure | null;
   /** How far inside the limit, as a share of it; negative: so far beyond. Null where there is no number. */

@@ -25,6 +25,8 @@ export interface Said extends Measured {
   readonly source?: Citation | null;
   /** Of the weakest number it leans on, beside the clause's own. */
   readonly trust?: Trust | null;
+  /** Where all that moves stands in that state, by its id. */
+  readonly positions?: Readonly<Record<string, string>>;
   /** More places in the text, or a better one than that of the thing itself. */
   readonly at?: readonly Span[];
 }

@@ -125,7 +125,9 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   if (placed.family !== null && placed.rating !== null) {
     const { family: id, rating } = placed;
     const highest = c.supply?.highestVolts ?? 14.6;
-    const opens = work(() => interruptRating(id, highest, { rating }), `interrupts, at ${highest} V`);
+    // What alternates was sized in the words of direct current, and only the design still says what it is.
+    const supply = built.design.circuits.find((d) => d.id === c.circuit.id)?.current ?? "DC";
+    const opens = work(() => interruptRating(id, highest, { rating, supply }), `interrupts, at ${highest} V`);
     if (opens.value.state === "rated") steps.push(...opens.steps);
     else
       says.push(

@@ -2,7 +2,7 @@ import { expect } from "vitest";
 import assert from "node:assert/strict";
 import type { Page } from "playwright-core";
 import { axeFaults, shoot, test } from "./harness.ts";
-import { goTo, openExample, settled, textOfPlan } from "./steps.ts";
+import { goTo, openExample, planLine, settled, textOfPlan } from "./steps.ts";
 
 /** The view of states: switches that a finger sets, and what is live then. */
 
@@ -40,6 +40,35 @@ test("set by finger and key: shore in feeds the charger; the move is kept over a
     await textOfPlan(page),
     / on shore: \{ shore: in, SW1: off, TS: shore, on: \[sockets to port, sockets to starboard\] \}/,
   );
+});
+
+test("from a finding to the position that proves it: its note opens States there, and the list of the rules goes there too", async ({
+  harness,
+}) => {
+  const page = await harness.open();
+  await openExample(page, "sloop");
+  // A transfer switch of one pole leads the neutral of the shore on to the join of the inverter.
+  await page.keyboard.press("/");
+  await page.keyboard.type("TS");
+  await expect.poll(() => page.getByRole("option").count()).toBeGreaterThan(0);
+  await page.keyboard.press("Enter");
+  const line = planLine(page);
+  await expect.poll(() => line.inputValue()).toMatch(/^TS:.*poles: 2/);
+  await line.fill((await line.inputValue()).replace("poles: 2", "poles: 1"));
+  await line.press("Enter");
+  await goTo(page, /Findings/);
+  const item = page.getByRole("article", { name: /^Doubled neutral–earth join/ });
+  await item.getByRole("button", { name: /^See it in States ?: INL in/ }).click();
+  await head(page).getByText("INL: 2 joins at INV and INL, ashore").waitFor();
+  assert.match(page.url(), /#states\?.*set=INL%3Din/);
+  assert.ok(await set(page, "INL").getByRole("radio", { name: "in", exact: true }).isChecked());
+  await press(page, "INL", "out");
+  await expect.poll(() => head(page).getByText("2 joins at INV").count()).toBe(0);
+  await page
+    .getByRole("button", { name: /^Go there ?: INL in/ })
+    .first()
+    .click();
+  await head(page).getByText("INL: 2 joins at INV and INL, ashore").waitFor();
 });
 
 test("from the list to the state that fails: the generator's floating neutral is told, and nothing runs out of a phone", async ({

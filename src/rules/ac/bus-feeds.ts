@@ -125,7 +125,8 @@ export function ratingsOfWays(board: PartView): ReadonlyMap<string, number> {
   const ways = factsOf(board)["ways"]?.value;
   const found = new Map<string, number>();
   if (!Array.isArray(ways)) return found;
-  for (const { name, value } of ways as readonly WrittenWay[]) {
+  const written = ways as readonly WrittenWay[]; // read by the rules of the board
+  for (const { name, value } of written) {
     if (typeof value === "object" && typeof value.rating === "object") found.set(name, value.rating.high);
   }
   return found;

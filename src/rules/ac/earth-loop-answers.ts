@@ -70,7 +70,7 @@ export const missingOf = (
       ? "the residual current of its device is not known"
       : missing === "device"
         ? "the rating or the kind of its device is not known"
-        : "nothing is published of how soon its device opens at that current";
+        : "what is published of its device does not tell whether it opens in time at that current";
 
 /**
  * A design with what earth faults ask of its sizes, each circuit alone. No size is chosen for it, as none is for shorts.

@@ -173,6 +173,7 @@ function judgeBus(
     const code = best.share === 1 ? "" : ", with 1.2 times that allowed";
     report.fail(subject, "sum", {
       ...said,
+      positions: state.example,
       words: { sources: nameSome(parts), steps: saySteps(state.steps), code, limit: figure(limit, "A") },
     });
   } else if (untold.length > 0) {

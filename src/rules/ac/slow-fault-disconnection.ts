@@ -7,7 +7,7 @@ import { above, below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { isLoopAsked, stiffFaults, whyNoLoopIsAsked } from "./asked-of-loop.ts";
 import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
-import { tellUnsureJoin } from "./unsure-join.ts";
+import { tellUnsureJoin, untoldTime } from "./untold-faults.ts";
 
 const hut = (inlet: string, circuit: string, main = "breaker 40 A 2-pole", set = "iec-cabin 2009"): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 32 A, ${inlet} }\n  CU: { kind: consumer unit, main: ${main}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 2 kW, running: 9 A }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m, wire: 10 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
@@ -158,7 +158,7 @@ function tellMissing(
   const at = devices.at(-1);
   const device = at === undefined ? undefined : study.devices[at];
   const family = device?.families[0];
-  const amps = least === null ? "" : ` at ${Number(least.toPrecision(3))} A`;
+  const amps = least === null ? "on a fault" : `at ${Number(least.toPrecision(3))} A`;
   const fact =
     disconnection?.missing === "residual device"
       ? "the residual current of its device"
@@ -166,6 +166,6 @@ function tellMissing(
         ? "the rating and the kind of its device"
         : device !== undefined && device.families.length > 1
           ? `the curve of its ${device.rating ?? ""} A breaker`
-          : `how soon its ${deviceFamily(family).name} opens${amps}`;
+          : untoldTime(deviceFamily(family).name, amps);
   report.cannotTell(subject, [needed(fact, subject)]);
 }

@@ -5,7 +5,7 @@ import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { earthFaultsAt, earthFaultsOf } from "./as-designed.ts";
-import { tellUnsureJoin } from "./unsure-join.ts";
+import { tellUnsureJoin, untoldTime } from "./untold-faults.ts";
 
 const off = (inverter: string, circuit: string, more = ""): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: iec-cabin 2009 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INV: { kind: inverter, neutral–earth join: always, ${inverter} }\n  CU: { kind: consumer unit${more}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 1 kW, running: 4 A }\ncircuits:\n  W19: { path: BP → INV:in, length: 1 m }\n  W20: { path: INV:out → CU:in, length: 1 m, wire: 4 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
@@ -156,6 +156,6 @@ function judgeFault(
     // Once for the circuit that is not known, not once for each behind it.
     if (open.length > 0) for (const one of open) report.cannotTell(one, [needed("its size or its length", one)]);
     else if (sourceVolts === null) report.cannotTell(about, [needed("its rating", about)]);
-    else report.cannotTell(subject, [needed(`how soon its breaker opens on what ${source.part} gives`, subject)]);
+    else report.cannotTell(subject, [needed(untoldTime("breaker", `on what ${source.part} gives`), subject)]);
   }
 }

@@ -53,8 +53,10 @@ export function tellStates<Message extends string>(
         const name = sayState(problem, state);
         if (states.has(name) || states.size >= MOST_STATES) continue;
         states.add(name);
-        const words = { steps: saySteps([...state.steps, ...(own.get(taker ?? "") ?? [])]), ...said?.words };
-        report.fail(subject, message, { ...said, state: name, words });
+        const ofTaker = own.get(taker ?? "") ?? [];
+        const words = { steps: saySteps([...state.steps, ...ofTaker]), ...said?.words };
+        const positions = { ...state.example, ...Object.fromEntries(ofTaker.map(({ mover, to }) => [mover, to])) };
+        report.fail(subject, message, { ...said, state: name, positions, words });
       }
     } else if (needs.length > 0) report.cannotTell(subject, once(needs));
     else if (exempt !== null) report.notApplicable(subject, exempt);

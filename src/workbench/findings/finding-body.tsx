@@ -10,6 +10,7 @@ import { changesOf, effectOf } from "./cure-words.ts";
 import { CureList, isPencilled, noCure } from "./cure-list.tsx";
 import { asSentence, becauseOf, clauseText, keyText, lineOf, placeName, thingOf } from "./finding-words.ts";
 import { NowThenTable } from "./now-then.tsx";
+import { StatesLink } from "./states-link.tsx";
 import { useCures } from "./use-cures.ts";
 import { WaiveForm } from "./waive-form.tsx";
 
@@ -47,6 +48,7 @@ export function FindingBody({ bench, finding }: { readonly bench: Bench; readonl
           In time<span class="unseen">: curves of {inTime}</span>
         </button>
       )}
+      <StatesLink bench={bench} finding={finding} />
       {readOnly || isWaiving ? null : (
         <button
           type="button"

@@ -6,6 +6,7 @@ import { useBench } from "../use-bench.ts";
 import { CureList } from "./cure-list.tsx";
 import { LineLink } from "./finding-body.tsx";
 import { asSentence, becauseOf, clauseText, figuresOf, keyText, lineOf, placeName, thingOf } from "./finding-words.ts";
+import { StatesLink } from "./states-link.tsx";
 import { useCures } from "./use-cures.ts";
 import { WaiveForm } from "./waive-form.tsx";
 
@@ -89,6 +90,7 @@ export function FindingItem({
           >
             Why<span class="unseen">: {finding.title}</span>
           </button>
+          <StatesLink bench={bench} finding={finding} />
           <button
             type="button"
             class="link"

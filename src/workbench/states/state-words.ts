@@ -119,12 +119,3 @@ export const writePlaces = (movers: readonly MoverRow[], positions: Positions): 
     const at = Object.hasOwn(positions, id) ? positions[id] : undefined;
     return at === undefined || at === start || what === "relay" ? [] : [`${id}=${at}`];
   });
-
-/** @returns positions by mover */
-export const readPlaces = (written: readonly string[]): Positions =>
-  Object.fromEntries(
-    written.flatMap((text) => {
-      const at = text.lastIndexOf("=");
-      return at < 1 ? [] : [[text.slice(0, at), text.slice(at + 1)] as const];
-    }),
-  );

@@ -130,7 +130,7 @@ export function StatesView({ bench }: { readonly bench: Bench }) {
               <>
                 <h3>What the rules say</h3>
                 <ul class="states-rules">
-                  {findings.map(({ rule, about, title, severity, outcome, state }) => (
+                  {findings.map(({ rule, about, title, severity, outcome, state, positions }) => (
                     <li key={`${rule} ${about}`}>
                       <StatusShape
                         status={
@@ -155,6 +155,20 @@ export function StatesView({ bench }: { readonly bench: Bench }) {
                         {title}: {about.replace(/^\w+\./, "")}
                         {state === null ? "" : `, ${state}`}
                       </button>
+                      {positions === undefined ? null : (
+                        <>
+                          {" "}
+                          <button
+                            type="button"
+                            class="link"
+                            onClick={() => {
+                              goTo(positions);
+                            }}
+                          >
+                            Go there<span class="unseen">: {state}</span>
+                          </button>
+                        </>
+                      )}
                     </li>
                   ))}
                 </ul>

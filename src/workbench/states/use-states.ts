@@ -9,7 +9,8 @@ import type {
   StateMovers,
   StatesAnswer,
 } from "../worker/position-answers.ts";
-import { refusalWords, readPlaces, stepWords, summaryOf, writePlaces } from "./state-words.ts";
+import { PLACES_EVENT, readAddressed, writeAddressed } from "./place.ts";
+import { refusalWords, stepWords, summaryOf, writePlaces } from "./state-words.ts";
 
 export interface States {
   /** Null: it is not told yet, or nothing alternates (then `asked` is true). */
@@ -99,6 +100,16 @@ export function useStates(bench: Bench, on: readonly string[] | null): States {
     if (movers !== null) ask({}, movers);
   }, [onKey]);
 
+  useEffect(() => {
+    const follow = (): void => {
+      if (movers !== null) ask({ positions: readAddressed() }, movers);
+    };
+    addEventListener(PLACES_EVENT, follow);
+    return () => {
+      removeEventListener(PLACES_EVENT, follow);
+    };
+  }, [movers, onKey]);
+
   return {
     movers,
     at,
@@ -113,18 +124,4 @@ export function useStates(bench: Bench, on: readonly string[] | null): States {
       if (movers !== null) ask({ positions }, movers);
     },
   };
-}
-
-function readAddressed(): Positions {
-  const [, query = ""] = location.hash.split("?");
-  return readPlaces(new URLSearchParams(query).getAll("set"));
-}
-
-function writeAddressed(places: readonly string[]): void {
-  const [view = "", query = ""] = location.hash.split("?");
-  const params = new URLSearchParams(query);
-  params.delete("set");
-  for (const place of places) params.append("set", place);
-  const text = params.toString();
-  history.replaceState(null, "", `${view}${text === "" ? "" : `?${text}`}`);
 }

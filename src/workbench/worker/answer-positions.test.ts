@@ -4,7 +4,8 @@ import { test } from "vitest";
 import assert from "node:assert/strict";
 import { compile, type Compiled } from "../../compile.ts";
 import { signsOf } from "../states/signs-of.ts";
-import { readPlaces, refusalWords, titleOf, writePlaces } from "../states/state-words.ts";
+import { readPlaces } from "../states/place.ts";
+import { refusalWords, titleOf, writePlaces } from "../states/state-words.ts";
 import { answerPositions as answer } from "./answer-positions.ts";
 import { drawView } from "./draw-page.ts";
 import type {

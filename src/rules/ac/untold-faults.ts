@@ -11,3 +11,7 @@ export function tellUnsureJoin(build: Build, { join, source }: EarthFault, repor
   const part = found?.part ?? earthFaultsOf(build).sources[source]?.part ?? "";
   report.cannotTell(alternatingPart(build, part), [unsureOf(build, part)]);
 }
+
+/** What is asked of a device that may open too late for all that is published of it; what opens on leakage has published times. */
+export const untoldTime = (device: string, current: string): string =>
+  `how soon its ${device} opens ${current} (what is published of it does not tell; a residual device ahead would settle it)`;
