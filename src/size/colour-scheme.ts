@@ -1,5 +1,5 @@
 import type { Conductor, Fn, Supply } from "../system/index.ts";
-import { findClashes, schemeColours, type ColourUse, type WireFunction } from "../wire/colour/index.ts";
+import { findClashes, looksLike, schemeColours, type ColourUse, type WireFunction } from "../wire/colour/index.ts";
 import type { PrintedColour } from "../wire/make/wire-make.ts";
 import { ruleSetIdOf } from "./rule-set-of.ts";
 
@@ -66,17 +66,40 @@ export function proposedColours(supplies: readonly Supply[]): ReadonlyMap<WireFu
     return SCHEMES[id ?? ""]?.[current] ?? "";
   };
   const schemes = { DC: schemeOf("DC"), AC: schemeOf("AC") };
-  const key = `${schemes.DC} ${schemes.AC}`;
+  const isHarmonised = supplies.some(
+    (s) => s.current === "AC" && s.phases !== "split" && s.nominal >= HARMONISED_VOLTS,
+  );
+  const key = `${schemes.DC} ${schemes.AC} ${isHarmonised}`;
   let proposed = proposals.get(key);
-  if (proposed === undefined) proposals.set(key, (proposed = propose(schemes)));
+  if (proposed === undefined) proposals.set(key, (proposed = propose(schemes, isHarmonised)));
   return proposed;
 }
 
-function propose(schemes: Readonly<Record<"DC" | "AC", string>>): ReadonlyMap<WireFunction, PrintedColour> {
+/** Where a line has so many volts to neutral, cable is sold in harmonised colours; common practice. */
+const HARMONISED_VOLTS = 200;
+
+/** The colours of a scheme, those first that are harmonised where such cable is sold: a scheme for boats of both worlds lists the colours of both. */
+function coloursOf(
+  scheme: string,
+  wanted: WireFunction,
+  system: "DC" | "AC",
+  isHarmonised: boolean,
+): readonly PrintedColour[] {
+  const colours = schemeColours(scheme, wanted, system);
+  if (!isHarmonised || system === "DC") return colours;
+  const [harmonised] = schemeColours("iec-2017", wanted, system);
+  const rank = (colour: PrintedColour): number => (harmonised !== undefined && looksLike(colour, harmonised) ? 0 : 1);
+  return [...colours].sort((a, b) => rank(a) - rank(b));
+}
+
+function propose(
+  schemes: Readonly<Record<"DC" | "AC", string>>,
+  isHarmonised: boolean,
+): ReadonlyMap<WireFunction, PrintedColour> {
   const taken: ColourUse[] = [];
   const proposed = new Map<WireFunction, PrintedColour>();
   for (const [wanted, system] of ORDER) {
-    for (const colour of schemeColours(schemes[system], wanted, system)) {
+    for (const colour of coloursOf(schemes[system], wanted, system, isHarmonised)) {
       const use: ColourUse = { colour, function: wanted, system, where: "" };
       if (findClashes([...taken, use]).length > 0) continue;
       taken.push(use);

@@ -43,17 +43,17 @@ test("colours that the plan gives are facts, those of the scheme are proposals, 
     );
   assert.deepEqual(lettersOf(", colour: [red, black]"), ["+ RD plan", "− BK plan"]);
   assert.deepEqual(lettersOf(", colour: orange"), ["+ OG plan", "− BK proposed"]);
-  // ISO 13297: minus is black or yellow; where alternating current comes aboard, black is its live, and yellow is left
+  // ISO 13297: minus is black or yellow; where alternating current of 120 V comes aboard, black is its live, and yellow is left
   assert.deepEqual(lettersOf(""), ["+ RD proposed", "− BK proposed"]);
   const both = `rules: { DC: iso-small-craft, AC: iso-small-craft }\n${AC}circuits:\n  W50: { path: INL → kettle, length: 2 m }`;
-  assert.deepEqual(
-    circuit(both, "W10").colours.map(({ letters }) => letters),
-    ["RD", "YE"],
-  );
-  assert.deepEqual(
-    circuit(both, "W50").colours.map(({ letters }) => letters),
-    ["BK", "WH", "GN"],
-  );
+  const letters = (text: string, id: string) => circuit(text, id).colours.map((c) => c.letters);
+  // At 230 V cable is sold in brown, blue and green-yellow, which the standard allows as well, and black is left for minus.
+  assert.deepEqual(letters(both, "W50"), ["BN", "LBU", "GNYE"]);
+  assert.deepEqual(letters(both, "W10"), ["RD", "BK"]);
+  const american = both.replace(/nominal: 230 V/, "nominal: 120 V");
+  assert.notEqual(american, both);
+  assert.deepEqual(letters(american, "W50"), ["BK", "WH", "GN"]);
+  assert.deepEqual(letters(american, "W10"), ["RD", "YE"]);
   assert.deepEqual(lettersOf(", as found: yes"), []);
 });
 
