@@ -4,20 +4,17 @@ import { chmodSync, existsSync, readdirSync, readFileSync, statSync, symlinkSync
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import type { CureDocument, CheckDocument } from "../../src/cli/documents.ts";
-import { buildPackage, freshFolder, removeFolder, root, runner, type Ran, type RunMore } from "./built.ts";
+import { freshFolder, removeFolder, root, warmRunner, type Run } from "./built.ts";
 import { hostilePlan } from "./hostile-plan.ts";
 
-let folder = "";
 let temporary = "";
-let run: (args: readonly string[], more?: RunMore) => Ran;
+let run: Run;
 
 beforeAll(async () => {
-  folder = await buildPackage();
   temporary = freshFolder();
-  run = runner(folder);
+  run = await warmRunner();
 });
 afterAll(() => {
-  removeFolder(folder);
   removeFolder(temporary);
 });
 

@@ -6,21 +6,17 @@ import { compile } from "../../src/compile.ts";
 import { drawBench } from "../../src/draw/bench/index.ts";
 import { drawStrip } from "../../src/draw/strip/index.ts";
 import { writeSvg } from "../../src/draw/write-svg.ts";
-import { buildPackage, freshFolder, removeFolder, root, runner, type Ran } from "./built.ts";
+import { freshFolder, removeFolder, root, warmRunner, type Ran } from "./built.ts";
 
 const SLOOP = "examples/sloop.yaml";
-let folder = "";
 let temporary = "";
 let run: (args: readonly string[]) => Ran = () => ({ code: null, out: "", err: "" });
 
 beforeAll(async () => {
-  folder = await buildPackage();
   temporary = freshFolder();
-  const inFolder = runner(folder);
-  run = (args) => inFolder(args);
+  run = await warmRunner();
 }, 120_000);
 afterAll(() => {
-  removeFolder(folder);
   removeFolder(temporary);
 });
 

@@ -1,24 +1,19 @@
-import { afterAll, beforeAll, test } from "vitest";
+import { beforeAll, test } from "vitest";
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { filesBelow } from "../docs/read-examples.ts";
-import { buildPackage, freshFolder, removeFolder, root, runner, type Ran, type RunMore } from "./built.ts";
+import { freshFolder, removeFolder, root, warmRunner, type Run } from "./built.ts";
 
 /**
  * What the guide shows of the command line has been run: each `console` fence is a command and lines of its output, in their order. A line with
  * `…` alone stands for lines that are left out. The plan is the last one that was shown.
  */
 
-let folder = "";
-let run: (args: readonly string[], more?: RunMore) => Ran;
+let run: Run;
 
 beforeAll(async () => {
-  folder = await buildPackage();
-  run = runner(folder);
-});
-afterAll(() => {
-  removeFolder(folder);
+  run = await warmRunner();
 });
 
 interface Fence {

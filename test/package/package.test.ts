@@ -14,7 +14,7 @@ const npm = (cwd: string, ...args: string[]): string =>
   execFileSync("npm", [...args, "--offline", "--ignore-scripts", "--no-audit", "--no-fund"], { cwd, encoding: "utf8" });
 
 beforeAll(async () => {
-  built = await buildPackage();
+  built = await buildPackage({ page: true });
   declare(join(built, "dist", "types"));
   user = freshFolder();
   const [first] = JSON.parse(npm(built, "pack", "--json", "--pack-destination", user)) as (typeof packed)[]; // what npm prints

@@ -19,7 +19,6 @@ beforeAll(async () => {
   folder = await buildPackage();
   temporary = freshFolder();
   const page = join(folder, "dist", "page");
-  rmSync(page, { recursive: true, force: true });
   mkdirSync(join(page, "fonts"), { recursive: true });
   // A stand-in: the server looks at no file of the page.
   writeFileSync(join(page, "index.html"), "<!doctype html><title>stand-in</title>\n");

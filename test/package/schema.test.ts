@@ -9,15 +9,15 @@ import { answerQuestion } from "../../src/size/answer.ts";
 import { readQuestion } from "../../src/size/question.ts";
 import type { QuestionText } from "../../src/size/question-text.ts";
 import { makeSchemas, published } from "../../tools/make-schema.ts";
-import { buildPackage, examples, removeFolder, root, runner, type Ran } from "./built.ts";
+import { examples, freshFolder, removeFolder, root, warmRunner, type Run } from "./built.ts";
 import { hostilePlan } from "./hostile-plan.ts";
 
 let folder = "";
-let run: (args: readonly string[]) => Ran;
+let run: Run;
 
 beforeAll(async () => {
-  folder = await buildPackage();
-  run = runner(folder);
+  folder = freshFolder();
+  run = await warmRunner();
 });
 afterAll(() => {
   removeFolder(folder);

@@ -3,19 +3,16 @@ import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { textWidth } from "../../src/cli/text-width.ts";
-import { buildPackage, freshFolder, removeFolder, runner, type Ran, type RunMore } from "./built.ts";
+import { freshFolder, removeFolder, warmRunner, type Run } from "./built.ts";
 
-let folder = "";
 let temporary = "";
-let run: (args: readonly string[], more?: RunMore) => Ran;
+let run: Run;
 
 beforeAll(async () => {
-  folder = await buildPackage();
   temporary = freshFolder();
-  run = runner(folder);
+  run = await warmRunner();
 });
 afterAll(() => {
-  removeFolder(folder);
   removeFolder(temporary);
 });
 
