@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { parseDocument } from "yaml";
-import { compile, type Compiled, createMemory } from "../../src/compile.ts";
+import { compile, type Compiled } from "../../src/compile.ts";
 import type { Diagnostic } from "../../src/diagnostic.ts";
-import { createPlanMemory, readPlan } from "../../src/plan/index.ts";
+import { createPlanMemory, readPlan, type PlanMemory } from "../../src/plan/index.ts";
 import { kinds } from "../../src/system/index.ts";
 import { mutate } from "../fixtures/mutate.ts";
 import { oddNumbers } from "./odd-numbers.ts";
@@ -11,9 +11,9 @@ import { oddNumbers } from "./odd-numbers.ts";
  * Damages a plan again and again, reads and compiles what is left of it, and prints what it found as JSON. Runs in a process of its own, so
  * that the time of the processor is its alone and both cores have work.
  *
- * Usage: node hostile-worker.mjs <plan> <first seed> <how many to read> <how many of these to compile> <one in how many extremes> <which of them>
+ * Usage: node hostile-worker.mjs <plan> <first seed> <how many to read> <how many of these to compile> <one in how many extremes> <which of them> <small plans>
  */
-const [, , file = "", first = "1", reads = "0", compiles = "0", oneIn = "1", which = "0"] = process.argv;
+const [, , file = "", first = "1", reads = "0", compiles = "0", oneIn = "1", which = "0", ...small] = process.argv;
 const plan = readFileSync(file, "utf8");
 const from = Number(first);
 
@@ -117,13 +117,25 @@ const read = start();
 const compiled = start();
 let asked = 0;
 let alsoRejected = 0;
-const readMemory = createPlanMemory();
-const compileMemory = createMemory();
+
+/**
+ * What is kept of the sound plan, as if it had been read just before: each damaged text is an edit of it, so that only what is damaged is read
+ * anew, and not also what the damage before it had spoilt.
+ */
+function memoryOf(text: string): () => PlanMemory {
+  const memory = createPlanMemory();
+  readPlan(text, kinds, memory);
+  const { document, entries } = memory;
+  const { blocks, last } = document;
+  return () => ({ document: { blocks, last }, entries });
+}
+const soundMemory = memoryOf(plan);
 
 for (let i = 0; i < Number(reads); i++) {
   const seed = from + i;
   const text = mutate(plan, seed);
-  const told = timed(read, seed, () => readPlan(text, kinds, readMemory));
+  const memory = soundMemory();
+  const told = timed(read, seed, () => readPlan(text, kinds, memory));
   if (told === undefined) continue;
   checkPlaces(seed, text, told.diagnostics);
   if (hasError(told.diagnostics)) {
@@ -145,10 +157,21 @@ for (let i = 0; i < Number(reads); i++) {
 const plainText = ({ plan, system, runs, design, judgement, diagnostics }: Compiled): string =>
   JSON.stringify([plan, system, runs, design, judgement, diagnostics]);
 
+/** Every other text that is compiled is the whole boat damaged; those between are small builds, where damage meets more of what there is. */
+const compiledPlans = small.flatMap((file) => {
+  const text = readFileSync(file, "utf8");
+  return [
+    { text: plan, memory: soundMemory },
+    { text, memory: memoryOf(text) },
+  ];
+});
+
 for (let i = 0; i < Number(compiles); i++) {
   const seed = from + i;
-  const text = mutate(plan, seed);
-  const result = timed(compiled, seed, () => compile(text, compileMemory));
+  const { text: whole, memory } = compiledPlans[i % compiledPlans.length] ?? { text: plan, memory: soundMemory };
+  const text = mutate(whole, seed);
+  const kept = memory();
+  const result = timed(compiled, seed, () => compile(text, kept));
   if (result === undefined) continue;
   checkPlaces(seed, text, result.diagnostics);
   if (hasError(result.diagnostics)) compiled.withErrors++;
@@ -168,7 +191,8 @@ for (const { index, 0: whole, 1: unit = "" } of plan.matchAll(FIGURE)) {
     if (number++ % Number(oneIn) !== Number(which)) continue;
     const figure = extreme === "unknown" ? extreme : `${extreme} ${unit}`;
     const text = plan.slice(0, index) + figure + plan.slice(index + whole.length);
-    const result = timed(extremes, index, () => compile(text, compileMemory));
+    const kept = soundMemory();
+    const result = timed(extremes, index, () => compile(text, kept));
     if (result === undefined) continue;
     checkPlaces(index, text, result.diagnostics);
     if (hasError(result.diagnostics)) extremes.withErrors++;
