@@ -2,12 +2,12 @@ import { describe, expect, test } from "vitest";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { compile } from "../../src/compile.ts";
 import { drawBench, type BenchDrawing, type BenchOptions } from "../../src/draw/bench/index.ts";
 import type { DrawnFinding, OneLineBuild } from "../../src/draw/one-line/index.ts";
 import { fontSize } from "../../src/draw/text-width.ts";
 import { writeSvg } from "../../src/draw/write-svg.ts";
 import { makePlan } from "../../bench/make-plan.ts";
+import { settleOnce } from "../fixtures/settled-text.ts";
 import { findFaults, type SheetFaults } from "./one-line-faults.ts";
 import { randomBuild } from "./random-build.ts";
 
@@ -17,7 +17,7 @@ const textOf = (name: string): string =>
 
 /** One finding of every kind about every third thing of a build, so that marks stand wherever they can. */
 function withFindings(text: string, every = 3): OneLineBuild {
-  const build = compile(text);
+  const build = settleOnce(text);
   const abouts = [
     ...build.system.circuits.map(({ id }) => `circuits.${id}`),
     ...build.system.parts.map(({ id }) => `parts.${id}`),
@@ -30,7 +30,7 @@ function withFindings(text: string, every = 3): OneLineBuild {
   return { ...build, findings };
 }
 
-const plain = (text: string): OneLineBuild => ({ ...compile(text), findings: [] });
+const plain = (text: string): OneLineBuild => ({ ...settleOnce(text), findings: [] });
 const rest: BenchOptions = { variant: "iec", state: null };
 
 const faultsOf = ({ scene }: BenchDrawing): SheetFaults =>

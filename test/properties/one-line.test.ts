@@ -2,13 +2,14 @@ import { describe, expect, test } from "vitest";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { compile } from "../../src/compile.ts";
 import { drawOneLine, type DrawnFinding, type OneLineBuild } from "../../src/draw/one-line/index.ts";
 import type { Item, Point, Scene } from "../../src/draw/scene.ts";
 import { boxAround, shapeBox } from "../../src/draw/shape-box.ts";
 import { cleanText } from "../../src/draw/clean-text.ts";
 import { writeSvg } from "../../src/draw/write-svg.ts";
 import { makePlan } from "../../bench/make-plan.ts";
+import { compiledExample } from "../fixtures/compiled-example.ts";
+import { settleOnce, settleText } from "../fixtures/settled-text.ts";
 import { findFaults } from "./one-line-faults.ts";
 import { randomBuild } from "./random-build.ts";
 
@@ -17,8 +18,8 @@ const textOf = (name: string): string =>
   readFileSync(join(import.meta.dirname, "../../examples", `${name}.yaml`), "utf8");
 
 /** One finding of every kind about every third thing of a build, so that marks stand wherever they can. */
-function withFindings(text: string, every = 3): OneLineBuild {
-  const build = compile(text);
+function withFindings(text: string, every = 3, settle = settleOnce): OneLineBuild {
+  const build = settle(text);
   const abouts = [
     ...build.system.circuits.map(({ id }) => `circuits.${id}`),
     ...build.system.parts.map(({ id }) => `parts.${id}`),
@@ -98,7 +99,7 @@ describe.each(examples)("the one-line of %s", (name) => {
 
   test("is the same every time", () => {
     const build = withFindings(textOf(name));
-    assert.equal(draw(build).map((s) => writeSvg(s)).join(""), draw(withFindings(textOf(name))).map((s) => writeSvg(s)).join("")); // prettier-ignore
+    assert.equal(draw(build).map((s) => writeSvg(s)).join(""), draw(withFindings(textOf(name), 3, settleText)).map((s) => writeSvg(s)).join("")); // prettier-ignore
   });
 });
 
@@ -129,7 +130,7 @@ circuits:
   W03: { path: "${link}", length: 0.3 m }
 `;
   const at = (text: string): Point[] => {
-    const build = { ...compile(text), findings: [] };
+    const build = { ...settleOnce(text), findings: [] };
     const scenes = draw(build);
     expect([...findFaults(scenes[0] ?? noScene).faults, ...missing(build, scenes)]).toEqual([]);
     return ["B1", "B2"].map((id) => {
@@ -153,7 +154,7 @@ describe("the words about a drawing", () => {
     for (const paper of ["A4", "A3", "Letter"] as const) {
       const long = withFindings(textOf(name), 1);
       const findings = long.findings.map((f) => ({ ...f, because: f.because.repeat(20) }));
-      for (const build of [long, { ...long, findings }, compile(textOf(name))]) {
+      for (const build of [long, { ...long, findings }, compiledExample(name).compiled]) {
         const scenes = draw("judgement" in build ? { ...build, findings: build.judgement.findings } : build, paper);
         const words = scenes.map((scene) => textsOf(scene, "table"));
         if (words[0]?.includes("Notes to the numbers on the drawing") === true)
@@ -223,8 +224,8 @@ describe("drawings are stable", () => {
     const more = parts
       .replace("ways: 12,", "ways: 13,")
       .replace("  W32: {", "  W99: { path: PNL:13 → reading lamp, length: 2 m }\n  W32: {");
-    const before = places(draw({ ...compile(text), findings: [] }));
-    const after = places(draw({ ...compile(more), findings: [] }));
+    const before = places(draw({ ...settleOnce(text), findings: [] }));
+    const after = places(draw({ ...settleOnce(more), findings: [] }));
     const lamp = Number(after.get("parts.reading lamp")?.split(" ")[2]);
     assert.ok(lamp > 0);
     let kept = 0;
@@ -242,7 +243,7 @@ describe("drawings are stable", () => {
     const more = text
       .replace("running: 4.3 A, starting: 8 A", "running: 14.3 A, starting: 28 A")
       .replace("rated: 1200 VA", "rated: 2500 VA");
-    const [before, after] = [text, more].map((t) => places(draw({ ...compile(t), findings: [] })));
+    const [before, after] = [text, more].map((t) => places(draw({ ...settleOnce(t), findings: [] })));
     // Symbols in a line stand where its device's words leave them; what the plan names stays.
     for (const [about, at] of before ?? []) assert.equal(after?.get(about), at, about);
   });
@@ -250,7 +251,7 @@ describe("drawings are stable", () => {
 
 test("each circuit of a large build takes about as long as each of a small one", () => {
   const sizes = [50, 400] as const;
-  const builds = sizes.map((n) => ({ ...compile(makePlan(n)), findings: [] }));
+  const builds = sizes.map((n) => ({ ...settleText(makePlan(n)), findings: [] }));
   const least = sizes.map(() => Infinity);
   // In turn, so that a busy machine slows both; the first rounds warm up.
   for (let round = 0; round < 12; round++) {

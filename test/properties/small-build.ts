@@ -1,6 +1,9 @@
 import assert from "node:assert/strict";
 import { compile } from "../../src/compile.ts";
+import type { Settling } from "../../src/compute.ts";
+import type { PlanMemory } from "../../src/plan/index.ts";
 import { chanceOf } from "../fixtures/mutate.ts";
+import { settleText } from "../fixtures/settled-text.ts";
 
 /** Builds that are small enough to try every set of sizes, pinned, judged by the whole program. */
 
@@ -77,8 +80,19 @@ export function randomBuild(seed: number): Build {
   return { text, circuits: 5 + (two ? 1 : 0) + (feeder ? 1 : 0), sizes, twins: two ? [[0, 1]] : [] };
 }
 
-export const meetsAll = (text: string): { copper: number; met: boolean; sizes: readonly string[] } => {
-  const { design, diagnostics } = compile(text);
+interface Met {
+  readonly copper: number;
+  readonly met: boolean;
+  readonly sizes: readonly string[];
+}
+
+/** By what the sizes were chosen by, before the rules judge them: a set of sizes fails here or, rightly chosen, never. */
+export const meets = (text: string, memory?: PlanMemory): Met => judged(settleText(text, memory));
+
+/** By the whole program. */
+export const meetsAll = (text: string): Met => judged(compile(text));
+
+const judged = ({ design, diagnostics }: Settling): Met => {
   assert.deepEqual(
     diagnostics.filter((d) => d.level === "error").map((d) => d.message),
     [],

@@ -2,15 +2,15 @@ import { expect, test } from "vitest";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { compile } from "../../src/compile.ts";
 import { drawBench, travelOf, type Travel } from "../../src/draw/bench/index.ts";
 import type { OneLineBuild } from "../../src/draw/one-line/index.ts";
+import { settleOnce } from "../fixtures/settled-text.ts";
 import { randomBuild } from "./random-build.ts";
 
 const examples = ["sloop", "sloop-us", "sloop-audit", "van", "hut"] as const;
 const textOf = (name: string): string =>
   readFileSync(join(import.meta.dirname, "../../examples", `${name}.yaml`), "utf8");
-const plain = (text: string): OneLineBuild => ({ ...compile(text), findings: [] });
+const plain = (text: string): OneLineBuild => ({ ...settleOnce(text), findings: [] });
 
 function reached({ ways, home }: Travel): Set<string> {
   const seen = new Set(home === null ? [] : [home]);
