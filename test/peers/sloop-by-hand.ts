@@ -325,9 +325,20 @@ const ELSEWHERE = ["blade_type_C", "strip_SF30", "strip_SF51", "terminal_post", 
 const FAR_TOO_LARGE = 2;
 
 const endNode = (c: Circuit, end: End) => must(c.plus?.[end === "from" ? 0 : 1], `${c.id} ${end}`);
-const ratingsOf = (family: string) => (rowOf(families, "family", family)["ratings_A"] ?? "").split(" ").map(Number);
+/** Worked out once for each family: it is asked for in every trial. */
+function once<T>(work: (family: string) => T): (family: string) => T {
+  const done = new Map<string, T>();
+  return (family) => {
+    const value = done.has(family) ? (done.get(family) as T) : work(family); // what was put there
+    done.set(family, value);
+    return value;
+  };
+}
+const ratingsOf = once((family) => (rowOf(families, "family", family)["ratings_A"] ?? "").split(" ").map(Number));
 const within = (row: Row, family: string, rating: number) =>
   row["family"] === family && rating >= num(row, "rating_min_A") && rating <= num(row, "rating_max_A");
+/** The least rating whose opening times are published. */
+const leastTold = once((family) => ratingsOf(family).find((amps) => gates.some((r) => within(r, family, amps))) ?? 0);
 
 /** Does a device of this rating carry a start for 1.5 × 0.5 s, by the published least opening times? */
 function carries(family: string, rating: number, amps: number): boolean {
@@ -353,7 +364,7 @@ function chooseDevice(plan: Plan, circuit: Circuit, end: End, ib: number, start:
       const opens = (amps: number) =>
         interrupts.find((r) => within(r, family, amps) && r["supply"] === "DC" && num(r, "up_to_volts") >= volts);
       // None smaller than the first whose opening times are published.
-      const told = ratingsOf(family).find((amps) => gates.some((r) => within(r, family, amps))) ?? 0;
+      const told = leastTold(family);
       const isEnough = (amps: number) => amps * SAME_AMPS >= ib / 0.8 && amps >= told && carries(family, amps, start);
       const least = ratingsOf(family).find(isEnough);
       const rating = ratingsOf(family).find(
