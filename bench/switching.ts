@@ -32,7 +32,7 @@ export function switchingRows(): Row[] {
     },
     {
       work: "every position of the van",
-      ...timeWork(() => void studySwitching(system)),
+      ...timeWork(() => void studySwitching(system, {})),
       goalMs: null,
       beside: { what: "1,152 plain passes of joining", ms: timeWork(joinPlainly(van, 1152)).median },
     },

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "vitest";
 import { readPlan } from "../plan/index.ts";
 import { kinds, resolveSystem } from "../system/index.ts";
+import { studyProblem } from "./study-problem.ts";
 import { studySwitching } from "./study-switching.ts";
 
 const HEAD = `wireworthy: 1
@@ -132,4 +133,22 @@ test("a residual device of one switched pole has neutral through it, in a way, i
   // Shore joins ahead of it, the board behind it once more: what comes back by earth is not seen.
   const behind = board("main: breaker 16 A 30 mA, neutral–earth join: always, ways: { 1: breaker 10 A }");
   assert.deepEqual(guardsOf(behind, lines("path: 'PB:1 → stove'")), [["PB:main:residual", false, true]]);
+});
+
+test("a study asked for once more is the one that was made, and any change of what it reads makes another", () => {
+  const first = studyOf("", DIRECT + SHORE);
+  // A length is nothing that it reads.
+  const longer = studyOf("", DIRECT + SHORE.replace("INL → CU, length: 1 m", "INL → CU, length: 7 m"));
+  assert.equal(longer.study, first.study);
+  assert.deepEqual(longer, first);
+  for (const [parts, circuits] of [
+    ["", DIRECT],
+    ["  S2: { kind: switch }\n", DIRECT + SHORE.replace("INL → CU", "INL → S2 → CU")],
+  ] as const) {
+    const other = studyOf(parts, circuits);
+    assert.notDeepEqual(other.study, first.study);
+    // With limits it is studied anew.
+    assert.deepEqual(studyProblem(other.problem, {}), other.study);
+  }
+  assert.deepEqual(studyProblem(first.problem), studyOf("", DIRECT + SHORE).study);
 });

@@ -9,6 +9,21 @@ export interface SystemSwitching extends NamedProblem {
   readonly study: SwitchingStudy;
 }
 
+/** Studies of the last few problems, by all that they ask. Most edits of a plan leave its switches as they are, and the study reads nothing else. */
+const lately = new Map<string, SwitchingStudy>();
+const MOST_KEPT = 4;
+
+function studyOnce(problem: NamedProblem["problem"]): SwitchingStudy {
+  const asked = JSON.stringify(problem);
+  const study = lately.get(asked) ?? studyProblem(problem);
+  // What was asked for last stands last.
+  lately.delete(asked);
+  lately.set(asked, study);
+  const [oldest] = lately.keys();
+  if (lately.size > MOST_KEPT && oldest !== undefined) lately.delete(oldest);
+  return study;
+}
+
 /**
  * Finds every state that the switches, plugs, relays and sources of a system can be in, grouped by what differs electrically, with the shortest way to each.
  *
@@ -17,7 +32,7 @@ export interface SystemSwitching extends NamedProblem {
  * @param limits how large it may grow; beyond, `study.tooLarge` says by which number
  * @returns plain data; `terminals[node]` are the terminals that are one piece of metal
  */
-export function studySwitching(system: System, limits: SwitchingLimits = {}): SystemSwitching {
+export function studySwitching(system: System, limits?: SwitchingLimits): SystemSwitching {
   const named = problemOf(system);
-  return { ...named, study: studyProblem(named.problem, limits) };
+  return { ...named, study: limits === undefined ? studyOnce(named.problem) : studyProblem(named.problem, limits) };
 }
