@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "vitest";
-import { compile, createMemory, type Compiled } from "../compile.ts";
+import { compile, createMemory } from "../compile.ts";
 import { mutate } from "../../test/fixtures/mutate.ts";
 import { applyEdits } from "../plan/text/index.ts";
 import type { Finding } from "../rules/index.ts";
@@ -78,18 +78,9 @@ test("what a cure clears and raises is what is found when it is made and judged 
   let cures = 0;
   for (const finding of asked) {
     const found = searchAudit(finding);
-    // Searched again, with each plan read and judged anew.
-    const anew = new Map<string, Compiled>();
-    const again = findCures(audit, finding, (text, _memory, options) => {
-      const compiled = compile(text, createMemory(), options);
-      anew.set(text, compiled);
-      return compiled;
-    });
-    assert.deepEqual(again, found, "the same plan gives the same cures");
     for (const cure of curesIn(found)) {
       cures++;
-      const after = anew.get(cure.text);
-      assert.ok(after !== undefined);
+      const after = compile(cure.text);
       assert.equal(applyEdits(audit, cure.edits).value.text, cure.text);
       assert.deepEqual(cure.clears.map(name), without(before, after.judgement.findings));
       assert.deepEqual(cure.raises.map(name), without(after.judgement.findings.filter(isOpen), before));
@@ -119,6 +110,19 @@ test("what a cure clears and raises is what is found when it is made and judged 
 
 const fails = ({ raises }: Cure): number => raises.filter((f) => f.outcome === "fail").length;
 const musts = ({ raises }: Cure): number => raises.filter((f) => f.outcome === "fail" && f.severity === "must").length;
+
+test("the same plan gives the same cures, with each plan read and judged anew as with a memory", () => {
+  const fails = auditCompiled.judgement.findings.filter(
+    (f) => f.outcome === "fail" && f.rule !== "record/unknown-fact",
+  );
+  // One finding of each rule: searches of one rule go the same ways.
+  const asked = fails.filter((f, i) => fails.findIndex(({ rule }) => rule === f.rule) === i);
+  assert.ok(asked.length > 4);
+  for (const finding of asked) {
+    const again = findCures(audit, finding, (text, _memory, options) => compile(text, createMemory(), options));
+    assert.deepEqual(again, searchAudit(finding));
+  }
+}, 120_000);
 
 test("a circuit that is pinned or found changes only where the finding is about it, or where the cure says so", () => {
   const { findings } = auditCompiled.judgement;
@@ -181,10 +185,11 @@ test("whatever is damaged in a plan, the search gives an answer", () => {
   for (let seed = 1; seed <= 24; seed++) {
     const text = mutate(audit, seed);
     const memory = createMemory();
-    const fails = compile(text, memory).judgement.findings.filter((f) => f.outcome === "fail");
+    const compiled = compile(text, memory);
+    const fails = compiled.judgement.findings.filter((f) => f.outcome === "fail");
     for (const finding of [fails[seed % 5], fails.at(-1)]) {
       if (finding === undefined) continue;
-      const found = findCures(text, finding, compile, { memory, most: 4 });
+      const found = findCures(text, finding, compile, { memory, compiled, most: 4 });
       for (const cure of found.is === "edits" ? found.cures : []) {
         assert.equal(applyEdits(text, cure.edits).value.text, cure.text);
       }
