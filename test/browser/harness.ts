@@ -112,29 +112,44 @@ export function watchFaults(context: BrowserContext, address: string, faults: st
 /** Rules of the guidelines on accessibility up to 2.2 AA, and what is good practice besides. */
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
+/** Of these, what hangs on colours: all that can differ where one page is seen in another theme. */
+export const COLOUR_RULES = ["color-contrast", "link-in-text-block"];
+
 /** The faults of accessibility that a program can find: one line a rule, with how many places and the first of them. */
-export async function axeFaults(page: Page): Promise<string[]> {
+export async function axeFaults(page: Page, of: "everything" | "colours" = "everything"): Promise<string[]> {
   const isThere = await page.evaluate("typeof axe === 'object'");
   if (isThere !== true) {
     await page.evaluate(axe.source);
     // What is out of sight has no sizes to be judged until it is laid out.
     await page.addStyleTag({ content: "* { content-visibility: visible !important }" });
   }
-  return page.evaluate(async (rules) => {
+  const only =
+    of === "colours" ? { type: "rule" as const, values: COLOUR_RULES } : { type: "tag" as const, values: RULES };
+  return page.evaluate(async (runOnly) => {
     // Put into the page by the lines above.
     const { axe: inPage } = globalThis as unknown as { readonly axe: typeof axe };
-    const { violations } = await inPage.run(document, { runOnly: { type: "tag", values: [...rules] } });
+    const { violations } = await inPage.run(document, { runOnly });
     return violations.map(({ id, help, nodes }) => {
       const [{ target, failureSummary = "" } = { target: [] }] = nodes;
       const more = nodes.slice(1, 4).map((node) => node.target.join(" "));
       const places = [target.join(" "), ...more].join(" | ");
       return `${id}, ${nodes.length} ×: ${help}: ${places}: ${failureSummary.replace(/\s+/g, " ")}`;
     });
-  }, RULES);
+  }, only);
 }
 
-export async function expectNoAxeFaults(page: Page): Promise<void> {
-  const found = await axeFaults(page);
+/** Shows the page, as it stands, in the other theme, does something, and comes back. */
+export async function inDark<T>(page: Page, does: () => Promise<T>): Promise<T> {
+  await page.emulateMedia({ colorScheme: "dark" });
+  try {
+    return await does();
+  } finally {
+    await page.emulateMedia({ colorScheme: "light" });
+  }
+}
+
+export async function expectNoAxeFaults(page: Page, of: "everything" | "colours" = "everything"): Promise<void> {
+  const found = await axeFaults(page, of);
   assert.ok(found.length === 0, `faults of accessibility\n${found.join("\n")}`);
 }
 

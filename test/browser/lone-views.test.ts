@@ -6,6 +6,7 @@ import type { BenchState } from "../../src/workbench/contract.ts";
 import type { PagePlan } from "../../src/workbench/worker/protocol.ts";
 import { connect } from "./find-browser.ts";
 import type { LoneViewPage } from "./lone-view-page.ts";
+import { COLOUR_RULES } from "./harness.ts";
 import { bundleViews, openPage, readExample, type Example } from "./lone-views.ts";
 
 /** Schedules, findings and why, each alone over a bench that only writes down what it is asked. */
@@ -238,7 +239,10 @@ describe("findings", () => {
         await page.getByRole("combobox").selectOption(by);
         assert.equal(await page.getByRole("article").count(), length, by);
       }
-      assert.match((await page.locator("footer").textContent()) ?? "", /pass.*Not judged: fault withstand of W25.*No certificate/);
+      assert.match(
+        (await page.locator("footer").textContent()) ?? "",
+        /pass.*Not judged: fault withstand of W25.*No certificate/,
+      );
     }));
 
   test("an open note puts its cure in pencil, and rubs it out when it is closed", () =>
@@ -329,12 +333,11 @@ describe("why", () => {
 
 describe("each view is read aloud without a fault", () => {
   for (const view of ["schedules", "findings", "why", "body"] as const) {
-    for (const [screen, theme] of [
-      [desk, "light"],
-      [desk, "dark"],
-      [phone, "light"],
+    for (const [screen, themes] of [
+      [desk, ["light", "dark"]],
+      [phone, ["light"]],
     ] as const) {
-      test(`${view}, ${screen === phone ? "phone" : "desk"}, ${theme}`, () =>
+      test(`${view}, ${screen === phone ? "phone" : "desk"}, ${themes.join(" and ")}`, () =>
         withView(
           view,
           async (page) => {
@@ -343,18 +346,25 @@ describe("each view is read aloud without a fault", () => {
               await page.locator(".why-answer").waitFor();
             }
             await page.addScriptTag({ content: axe.source });
-            const faults = await page.evaluate(async () => {
-              const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(document); // put there by the line above
-              return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join(", ")}`);
-            });
-            assert.deepEqual(faults, []);
+            for (const theme of themes) {
+              await page.emulateMedia({ colorScheme: theme, reducedMotion: "reduce" });
+              const faults = await page.evaluate(
+                async (rules) => {
+                  const { axe: inPage } = globalThis as unknown as { axe: typeof axe }; // put there by the line above
+                  const { violations } = await inPage.run(document, rules === null ? {} : { runOnly: [...rules] });
+                  return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join(", ")}`);
+                },
+                theme === "dark" ? COLOUR_RULES : null,
+              );
+              assert.deepEqual(faults, [], theme);
+            }
             const { width, seen } = await page.evaluate(() => ({
               width: document.documentElement.scrollWidth,
               seen: document.documentElement.clientWidth,
             }));
             assert.ok(width <= seen, `${width} px on a page of ${seen}`);
           },
-          { screen: { ...screen, colorScheme: theme } },
+          { screen: { ...screen, colorScheme: "light" } },
         ));
     }
   }

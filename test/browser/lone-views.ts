@@ -22,6 +22,7 @@ export async function bundleViews(): Promise<{ readonly script: string; readonly
     jsx: "automatic",
     jsxImportSource: "preact",
     target: "es2023",
+    minify: true,
   });
   const ending = (end: string): string => outputFiles.find((f) => f.path.endsWith(end))?.text ?? "";
   return { script: ending(".js"), styles: ending(".css") };

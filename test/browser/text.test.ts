@@ -3,7 +3,7 @@ import { build } from "esbuild";
 import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, inject, test } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, inject, test } from "vitest";
 import assert from "node:assert/strict";
 import { connect } from "./find-browser.ts";
 import type { TextPage } from "./text-page.ts";
@@ -25,12 +25,15 @@ beforeAll(async () => {
     jsx: "automatic",
     jsxImportSource: "preact",
     target: "es2023",
+    minify: true,
   });
   const ending = (end: string): string => outputFiles.find((f) => f.path.endsWith(end))?.text ?? "";
   parts = { script: ending(".js"), styles: ending(".css") };
   browser = await connect(inject("browserEndpoint"));
 });
 afterAll(() => browser.close());
+// A page that nobody looks at any more goes on drawing its cursor.
+afterEach(() => Promise.all(browser.contexts().map((context) => context.close())));
 
 type Inside = typeof globalThis & { page: TextPage };
 
