@@ -1,4 +1,4 @@
-import { cite, formula } from "../explain/index.ts";
+import { cite, formula, type Citation } from "../explain/index.ts";
 
 /** Sums that a design is made of, in the form in which a person does them. Each figure they give is held against the design's own by tests. */
 
@@ -97,18 +97,25 @@ export const together = formula(
 );
 
 /** Steady load of a device. */
-export const leastForSteady = formula(
-  {
-    id: "least-rating",
-    equation: "In ≥ Ib / k",
-    source: cite("nfpa-70-2023", "210.20", "practice"),
-    symbols: {
-      amps: { symbol: "Ib", unit: "A", meaning: "greatest steady current" },
-      share: { symbol: "k", unit: "", meaning: "share of its rating that a device is loaded with for hours" },
+const leastRating = (source: Citation) =>
+  formula(
+    {
+      id: "least-rating",
+      equation: "In ≥ Ib / k",
+      source,
+      symbols: {
+        amps: { symbol: "Ib", unit: "A", meaning: "greatest steady current" },
+        share: { symbol: "k", unit: "", meaning: "share of its rating that a device is loaded with for hours" },
+      },
+      unit: "A",
     },
-    unit: "A",
-  },
-  ({ amps, share }: { readonly amps: number; readonly share: number }) => amps / share,
+    ({ amps, share }: { readonly amps: number; readonly share: number }) => amps / share,
+  );
+/** By the American code, which asks for it. */
+export const leastForSteady = leastRating(cite("nfpa-70-2023", "210.20", "practice"));
+/** By custom, where the rule set is of elsewhere. */
+export const leastForSteadyByCustom = leastRating(
+  cite("trade-practice", "no more for hours than a device carries in its place", "practice"),
 );
 
 /** Resistance of a run of several conductors side by side. */

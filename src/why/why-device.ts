@@ -9,7 +9,7 @@ import type { CircuitModel } from "../size/model.ts";
 import type { PlacedDevice } from "../size/place-devices.ts";
 import type { Built } from "./built.ts";
 import type { WorkedFigure, WorkedStep } from "./explanation.ts";
-import { leastForSteady } from "./laws.ts";
+import { leastForSteady, leastForSteadyByCustom } from "./laws.ts";
 import { saidAt } from "./plan-place.ts";
 import { figureText } from "./print-number.ts";
 import type { Part } from "./why-ampacity.ts";
@@ -32,8 +32,11 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   const figures: WorkedFigure[] = [];
   const says: string[] = [];
 
+  // The alternating side is told in the words of the direct one: what its current is stands in the design.
+  const supply = built.design.circuits.find((d) => d.id === c.circuit.id)?.current === "AC" ? "AC" : "DC";
+  const isAmerican = c.ruleSet?.id.startsWith("us-") === true;
   const steady = work(
-    () => leastForSteady({ amps: steadyA, share: steadyShareOf(c) }),
+    () => (isAmerican ? leastForSteady : leastForSteadyByCustom)({ amps: steadyA, share: steadyShareOf(c) }),
     "least rating for the steady current",
   );
   steps.push(...steady.steps);
@@ -104,7 +107,7 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
     const limits = (rungs.bySet ?? [{ ruleSet: rungs.ruleSet, rungs }]).map(({ ruleSet, rungs: own }) => {
       const limit = deviceLimit(ruleSet.deviceSize, {
         ampacity: amps(ampacityAt(own, rung)),
-        current: "DC",
+        current: supply,
         nominal: volts(c.supply?.nominal ?? 12),
         ratings: family?.standardRatings ?? [],
         family: placed.family,
@@ -125,9 +128,7 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
   if (placed.family !== null && placed.rating !== null) {
     const { family: id, rating } = placed;
     const highest = c.supply?.highestVolts ?? 14.6;
-    // What alternates was sized in the words of direct current, and only the design still says what it is.
-    const supply = built.design.circuits.find((d) => d.id === c.circuit.id)?.current ?? "DC";
-    const opens = work(() => interruptRating(id, highest, { rating, supply }), `interrupts, at ${highest} V`);
+    const opens = work(() => interruptRating(id, highest, { supply, rating }), `interrupts, at ${highest} V`);
     if (opens.value.state === "rated") steps.push(...opens.steps);
     else
       says.push(

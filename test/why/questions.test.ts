@@ -155,3 +155,21 @@ states:
   // The odd names were really there to be shown.
   assert.ok(shown >= 3, `${shown} pages`);
 });
+
+test("a breaker of 230 V is told with what it opens there, and on no boat by an American clause", () => {
+  const text = `wireworthy: 1
+rules: { AC: iso-small-craft 2020+A1:2022 }
+systems: { AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] } }
+stock: { sizes: mm² }
+parts:
+  INL: { kind: shore inlet, rated: 16 A }
+  CU: { kind: consumer unit, ways: { 1: breaker 10 A 2-pole } }
+  heater: { kind: load, running: 8 A }
+circuits:
+  W1: { path: INL → CU, length: 1 m }
+  W2: { path: CU:1 → heater, length: 5 m }
+`;
+  const told = JSON.stringify(explainWhy(compile(text), "W2.device"));
+  assert.match(told, /interrupts, at 230 V/);
+  assert.doesNotMatch(told, /not made for|NFPA/);
+});
