@@ -32,7 +32,7 @@ export interface PositionJoinOnPaper {
 
 export interface PositionLoadOnPaper {
   readonly load: string;
-  /** How it is fed: fed, dead, or what is wrong. */
+  /** How it is fed: fed, dead, what is wrong, or unsure: its source may give. */
   readonly state: string;
   readonly sources: readonly string[];
   /** Null: it is dead, or see `cannotTell`. */
@@ -91,6 +91,7 @@ export function positionOnPaper(
   const at = studyAlternatingAt(compiled, { id: "as asked", positions, on: everyAlternatingLoad(compiled) });
   const { source: sourceName, taker: takerName, join: joinName } = namesOf(problem);
   const takers = new Map(state.takers.map((t) => [t.taker, t]));
+  const unsure = new Set(state.mayGive.flatMap((m) => m.takers));
   return {
     stands: Object.entries(state.positions).map(([mover, position]) => ({ mover: moverName(mover), position })),
     follows: state.follows.map((step) => saySteps([step])),
@@ -102,10 +103,20 @@ export function positionOnPaper(
       high: joinsHigh,
       places: joins.map(({ id, where }) => (where === "aboard" ? joinName(id) : `${joinName(id)}, ${where}`)),
     })),
-    dangers: dangersOf(state, namesOf(problem)),
+    dangers: [
+      ...state.mayGive.map(({ source, by }): StateDanger => ({
+        grade: "unknown",
+        says: `with no battery on, ${by.join(" or ")} may or may not keep ${sourceName(source)} up: take what it feeds as live`,
+        rule: null,
+      })),
+      ...dangersOf(state, namesOf(problem)),
+    ],
     loads: at.loads.map((load) => ({
       load: takerName(load.id),
-      state: (takers.get(load.id) ?? takers.get(load.part))?.state ?? (load.condition === "dead" ? "dead" : "fed"),
+      state:
+        unsure.has(load.id) || unsure.has(load.part)
+          ? "unsure"
+          : ((takers.get(load.id) ?? takers.get(load.part))?.state ?? (load.condition === "dead" ? "dead" : "fed")),
       sources: load.sources.map(sourceName),
       volts: load.condition === "dead" ? null : load.volts,
       dropV: load.condition === "dead" ? null : load.drop,

@@ -1,5 +1,5 @@
-import type { System } from "../system/index.ts";
 import type { PositionSet, ProblemMover } from "./problem.ts";
+import type { SwitchedSystem } from "./switched-system.ts";
 
 /** Movers of a system, numbered as something asks for them. */
 export interface MoverBook {
@@ -28,7 +28,7 @@ export function startOf(positions: readonly string[]): number {
  * Finds movers by name. A part with positions and no mover of its own is moved by hand; one that a coil holds may move at any time, as may one that is said to
  * move by itself and by no rule.
  */
-export function moverBook(system: System, nodeOf: (terminal: string) => number): MoverBook {
+export function moverBook(system: SwitchedSystem, nodeOf: (terminal: string) => number): MoverBook {
   const elements = new Map(system.elements.flatMap((e) => (e.is === "mover" ? [[e.id, e] as const] : [])));
   const parts = new Map(system.parts.map((p) => [p.id, p]));
   const places = new Map<string, number>();

@@ -1,6 +1,7 @@
-import type { InternalElement, System } from "../system/index.ts";
+import type { InternalElement } from "../system/index.ts";
 import type { ProblemJoin, ProblemNode } from "./problem.ts";
 import { rootOf, unite } from "./union-find.ts";
+import type { SwitchedSystem } from "./switched-system.ts";
 
 /** Wires and what is joined by them, as numbered pieces of metal. */
 export interface NamedMetal {
@@ -23,7 +24,7 @@ const flagOf = (fn: string): number => (fn === "N" ? NEUTRAL : fn === "PE" ? EAR
  * Makes pieces of metal of all conductors and joins of a system, and keeps neutral and earth apart where a wire or a bar joins them: that place is a join of
  * its own, not one piece of metal.
  */
-export function nameMetal(system: System): NamedMetal {
+export function nameMetal(system: SwitchedSystem): NamedMetal {
   const numbers = new Map<string, number>();
   const names: string[] = [];
   const flags: number[] = [];

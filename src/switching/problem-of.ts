@@ -1,8 +1,9 @@
-import type { InternalElement, System, SystemPart } from "../system/index.ts";
+import type { InternalElement, SystemPart } from "../system/index.ts";
 import { countingMetal, type DirectMaker } from "./direct-makers.ts";
 import { ledThrough, nameMetal, type NamedMetal } from "./name-metal.ts";
 import { moverBook, type MoverBook } from "./mover-book.ts";
 import type { ProblemContact, ProblemSource, ProblemTaker, SwitchingProblem } from "./problem.ts";
+import type { SwitchedSystem } from "./switched-system.ts";
 
 type Element<K extends InternalElement["is"]> = Extract<InternalElement, { readonly is: K }>;
 type Converter = Element<"converter">;
@@ -16,11 +17,12 @@ export interface NamedProblem {
 /**
  * Lays a system out for the study of positions: all of its alternating side, and of its direct side what leads to a maker of alternating current.
  *
- * An inverter lives by batteries, and by other makers of direct current where there is none; ignores how the sun or an engine comes and goes.
+ * An inverter lives by batteries, and by other makers of direct current where there is none; ignores how the sun or an engine comes and goes. What may keep
+ * it up while its battery is off stands in `aside`.
  */
-export function problemOf(system: System): NamedProblem {
+export function problemOf(system: SwitchedSystem): NamedProblem {
   const metal = nameMetal(system);
-  const { counts, makers } = countingMetal(system, metal);
+  const { counts, makers, aside } = countingMetal(system, metal);
   const book = moverBook(system, metal.nodeOf);
   const at = (terminal: string): boolean => counts(metal.nodeOf(terminal));
   const nameOf = namesOf(system.parts);
@@ -89,6 +91,9 @@ export function problemOf(system: System): NamedProblem {
       guards,
       takers,
       interlocks,
+      ...(aside.length === 0
+        ? {}
+        : { aside: aside.map((e) => ({ ...makerOf(e, metal, book, nameOf), fedBy: [], gives: null })) }),
     },
     terminals: metal.terminals,
   };

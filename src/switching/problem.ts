@@ -13,6 +13,8 @@ export interface SwitchingProblem {
   readonly guards: readonly ProblemGuard[];
   readonly takers: readonly ProblemTaker[];
   readonly interlocks: readonly ProblemInterlock[];
+  /** Makers of direct current that may or may not keep up what a battery has been switched off from; absent: none. No state is told by them. */
+  readonly aside?: readonly ProblemSource[];
 }
 
 export interface ProblemNode {

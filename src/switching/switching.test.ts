@@ -219,3 +219,32 @@ test("an inverter without a store, or behind an open battery switch, is dead", (
   assert.deepEqual(stateAt(inverterCharger(true), { INV: "on" }).gives, []);
   assert.deepEqual(stateAt(inverterCharger(true), { INV: "on", "battery switch": "on" }).gives, ["INV:out"]);
 });
+
+test("with its battery off an inverter that solar may keep up is told as one that may give, never as surely dead", () => {
+  const b = build();
+  const bank = b.mover("bank switch", ["off", "on"]);
+  const knob = b.mover("INV", ["off", "on"]);
+  const breaker = b.mover("solar breaker", ["off", "on"]);
+  b.source("BAT", "+ bank", "N minus", { kind: "store", earth: null });
+  b.close(bank, [1], ["+ bank", "+ bus"]);
+  b.close(breaker, [1], ["+ solar", "+ bus"]);
+  const direct = { plus: b.n("+ bus"), minus: b.n("N minus") };
+  b.source("INV", "L", "N", { kind: "inverter", fedBy: [b.n("+ bus"), b.n("N minus")], gives: { mover: knob, in: [1] }, direct }); // prettier-ignore
+  b.taker("kettle", "L", "N");
+  const base = b.done();
+  const [battery] = base.sources;
+  assert.ok(battery);
+  const solar = { ...battery, id: "MPPT:direct", part: "MPPT", lines: [{ node: b.n("+ solar"), angle: null }] };
+  const problem = { ...base, aside: [solar] };
+  // The groups stay those of the battery: what may be is asked position by position.
+  assert.equal(studyProblem(problem).groups.length, studyProblem(base).groups.length);
+  const may = (positions: Record<string, string>) => stateAt(problem, positions).mayGive;
+  assert.deepEqual(may({ INV: "on" }), [{ source: "INV", by: ["MPPT"], takers: ["kettle"] }]);
+  assert.deepEqual(may({ INV: "on", "bank switch": "on" }), []);
+  assert.deepEqual(may({}), []);
+  assert.deepEqual(stateAt(base, { INV: "on" }).mayGive, []);
+  // A charger whose supply is dead keeps up nothing, nor does an inverter keep itself up.
+  const charger = { ...solar, id: "kettle:direct", part: "CHG" };
+  const own = { ...solar, part: "INV" };
+  for (const one of [charger, own]) assert.deepEqual(stateAt({ ...base, aside: [one] }, { INV: "on" }).mayGive, []);
+});
