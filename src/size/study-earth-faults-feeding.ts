@@ -10,15 +10,18 @@ import {
   type HopImpedance,
 } from "./study-earth-faults-metal.ts";
 import { alternatingFeeds, type AlternatingFeed } from "./study-earth-faults-sources.ts";
+import { statesOf, type CanBe } from "./study-earth-faults-states.ts";
 import {
   bothHold,
   layAlternating,
   searchMetal,
+  searchWays,
   wayTo,
   type AlternatingMetal,
   type EarthJoinFound,
   type EarthSystem,
   type Hop,
+  type Positions,
   type Reached,
 } from "./study-earth-faults-ways.ts";
 
@@ -34,6 +37,14 @@ export interface Feeding {
   readonly line: ReadonlyMap<string, Reached>;
   readonly neutral: ReadonlyMap<string, Reached>;
   /** Where neutral meets earth, with the protective conductors from there. */
+  readonly joins: readonly JoinReached[];
+  /** Every way to a terminal that can be live; one at least where `line` has it. */
+  readonly waysTo: (terminal: string) => readonly LineWay[];
+}
+
+/** One way of a line, with the joins that the source reaches while it stands. */
+export interface LineWay {
+  readonly there: Reached;
   readonly joins: readonly JoinReached[];
 }
 
@@ -80,6 +91,7 @@ export function prepare(system: EarthSystem, sizesOf: SizesOf): EarthStudying {
     return found;
   };
   const metal = layAlternating(system);
+  const canBe = statesOf(system);
   const inputs = new Set(
     system.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" ? [e.inPlus] : [])),
   );
@@ -92,30 +104,67 @@ export function prepare(system: EarthSystem, sizesOf: SizesOf): EarthStudying {
     rules: sets.map((set) => (set === null ? null : earthingRules(set))),
     guards: system.elements.filter((e) => e.is === "residual guard" && e.contacts.length > 0) as ResidualGuard[], // the first half of the test says so
     finder: findAlternatingDevices(system, (c) => sets[at.get(c) ?? -1]?.id ?? null),
-    feeding: alternatingFeeds(system).map((feed) => feedingOf(feed, metal, impedance)),
+    feeding: alternatingFeeds(system).map((feed) => feedingOf(feed, metal, impedance, canBe)),
     impedance,
   };
 }
 
-function feedingOf(feed: AlternatingFeed, metal: AlternatingMetal, impedance: (hop: Hop) => HopImpedance): Feeding {
+function feedingOf(
+  feed: AlternatingFeed,
+  metal: AlternatingMetal,
+  impedance: (hop: Hop) => HopImpedance,
+  canBe: CanBe,
+): Feeding {
   // A conductor of unknown size still is one: by its hops the way that a person means is found.
   const ohmsOf = (hop: Hop): number => impedance(hop).range.hot.r + 1e-6;
   const { positions, neutral: n, joined } = feed;
-  const line = searchMetal(metal, feed.lines, positions, ohmsOf);
-  const neutral = searchMetal(metal, n === null ? [] : [n], positions, ohmsOf);
-  const from = (earth: string) => searchMetal(metal, [earth], positions, ohmsOf);
+  const ways = searchWays(metal, feed.lines, positions, ohmsOf);
+  const shortest = searchMetal(metal, feed.lines, positions, ohmsOf);
+  const line = new Map([...ways].map(([at, list]) => [at, shortest.get(at) ?? least(list)]));
+  const earths = new Map<string, ReadonlyMap<string, Reached>>();
+  // No contact stands in a protective conductor, so that what may stand where does not matter to it.
+  const from = (earth: string): ReadonlyMap<string, Reached> => {
+    let found = earths.get(earth);
+    if (found === undefined) earths.set(earth, (found = searchMetal(metal, [earth], positions, ohmsOf)));
+    return found;
+  };
   const own: JoinReached[] =
     joined === false || feed.earth === null
       ? []
       : [{ join: null, isCertain: joined === true, earth: from(feed.earth), neutralWay: [] }];
-  const others = metal.joins.flatMap((join): JoinReached[] => {
-    const needs = join.needs === "unknown" ? null : join.needs;
-    const there = neutral.get(join.neutral);
-    if (there === undefined || bothHold(there.positions, needs) === null) return [];
-    const isCertain = join.needs !== "unknown";
-    return [{ join, isCertain, earth: from(join.earth), neutralWay: wayTo(neutral, join.neutral) }];
-  });
-  // Certain ones first: what is known to be closed is the way back.
-  const joins = [...own, ...others].sort((a, b) => Number(b.isCertain) - Number(a.isCertain));
-  return { feed, line, neutral, joins };
+  const joinsBy = (neutral: ReadonlyMap<string, Reached>): JoinReached[] => {
+    const others = metal.joins.flatMap((join): JoinReached[] => {
+      const needs = join.needs === "unknown" ? null : join.needs;
+      const there = neutral.get(join.neutral);
+      if (there === undefined || bothHold(there.positions, needs) === null) return [];
+      const isCertain = join.needs !== "unknown";
+      return [{ join, isCertain, earth: from(join.earth), neutralWay: wayTo(neutral, join.neutral) }];
+    });
+    // Certain ones first: what is known to be closed is the way back.
+    return [...own, ...others].sort((a, b) => Number(b.isCertain) - Number(a.isCertain));
+  };
+  const neutralIn = (stand: Positions): ReadonlyMap<string, Reached> =>
+    searchMetal(metal, n === null ? [] : [n], stand, ohmsOf);
+  const neutral = neutralIn(positions);
+  const joins = joinsBy(neutral);
+  return {
+    feed,
+    line,
+    neutral,
+    joins,
+    waysTo: (terminal) => {
+      const all = ways.get(terminal) ?? [];
+      const only = line.get(terminal);
+      if (only === undefined) return [];
+      const can = all.length < 2 ? [] : all.filter((way) => canBe(feed.id, way.positions));
+      if (can.length < 2) return [{ there: can[0] ?? only, joins }];
+      return can.map((there) => ({ there, joins: joinsBy(neutralIn(there.positions)) }));
+    },
+  };
+}
+
+function least(ways: readonly Reached[]): Reached {
+  const [first, ...rest] = ways;
+  if (first === undefined) throw new RangeError("a place that is reached has a way to it");
+  return rest.reduce((a, b) => (b.ohms < a.ohms ? b : a), first);
 }

@@ -88,6 +88,10 @@ export interface EarthFault {
   readonly untold: readonly string[];
   /** Where nobody says whether there is a join: what the fault would be with one. Without one a first fault drives nothing. */
   readonly ifJoined?: EarthFault;
+  /** Where the source has several ways to the circuit: what movers stand at for this one, the gravest. */
+  readonly stands?: Readonly<Record<string, readonly string[]>>;
+  /** The same fault by its other ways. */
+  readonly otherWays?: readonly EarthFault[];
 }
 
 /** The protective conductor of a circuit beside what is asked of it. */

@@ -22,7 +22,7 @@ interface Needs {
 }
 
 /** As much of a system as earth faults are studied on. */
-export type EarthSystem = Pick<System, "supplies" | "parts" | "circuits" | "elements">;
+export type EarthSystem = Pick<System, "supplies" | "parts" | "circuits" | "elements" | "interlocks">;
 
 /** What movers may stand at, by name; one that is not named may stand anywhere. */
 export type Positions = Readonly<Record<string, readonly string[]>>;
@@ -31,7 +31,7 @@ export type Positions = Readonly<Record<string, readonly string[]>>;
 export interface Reached {
   readonly ohms: number;
   readonly hop: Hop | null;
-  readonly before: string | null;
+  readonly before: Reached | null;
   readonly positions: Positions;
 }
 
@@ -119,8 +119,8 @@ export function bothHold(positions: Positions, needs: Needs | null): Positions |
 /**
  * Finds the way of least resistance from a terminal to every other of the same metal, in positions that can be together.
  *
- * Positions are kept along each way, not over all of them: whether a source that moves by itself would stand so is not asked. That takes the place of the
- * study of all positions, and `Feeding` is all that the rest of the study knows of it.
+ * Positions are kept along each way, not over all of them: whether a source that moves by itself would stand so is not asked here. A place to which the way
+ * of least resistance is barred by what it needs itself is found by `searchWays` alone.
  *
  * @param ohmsOf Ω of a hop
  */
@@ -145,20 +145,70 @@ export function searchMetal(
       if (known !== undefined && known.ohms <= ohms) continue;
       const allowed = bothHold(here.positions, hop.needs);
       if (allowed === null) continue;
-      reached.set(next, { ohms, hop, before: at, positions: allowed });
+      reached.set(next, { ohms, hop, before: here, positions: allowed });
       queue.push(next);
     }
   }
   return reached;
 }
 
+/** Ways to one place that are followed; a build has a few, and past this only those that were found first count. */
+const MOST_WAYS = 24;
+
+/**
+ * Finds every way from some terminals to every other of the same metal that passes no place twice, in positions that can be together. Ways that differ only
+ * by what lies inside parts, contacts aside, are one.
+ */
+export function searchWays(
+  metal: AlternatingMetal,
+  starts: readonly string[],
+  positions: Positions,
+  ohmsOf: (hop: Hop) => number,
+): ReadonlyMap<string, readonly Reached[]> {
+  interface Step extends Reached {
+    readonly at: string;
+    readonly from: Step | null;
+    readonly through: string;
+  }
+  const found = new Map<string, Step[]>();
+  const queue: Step[] = [];
+  const arrive = (step: Step): void => {
+    const list = found.get(step.at);
+    if (list === undefined) found.set(step.at, [step]);
+    else if (list.length >= MOST_WAYS || list.some((one) => one.through === step.through)) return;
+    else list.push(step);
+    queue.push(step);
+  };
+  for (const at of starts) arrive({ at, ohms: 0, hop: null, before: null, from: null, positions, through: "" });
+  for (let i = 0; i < queue.length; i++) {
+    const here = queue[i];
+    for (const hop of here === undefined ? [] : (metal.hops.get(here.at) ?? [])) {
+      if (here === undefined || hop === here.hop) continue;
+      const at = hop.a === here.at ? hop.b : hop.a;
+      if (passes(here, at)) continue;
+      const allowed = bothHold(here.positions, hop.needs);
+      if (allowed === null) continue;
+      const id = hop.conductor?.id ?? hop.contact;
+      const through = id === null ? here.through : `${here.through}\n${id}`;
+      arrive({ at, ohms: here.ohms + ohmsOf(hop), hop, before: here, from: here, positions: allowed, through });
+    }
+  }
+  return found;
+
+  function passes(step: Step, at: string): boolean {
+    for (let one: Step | null = step; one !== null; one = one.from) if (one.at === at) return true;
+    return false;
+  }
+}
+
 /** The hops from where a search began to a terminal, the first one first. */
 export function wayTo(reached: ReadonlyMap<string, Reached>, terminal: string): readonly Hop[] {
+  return hopsOf(reached.get(terminal) ?? null);
+}
+
+/** The hops of a way, the first one first. */
+export function hopsOf(reached: Reached | null): readonly Hop[] {
   const hops: Hop[] = [];
-  for (let at: string | null = terminal; at !== null;) {
-    const here: Reached | undefined = reached.get(at);
-    if (here?.hop != null) hops.push(here.hop);
-    at = here?.before ?? null;
-  }
+  for (let at = reached; at !== null; at = at.before) if (at.hop !== null) hops.push(at.hop);
   return hops.reverse();
 }

@@ -14,6 +14,7 @@ import {
   type EarthStudying,
   type Feeding,
   type JoinReached,
+  type LineWay,
   type SizesOf,
 } from "./study-earth-faults-feeding.ts";
 import { statedSizes, sumHops } from "./study-earth-faults-metal.ts";
@@ -27,7 +28,8 @@ import type {
   LoopPiece,
 } from "./study-earth-faults-shapes.ts";
 import type { AlternatingFeed } from "./study-earth-faults-sources.ts";
-import { bothHold, groupOf, wayTo, type EarthSystem, type Hop } from "./study-earth-faults-ways.ts";
+import { bothHold, groupOf, hopsOf, wayTo, type EarthSystem, type Hop } from "./study-earth-faults-ways.ts";
+import { gravest, isCovered } from "./study-earth-faults-worst.ts";
 
 /** As much of a settled build as is studied. */
 export interface EarthBuild {
@@ -40,7 +42,8 @@ const known = new WeakMap<EarthSystem, EarthFaultStudy>();
  * Studies an earth fault at the far end of every circuit of alternating current, for every source that can feed it: the impedance of its loop, what flows, what opens and
  * when, beside the time that is allowed; protective conductors; what devices have to break; residual guards in series and what leaks behind them.
  *
- * Each source by itself, in any positions of switches that can be together along the way. Ignores faults between lines, ways back through hulls, pipes and sheaths,
+ * Each source by itself. Where it has several ways to a circuit, in different positions of switches or side by side, each way is judged as the only one and the gravest
+ * is told: what opens one way leaves the other. Ways side by side that one device opens together are judged by the shortest. Ignores faults between lines, ways back through hulls, pipes and sheaths,
  * and what motors add. What nobody says is never taken as safe.
  *
  * @param sizesOf sizes of a circuit; absent: as the plan or the label of its cable gives them
@@ -59,7 +62,8 @@ function makeStudy(system: EarthSystem, sizesOf: SizesOf): EarthFaultStudy {
   const circuits = system.circuits.flatMap((circuit, index): CircuitEarthFaults[] => {
     if (circuit.current !== "AC") return [];
     const faults = studying.feeding.flatMap((_, source) => faultOf(studying, index, source) ?? []);
-    return [{ circuit: circuit.id, faults, protective: judgeProtective(studying, index, faults) }];
+    const each = faults.flatMap(({ otherWays = [], ...fault }) => [fault, ...otherWays]);
+    return [{ circuit: circuit.id, faults, protective: judgeProtective(studying, index, each) }];
   });
   return {
     sources: studying.feeding.map(sourceOnPaper),
@@ -125,16 +129,35 @@ function farEnd(
 }
 
 function faultOf(studying: EarthStudying, index: number, source: number): EarthFault | null {
+  const circuit = studying.system.circuits[index];
+  const of = studying.feeding[source];
+  const far = circuit === undefined || of === undefined ? null : farEnd(circuit, of.line);
+  if (far === null || of === undefined) return null;
+  const ways = of.waysTo(far.at);
+  const faults = ways.flatMap((way) => {
+    const fault = faultAlong(studying, index, source, far, way);
+    return fault === null ? [] : [{ fault, positions: way.there.positions }];
+  });
+  if (faults.length < 2) return faults[0]?.fault ?? null;
+  return gravest(faults.filter((one) => !faults.some((other) => isCovered(one, other))));
+}
+
+type FarEnd = NonNullable<ReturnType<typeof farEnd>>;
+
+/** The fault at the far end of a circuit while one way feeds it. */
+function faultAlong(
+  studying: EarthStudying,
+  index: number,
+  source: number,
+  far: FarEnd,
+  { there, joins: reached }: LineWay,
+): EarthFault | null {
   const { system, feeding, impedance, finder, guards } = studying;
-  const circuit = system.circuits[index];
   const of = feeding[source];
-  if (circuit === undefined || of === undefined) return null;
-  const { feed, line } = of;
-  const far = farEnd(circuit, line);
-  const there = far === null ? undefined : line.get(far.at);
-  if (far === null || there === undefined) return null;
-  const way = wayTo(line, far.at);
-  const joins = of.joins.filter(
+  if (of === undefined) return null;
+  const { feed } = of;
+  const way = hopsOf(there);
+  const joins = reached.filter(
     ({ join }) => join === null || join.needs === "unknown" || bothHold(there.positions, join.needs) !== null,
   );
   const join =
