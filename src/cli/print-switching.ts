@@ -1,5 +1,13 @@
 import type { Compiled } from "../compile.ts";
-import type { StateDanger, ToldJoins, ToldState, ToldStates } from "../draw/states/index.ts";
+import {
+  gatherNames,
+  gatherStates,
+  type StateDanger,
+  type StatesInOne,
+  type ToldJoins,
+  type ToldState,
+  type ToldStates,
+} from "../draw/states/index.ts";
 import { counted, NOTHING } from "./figures.ts";
 import { joinBlocks } from "./print-design.ts";
 import { printTable, type Column } from "./table.ts";
@@ -9,16 +17,20 @@ import { wrap } from "./text-width.ts";
 export const STATES_CAUTION =
   "What is drawn from a plan shows how it is meant, not how it is built: a wrong wire or a relay that sticks makes states that stand nowhere here. Mains current kills. A licensed electrician and the local code decide; prove dead before you touch.";
 
-/** `INL ashore`; where neutral meets earth, joins of one group of sources. */
-export function joinsSay({ hasNeutral, low, high, places }: ToldJoins): string {
-  if (!hasNeutral) return "no neutral";
-  if (high === 0) return "nowhere";
-  const list = places.map(({ join, where, certain }) => {
-    const at = where === "aboard" ? join : `${join}, ${where}`;
-    return certain ? at : `${at}?`;
+/** Where neutral meets earth, joins of one group of sources; of several groups each says whose they are: `INL: ashore`. */
+export function joinsSay(joins: readonly ToldJoins[]): string[] {
+  return joins.map(({ sources, hasNeutral, low, high, places }) => {
+    const whose = joins.length > 1 ? `${sources.join(" and ")}: ` : "";
+    if (!hasNeutral) return `${whose}no neutral`;
+    if (high === 0) return `${whose}nowhere`;
+    const list = places.map(({ join, where, certain }) => {
+      const isOwn = whose !== "" && sources.length === 1 && sources[0] === join;
+      const at = where === "aboard" ? (whose === "" ? join : `at ${join}`) : isOwn ? where : `${join}, ${where}`;
+      return certain ? at : `${at}?`;
+    });
+    const count = low === high ? String(high) : `${low} to ${high}`;
+    return `${whose}${high === 1 && low === 1 ? list.join("") : `${count}: ${list.join("; ")}`}`;
   });
-  const count = low === high ? String(high) : `${low} to ${high}`;
-  return high === 1 && low === 1 ? list.join("") : `${count}: ${list.join("; ")}`;
 }
 
 /** What some sources feed, short where it is nearly all. */
@@ -100,20 +112,18 @@ function printStateTable(
   const hasDangers = dangers.length > 0;
   const lines = (list: readonly string[], room: number): string[] =>
     list.length === 0 ? [NOTHING] : list.flatMap((text) => wrap(text, room, 2));
-  const columns: readonly Column<ToldState>[] = [
-    { head: "no", cell: (s) => String(s.number), align: "number" },
-    {
-      head: "what is done",
-      cell: (s) => wrap(s.way, doing),
-    },
-    { head: "gives", cell: (s) => (s.gives.length === 0 ? NOTHING : wrap(s.gives.join(" and "), 12)) },
-    { head: "feeds", cell: (s) => lines(feedsSay(s), feeding) },
-    { head: ["neutral", "meets earth"], cell: (s) => lines(s.joins.map(joinsSay), joining) },
+  const rows = gatherStates(states);
+  const columns: readonly Column<StatesInOne>[] = [
+    { head: "no", cell: ({ numbers }) => wrap(numbersSay(numbers), 7), align: "number" },
+    { head: "what is done", cell: ({ state: s }) => wrap(s.way, doing) },
+    { head: "gives", cell: ({ state: s }) => (s.gives.length === 0 ? NOTHING : wrap(s.gives.join(" and "), 12)) },
+    { head: "feeds", cell: ({ state: s }) => lines(feedsSay(s), feeding) },
+    { head: ["neutral", "meets earth"], cell: ({ state: s }) => lines(joinsSay(s.joins), joining) },
     ...(hasDangers
       ? [
           {
             head: "danger",
-            cell: (s: ToldState) => {
+            cell: ({ state: s }: StatesInOne) => {
               const own = dangers.filter((d) => d.states.includes(s.number));
               return own.length === 0 ? NOTHING : own.map((d) => String(d.number)).join(", ");
             },
@@ -122,8 +132,18 @@ function printStateTable(
       : []),
     { head: ["posi-", "tions"], cell: (s) => String(s.positions), align: "number" },
   ];
-  return [paint("bold", "States"), ...(printTable(columns, states, width, paint) ?? [])];
+  return [
+    paint("bold", "States"),
+    ...(printTable(columns, rows, width, paint) ?? []),
+    ...(rows.length === states.length ? [] : wrap(GATHERED, width)),
+  ];
 }
+
+/** Below a table with rows of several states. */
+export const GATHERED =
+  "Numbers in one row are states that feed the same and differ by what is live up to an open switch; the way is that to the first.";
+
+export const numbersSay = (numbers: readonly number[]): string => numbers.join(", ");
 
 function printDangers(dangers: readonly NumberedDanger[], width: number, paint: Paint): string[] {
   if (dangers.length === 0) return ["No danger can be read off these states by themselves."];
@@ -148,8 +168,8 @@ function printKeptAway(told: ToldStates, width: number, paint: Paint): string[] 
     : [paint("bold", "Beside them"), ...points.flatMap((says) => wrap(`- ${says}`, width, 2))];
 }
 
-const are = (names: readonly string[], one: string, many: string): string =>
-  `${names.join(", ")} ${names.length === 1 ? one : many}`;
+const are = (names: readonly string[], one: string, many: string, count: number): string =>
+  `${names.join(", ")} ${count === 1 ? one : many}`;
 
 /** The same as sentences. */
 export function keptAway({ moments, forbidden, enclosed, never, leaves, idle, unclear }: ToldStates): string[] {
@@ -165,8 +185,10 @@ export function keptAway({ moments, forbidden, enclosed, never, leaves, idle, un
       ({ mover, position, interlocks }) =>
         `${mover} never stands at ${position}${interlocks.length === 0 ? ": nothing leads it there" : `, by ${interlocks.join(", ")}`}`,
     ),
-    ...(leaves.length === 0 ? [] : [`${are(leaves, "turns", "turn")} single loads on and off, in every state`]),
-    ...(idle.length === 0 ? [] : [`${are(idle, "touches", "touch")} nothing alternating`]),
+    ...(leaves.length === 0
+      ? []
+      : [`${are(gatherNames(leaves), "turns", "turn", leaves.length)} single loads on and off, in every state`]),
+    ...(idle.length === 0 ? [] : [`${are(gatherNames(idle), "touches", "touch", idle.length)} nothing alternating`]),
     ...unclear.map((says) => `not clear: ${says}`),
   ];
 }

@@ -1,14 +1,16 @@
 import type { Compiled } from "../compile.ts";
-import { drawStates, tellStates, type ToldState } from "../draw/states/index.ts";
+import { drawStates, gatherStates, tellStates, type StatesInOne } from "../draw/states/index.ts";
 import { writeSvg } from "../draw/write-svg.ts";
 import { studySwitching } from "../switching/index.ts";
 import { tag } from "./html.ts";
 import {
   feedsSay,
+  GATHERED,
   gradeSays,
   joinsSay,
   keptAway,
   numberDangers,
+  numbersSay,
   STATES_CAUTION,
   sumSays,
   type NumberedDanger,
@@ -27,14 +29,16 @@ export function statesSection({ system, plan, judgement }: Compiled): string[] {
   const pictures = drawStates(switching, told, plan.name, { on: "screen", width: WIDTH });
   if (pictures.length === 0) return [head, tag("p", "Nothing alternates in it."), "</section>"];
   const dangers = numberDangers(told);
+  const rows = gatherStates(told.states);
   return [
     head,
     tag("p", STATES_CAUTION, "caution"),
     tag("p", sumSays(told)),
     table(
       ["no", "what is done", "gives", "feeds", "neutral meets earth", "danger", "positions"],
-      told.states.map((state) => rowOf(state, dangers)),
+      rows.map((row) => rowOf(row, dangers)),
     ),
+    ...(rows.length === told.states.length ? [] : [tag("p", GATHERED)]),
     "<h3>Dangers</h3>",
     list(dangers.map(({ number, grade, says, rule }) => `${number} ${gradeSays[grade]}: ${says}${rule === null ? "" : ` (${rule})`}`)), // prettier-ignore
     "<h3>Beside them</h3>",
@@ -44,16 +48,16 @@ export function statesSection({ system, plan, judgement }: Compiled): string[] {
   ];
 }
 
-function rowOf(state: ToldState, dangers: readonly NumberedDanger[]): Cell[] {
+function rowOf({ numbers, state, positions }: StatesInOne, dangers: readonly NumberedDanger[]): Cell[] {
   const cell = (text: readonly string[], isNumber = false): Cell => ({ text, isNumber });
   const own = dangers.filter((d) => d.states.includes(state.number)).map((d) => String(d.number));
   return [
-    cell([String(state.number)], true),
+    cell([numbersSay(numbers)], true),
     cell(state.steps.length === 0 ? [state.way] : state.steps),
     cell(state.gives),
     cell(feedsSay(state)),
-    cell(state.joins.map(joinsSay)),
+    cell(joinsSay(state.joins)),
     cell([own.join(", ")]),
-    cell([String(state.positions)], true),
+    cell([String(positions)], true),
   ];
 }

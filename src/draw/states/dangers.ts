@@ -22,51 +22,58 @@ export const byGrade = (list: readonly StateDanger[]): StateDanger[] =>
 const named = (names: readonly string[]): string =>
   names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
 
+/** @param about names that a rule has to speak of, if what it finds stands for this */
+type Say = (grade: StateDanger["grade"], says: string, rule?: string, about?: readonly string[]) => void;
+
 /**
  * Reads off a state what is dangerous in it, whatever rule set applies.
  *
  * Ignores how much flows: what burns is a matter of the rules that know the currents.
+ *
+ * @param found what rules found in the state; what one of them tells of the same things is not told again
  */
-export function dangersOf(state: StateFacts, names: ThingNames): StateDanger[] {
+export function dangersOf(state: StateFacts, names: ThingNames, found: readonly StateDanger[] = []): StateDanger[] {
   const both = (pair: readonly [string, string]): string => pair.map(names.source).join(" and ");
   const all = (list: readonly string[]): string => named(list.map(names.source));
   const list: StateDanger[] = [];
-  const say = (grade: StateDanger["grade"], says: string): void => {
-    list.push({ grade, says, rule: null });
+  const say: Say = (grade, says, rule, about = []) => {
+    const isTold = found.some((f) => f.rule === rule && about.every((name) => f.says.includes(name)));
+    if (!isTold) list.push({ grade, says, rule: null });
   };
   for (const { sources, lawful } of state.parallel) {
+    const pair = sources.map(names.source);
     if (lawful === true) say("note", `${both(sources)} feed the same line, as their maker lets them`);
-    else if (lawful === false) say("must", `${both(sources)} feed the same line`);
-    else say("unknown", `${both(sources)} feed the same line; nobody says whether they may`);
+    else if (lawful === false) say("must", `${both(sources)} feed the same line`, "ac/parallel-sources", pair);
+    else say("unknown", `${both(sources)} feed the same line; nobody says whether they may`, "ac/parallel-sources", pair); // prettier-ignore
   }
   for (const { source, from } of state.livePins)
-    say("must", `terminals of ${names.source(source)} are live, fed by ${all(from)}`);
+    say("must", `terminals of ${names.source(source)} are live, fed by ${all(from)}`, "ac/live-inlet-pins", [
+      names.source(source),
+    ]);
   sayTakers(state, names, say);
   for (const island of state.islands) {
     const { sources, joinsLow, joinsHigh, joins, hasNeutral } = island;
     if (!hasNeutral) continue;
     const whose = `the neutral of ${all(sources)}`;
     const places = named(joins.map(({ id }) => names.join(id)));
-    if (joinsHigh === 0) say("should", `${whose} meets earth nowhere: a fault to earth opens nothing`);
-    else if (joinsLow > 1) say("must", `${whose} meets earth in ${joinsLow} places: ${places}`);
-    else if (joinsHigh > 1) say("unknown", `${whose} may meet earth in ${joinsHigh} places: ${places}`);
-    else if (joinsLow === 0) say("unknown", `nobody says whether ${whose} meets earth at ${places}`);
+    const who = sources.map(names.source);
+    const [missing, doubled] = ["ac/missing-neutral-earth-join", "ac/doubled-neutral-earth-join"];
+    if (joinsHigh === 0) say("should", `${whose} meets earth nowhere: a fault to earth opens nothing`, missing, who);
+    else if (joinsLow > 1) say("must", `${whose} meets earth in ${joinsLow} places: ${places}`, doubled, who);
+    else if (joinsHigh > 1) say("unknown", `${whose} may meet earth in ${joinsHigh} places: ${places}`, doubled, who);
+    else if (joinsLow === 0) say("unknown", `nobody says whether ${whose} meets earth at ${places}`, missing, who);
   }
   for (const { guards } of state.neutralsMeet)
-    say("should", `neutrals behind ${guards.join(" and ")} meet: both open for nothing`);
+    say("should", `neutrals behind ${guards.join(" and ")} meet: both open for nothing`, "ac/one-neutral-behind-two-guards", guards.map((g) => g.replace(/:.*/s, ""))); // prettier-ignore
   for (const { charger, inverter } of state.ownCharge)
-    say("should", `${names.taker(charger)} charges what ${names.source(inverter)} lives on`);
+    say("should", `${names.taker(charger)} charges what ${names.source(inverter)} lives on`, "charging/charger-on-its-own-inverter", [names.source(inverter)]); // prettier-ignore
   for (const { sources } of state.commonNeutral) say("note", `${both(sources)} share a neutral`);
   for (const { source, to, certain } of state.adds)
     if (certain) say("note", `${names.source(source)} may give beside ${all(to)}`);
   return byGrade(list);
 }
 
-function sayTakers(
-  { takers }: StateFacts,
-  names: ThingNames,
-  say: (grade: StateDanger["grade"], says: string) => void,
-): void {
+function sayTakers({ takers }: StateFacts, names: ThingNames, say: Say): void {
   const those = (test: (t: StateFacts["takers"][number]) => boolean): string[] =>
     takers.filter(test).map((t) => names.taker(t.taker));
   const told: readonly (readonly [StateDanger["grade"], string, readonly string[]])[] = [
@@ -82,8 +89,12 @@ function sayTakers(
 }
 
 /** What only a group as a whole shows. */
-export function dangersOfGroup(group: SwitchingGroup, names: ThingNames): StateDanger[] {
-  const list = dangersOf(group, names);
+export function dangersOfGroup(
+  group: SwitchingGroup,
+  names: ThingNames,
+  found: readonly StateDanger[] = [],
+): StateDanger[] {
+  const list = dangersOf(group, names, found);
   if (!group.rests) list.push({ grade: "should", says: "what moves by itself goes round and never rests", rule: null });
   return byGrade(list);
 }

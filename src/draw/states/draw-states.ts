@@ -63,7 +63,7 @@ function captionOf(state: ToldState, width: number): Written[] {
       const place = where === "ashore" ? "ashore" : where === "inside" ? `in ${join}` : `at ${join}`;
       return certain ? place : `${place} (not said)`;
     });
-    write(`N–PE of ${sources.join(", ")}: ${high === 0 ? "nowhere" : at.join(" and ")}`);
+    write(`N–PE of ${sources.join(", ")} joined ${high === 0 ? "nowhere" : at.join(" and ")}`);
   }
   for (const { grade, says } of state.dangers) write(says, { mark: marks[grade], indent: MARK_MM + 1.2 });
   return written;

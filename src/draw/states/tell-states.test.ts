@@ -22,7 +22,11 @@ test("the hut: before the inverter lets it through, its generator meets earth no
       [[], []],
       [["start GEN"], ["GEN"]],
       [["switch INV on", "the relay of INV goes to inverting by itself"], ["INV"]],
-      [["set INV to charger only", "start GEN", "the relay of INV goes to passing by itself"], ["GEN"]],
+      // With the inverter on, as people leave it: charger only would lead the generator on as well.
+      [
+        ["switch INV on", "the relay of INV goes to inverting by itself", "start GEN", "the relay of INV goes to passing by itself"], // prettier-ignore
+        ["GEN"],
+      ],
     ],
   );
   assert.deepEqual(states.map(({ joins }) => joins.map(({ low, high }) => [low, high])), [[], [[0, 0]], [[1, 1]], [[1, 1]]]); // prettier-ignore
@@ -43,20 +47,27 @@ test("every position belongs to a state, and what each feeds and leaves dead is 
   }
 });
 
+const TWO_BREAKERS =
+  "wireworthy: 1\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n" +
+  "  INL: { kind: shore inlet, rated: 16 A }\n  GEN: { kind: generator, rated: 2000 W, neutral–earth join: yes }\n" +
+  "  S1: { kind: switch, rated: 16 A }\n  S2: { kind: switch, rated: 16 A }\n" +
+  "  heater: { kind: load, running: 2 A }\ncircuits:\n" +
+  "  W1: { path: INL → S1 → heater, length: 1 m }\n  W2: { path: GEN → S2 → heater, length: 1 m }\n";
+
 test("a transfer that joins both supplies is told as a must, with the states in which it does", () => {
   // Two breakers in place of the transfer switch: both may be on.
-  const { states } = told(
-    "wireworthy: 1\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n" +
-      "  INL: { kind: shore inlet, rated: 16 A }\n  GEN: { kind: generator, rated: 2000 W, neutral–earth join: yes }\n" +
-      "  S1: { kind: switch, rated: 16 A }\n  S2: { kind: switch, rated: 16 A }\n" +
-      "  heater: { kind: load, running: 2 A }\ncircuits:\n" +
-      "  W1: { path: INL → S1 → heater, length: 1 m }\n  W2: { path: GEN → S2 → heater, length: 1 m }\n",
-  );
+  const { states } = told(TWO_BREAKERS);
   const must = states.filter(({ dangers }) => dangers.some((d) => d.grade === "must" && /feed the same line/.test(d.says))); // prettier-ignore
   assert.equal(must.length, 1);
   // What the rule finds stands with the state whose way it tells, not with others of the same name.
   const ruled = states.filter(({ dangers }) => dangers.some((d) => d.rule === "ac/parallel-sources"));
   assert.deepEqual(ruled, must);
+  // Nor is it told twice there, once as read off the state; without what rules found the state says it itself.
+  const says = (list: ToldStates["states"]): (string | null)[] =>
+    list.flatMap(({ dangers }) => dangers.filter((d) => /feed the same line/.test(d.says)).map((d) => d.rule));
+  assert.deepEqual(says(states), ["ac/parallel-sources"]);
+  const { system } = compile(TWO_BREAKERS);
+  assert.deepEqual(says(tellStates(studySwitching(system), []).states), [null]);
   assert.deepEqual(must[0]?.gives.toSorted(), ["GEN", "INL"]);
 });
 

@@ -174,7 +174,7 @@ function tellGroup(group: SwitchingGroup, problem: SwitchingProblem, findings: r
       high: joinsHigh,
       places: joins.map(({ id, where, certain }) => ({ join: names.join(id), where, certain })),
     })),
-    dangers: byGrade([...found, ...dangersOfGroup(group, names)]),
+    dangers: byGrade([...found, ...dangersOfGroup(group, names, found)]),
   };
 }
 

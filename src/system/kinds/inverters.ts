@@ -239,7 +239,7 @@ export const inverterCharger = defineKind({
         ...phaseOf(facts.lines),
         ...(adds === undefined || adds.value === false ? {} : { addsToSupply: adds.value }),
       },
-      mover(part, part, ["off", "charger only", "on"], "hand"),
+      mover(part, part, ["off", "on", "charger only"], "hand"),
       transferRelay(relay, part, [t("in", cores[0] ?? "L")], [t("battery", "+")]),
       ...transferContacts(relay, part, cores, t, {
         poles: known(facts["transfer poles"]) ?? livesOf(cores).length,
