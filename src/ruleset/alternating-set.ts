@@ -20,6 +20,7 @@ export function alternatingSet(set: RuleSet): RuleSet {
     swapped = {
       ...set,
       ampacity: set.ampacityAC ?? set.ampacity,
+      drop: set.dropAC ?? set.drop,
       deviceSize: {
         ...deviceSize,
         DC: deviceSize.AC,

@@ -92,6 +92,10 @@ export const auNzVehicle: RuleSet = {
     classes: [],
     rest: { limit: ratio(0.1), because: "rest", source: clause("drop at extra-low voltage", "memory") },
   },
+  dropAC: {
+    classes: [],
+    rest: { limit: ratio(0.05), because: "rest", source: clause("drop at low voltage", "memory") },
+  },
   leastSize: {
     strands: "class 5",
     cases: [

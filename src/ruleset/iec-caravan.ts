@@ -1,6 +1,7 @@
 import { cite } from "../explain/index.ts";
 import { celsius } from "../quantity/index.ts";
 import { metricSize } from "../wire/index.ts";
+import { iecPublicDropAC } from "./alternating-drop.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
 import { iecAmpacity } from "./iec-ampacity.ts";
 import { IEC_OPENS_BY, iecDevice, iecLate } from "./iec-overload.ts";
@@ -51,6 +52,7 @@ export const iecCaravan: RuleSet = {
     exemptions: vehicleDistance.exemptions,
   },
   drop: vehicleDrop,
+  dropAC: iecPublicDropAC,
   leastSize: {
     strands: "class 5",
     cases: (["sheath", "alone"] as const).map((use) => ({

@@ -5,6 +5,7 @@ import { isoSmallCraftBundleFactors } from "../reference/iso-small-craft-bundle-
 import { isoSmallCraftEngineFactors } from "../reference/iso-small-craft-engine-factors.ts";
 import { isoSmallCraftMinAreas } from "../reference/iso-small-craft-min-areas.ts";
 import { metricSize } from "../wire/index.ts";
+import { customaryDropAC } from "./alternating-drop.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { RuleSet } from "./rule-set.ts";
@@ -136,6 +137,7 @@ export const isoSmallCraft: RuleSet = {
     ),
     rest: { limit: ratio(0.1), because: "rest", source: iso10133("4.7", "memory") },
   },
+  dropAC: customaryDropAC,
   leastSize: {
     strands: "class 5",
     cases: [

@@ -45,7 +45,9 @@ export interface RuleSet {
   readonly solar?: SolarRules;
   readonly deviceSize: DeviceSizeRules;
   readonly deviceDistance: DeviceDistanceRules;
+  /** Of direct current, and of alternating current where `dropAC` is absent. */
   readonly drop: DropRules;
+  readonly dropAC?: DropRules;
   readonly leastSize: LeastSizeRules;
   readonly conductor: ConductorRules;
 }

@@ -2,6 +2,7 @@ import { cite } from "../explain/index.ts";
 import { amps, celsius, feet, inches, ratio } from "../quantity/index.ts";
 import { nec240_4D } from "../reference/nec-240-4-d.ts";
 import type { Metal } from "../wire/index.ts";
+import { necDropAC } from "./alternating-drop.ts";
 import { neededCell } from "./ampacity-table.ts";
 import type { DeviceSizeRule, SmallConductor } from "./device-limit.ts";
 import { gauge, nec, necAmpacity } from "./nec-ampacity.ts";
@@ -113,6 +114,7 @@ export const usCabin: RuleSet = {
     })),
     rest: { limit: ratio(0.1), because: "rest", source: practice("drop below 60 V in cabins, classes of boats") },
   },
+  dropAC: necDropAC,
   leastSize: {
     strands: "class B",
     cases: (["sheath", "alone"] as const).flatMap((use) => [

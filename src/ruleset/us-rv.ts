@@ -3,6 +3,7 @@ import { amps, celsius, inches, ratio } from "../quantity/index.ts";
 import { ambientHighTempInsulation } from "../reference/ambient-high-temp-insulation.ts";
 import { nec552_10E } from "../reference/nec-552-10-e.ts";
 import { necAmbient } from "../reference/nec-ambient.ts";
+import { necDropAC } from "./alternating-drop.ts";
 import { ambientColumns, ambientTable } from "./ambient-table.ts";
 import { markedTerminals, plainRules, type AmpacityRules } from "./ampacity-rules.ts";
 import { neededCell } from "./ampacity-table.ts";
@@ -112,6 +113,7 @@ export const usRv: RuleSet = {
     })),
     rest: { limit: ratio(0.1), because: "rest", source: practice("drop in recreational vehicles, classes of boats") },
   },
+  dropAC: necDropAC,
   leastSize: {
     strands: "class B",
     cases: (["sheath", "alone"] as const).flatMap((use) => [

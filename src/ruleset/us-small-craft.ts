@@ -4,6 +4,7 @@ import { e11BundleFactors } from "../reference/e11-bundle-factors.ts";
 import { usSmallCraftDc } from "../reference/us-small-craft-dc.ts";
 import { usSmallCraftEngineFactors } from "../reference/us-small-craft-engine-factors.ts";
 import { awgSize, type WireSize } from "../wire/index.ts";
+import { customaryDropAC } from "./alternating-drop.ts";
 import { bundleSteps, markedTerminals, plainRules } from "./ampacity-rules.ts";
 import { ampacityTable, neededCell } from "./ampacity-table.ts";
 import type { RuleSet } from "./rule-set.ts";
@@ -191,6 +192,7 @@ export const usSmallCraft: RuleSet = {
     ],
     rest: { limit: ratio(0.1), because: "rest", source: e11("11.14.2.6", "read") },
   },
+  dropAC: customaryDropAC,
   leastSize: {
     strands: "class B",
     cases: [

@@ -1,6 +1,7 @@
 import { cite } from "../explain/index.ts";
 import { celsius, metres, ratio } from "../quantity/index.ts";
 import { metricSize } from "../wire/index.ts";
+import { customaryDropAC } from "./alternating-drop.ts";
 import type { DeviceDistanceRules } from "./device-distance.ts";
 import type { DropRules } from "./drop-class.ts";
 import { flexibleAmpacity } from "./flexible-ampacity.ts";
@@ -76,6 +77,7 @@ export const vehiclePractice: RuleSet = {
   },
   deviceDistance: vehicleDistance,
   drop: vehicleDrop,
+  dropAC: customaryDropAC,
   leastSize: {
     strands: "class 5",
     cases: [

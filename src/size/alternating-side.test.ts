@@ -33,6 +33,27 @@ states:
     assert.ok(Math.abs(drop / warm - 1) < 0.01, `${drop} V, by hand ${warm} V`);
   });
 
+  test("no alternating circuit is held to the drop of direct current", () => {
+    // IEC 60364-5-52 Table G.52.1, public source 5 %, private 8 % for other uses than lighting; NEC 210.19, note: 5 % in all; AS/NZS 3000 3.6.2: 5 %; else custom.
+    const asked: readonly (readonly [string, number, RegExp])[] = [
+      ["iso-small-craft", 0.05, /^practice of the trade/],
+      ["us-small-craft", 0.05, /^practice of the trade/],
+      ["us-cabin", 0.05, /210\.19/],
+      ["us-rv", 0.05, /210\.19/],
+      ["iec-cabin", 0.08, /60364-5-52.*Annex G/],
+      ["iec-caravan", 0.05, /60364-5-52.*G\.52\.1/],
+      ["au-nz-vehicle", 0.05, /3001/],
+      ["vehicle-practice", 0.05, /^practice of the trade/],
+    ];
+    for (const [set, share, source] of asked) {
+      const { design } = compile(single.replace("iec-caravan", set));
+      const circuit = design.circuits.find((c) => c.id === "W2");
+      // Rounding of volts divided by volts.
+      assert.ok(Math.abs((circuit?.dropLimitShare ?? 0) - share) < 1e-12, `${set}: ${String(circuit?.dropLimitShare)}`);
+      assert.match(circuit?.constraints.find((c) => c.id === "drop")?.source ?? "", source, set);
+    }
+  });
+
   test("a feeder carries what its inlet gives, a branch what its load takes", () => {
     const { design } = compile(single);
     const amps = new Map(design.circuits.map((c) => [c.id, c.steadyA]));

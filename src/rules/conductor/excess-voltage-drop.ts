@@ -1,4 +1,5 @@
 import { cite, type Citation } from "../../explain/index.ts";
+import type { DropClass } from "../../ruleset/index.ts";
 import { caseName, type CircuitModel } from "../../size/index.ts";
 import type { Build, CircuitView } from "../build.ts";
 import { figure } from "../figure.ts";
@@ -18,7 +19,7 @@ interface Drop {
   readonly state: string;
   readonly what: string;
   readonly class: string;
-  /** Undefined: the rule set's own class; null: the plan's own limit. */
+  /** Undefined: the rule set's own class; null: the plan's own limit; else a custom that stands in for the rule set. */
   readonly source: Citation | null | undefined;
   /** Where what flows is not known. */
   readonly amps: Needed | null;
@@ -40,9 +41,10 @@ export const excessVoltageDrop = defineRule({
   danger: "lights dim, pumps stall and navigation lights do not carry as far as they must",
   why: `What is lost between the source and a load, out and back through every conductor, joint and device, may not exceed the share of nominal
     volts that the rule set gives its class: in the worst state, with the metal as hot as its current makes it. A circuit that charges is
-    judged on its own: a charger that sees too much drop charges too slowly. A limit that the plan gives itself is judged as an advice.`,
+    judged on its own: a charger that sees too much drop charges too slowly. Limits that the plan gives itself, or that are custom alone, as those of
+    alternating current aboard boats, are judged as an advice.`,
   silent: [
-    "alternating-current circuits, which are not studied yet",
+    "power factor and reactance at alternating current",
     "the main cable of a starter",
     "circuits that end at a switch or a bar: their share counts in the loads beyond",
   ],
@@ -150,6 +152,10 @@ export const excessVoltageDrop = defineRule({
 const classWords = (name: string): string =>
   name === "rest" ? "what is not critical" : name === "critical" ? "what is critical" : `a ${name}`;
 
+/** Whether a set that else commands falls back on the custom of the trade, as those of boats do at alternating current. */
+const isCustomAboard = ({ source }: DropClass, { ruleSet }: CircuitModel): boolean =>
+  source.id === "trade-practice" && (ruleSet?.id === "us-small-craft" || ruleSet?.id === "iso-small-craft");
+
 /** Everything at the end of a circuit whose drop is judged, and the circuit itself where it charges. */
 function dropsOf(build: Build, c: CircuitView, model: CircuitModel): Drop[] {
   const { settled } = build;
@@ -165,7 +171,7 @@ function dropsOf(build: Build, c: CircuitView, model: CircuitModel): Drop[] {
       state: caseName(settled, model, dropCase),
       what: part,
       class: dropClass?.because ?? "circuit by its plan",
-      source: dropClass === null ? null : undefined,
+      source: dropClass === null ? null : isCustomAboard(dropClass, model) ? dropClass.source : undefined,
       amps: draw < 0 ? null : unknownAmps(build, part),
       leastShare: draw < 0 ? 1 : leastShareOfAmps(build, part),
     });
