@@ -107,3 +107,17 @@ test("a generator that a state switches on is judged in it", () => {
   assert.equal(finding?.about, "parts.GEN");
   assert.match(finding.because, /cooking/);
 });
+
+test("a breaker that is written in the line of an inlet, at either end, leaves it judged as without", () => {
+  const states = "states:\n  cooking: { shore: in, TS: shore, on: [boiler, cooker] }\n";
+  const plain = boat("rated: 16 A", "rated: 8 kVA", states);
+  const judged = ["", ", breaker: 16 A 30 mA 2-pole at INL", ", breaker: 16 A 30 mA 2-pole at TS"].map((breaker) => {
+    const line = "path: INL → TS:shore, length: 1 m";
+    const { findings } = compile(plain.replace(line, line + breaker)).judgement;
+    return findings.flatMap((f) => (f.rule === RULE ? [[f.about, f.because, f.measured?.value]] : []));
+  });
+  // Boiler 9 A and cooker 12 A.
+  assert.equal(judged[0]?.[0]?.[2], 21);
+  assert.deepEqual(judged[1], judged[0]);
+  assert.deepEqual(judged[2], judged[0]);
+});

@@ -1,5 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import type { Value } from "../../system/index.ts";
+import { linesOf } from "../ac/inlets.ts";
 import type { Build, Subject } from "../build.ts";
 import type { FigureUnit } from "../figure.ts";
 import type { Needed } from "../finding.ts";
@@ -155,12 +156,13 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
       );
   }
 
-  for (const { part, subject, supply } of entries) {
+  for (const { part, subject, supply, elements } of entries) {
     told.add(part.id);
     const volts = supply?.nominal ?? 0;
-    const seeds = system.circuits.flatMap((c) =>
-      c.conductors.flatMap((k) => (k.role === "live" ? [k.from, k.to].filter((t) => t.startsWith(`${part.id}:`)) : [])),
-    );
+    // Its own terminals: a breaker that is written in the line stands between them and the conductors.
+    const source = elements.find((e) => e.is === "source");
+    const isWired = system.circuits.some((c) => c.from.part === part.id || c.to.part === part.id);
+    const seeds = source?.is === "source" && isWired ? linesOf(source) : [];
     const states = system.states.filter((s) => givesIn(s, part.id, system));
     const { gives } = part;
     if (states.length === 0 || seeds.length === 0) {
