@@ -107,13 +107,30 @@ function printStateTable(
   width: number,
   paint: Paint,
 ): string[] {
-  const wide = width - 30;
+  const rows = gatherStates(states);
+  // Cells of free text seldom fill their room, so it is first dealt out generously.
+  const table = [30, 46]
+    .map((others) =>
+      width - others < LEAST_FREE ? null : printTable(stateColumns(dangers, width - others), rows, width, paint),
+    )
+    .find((t) => t !== null);
+  return [
+    paint("bold", "States"),
+    ...(table ?? printStateBlocks(rows, dangers, width)),
+    ...(rows.length === states.length ? [] : ["", ...wrap(GATHERED, width)].slice(table === undefined ? 0 : 1)),
+  ];
+}
+
+/** Room for free text below which a table of states is a row of slivers. */
+const LEAST_FREE = 50;
+
+/** @param wide columns for free text */
+function stateColumns(dangers: readonly NumberedDanger[], wide: number): Column<StatesInOne>[] {
   const [doing, feeding, joining] = [Math.floor(0.4 * wide), Math.floor(0.38 * wide), Math.floor(0.22 * wide)];
   const hasDangers = dangers.length > 0;
   const lines = (list: readonly string[], room: number): string[] =>
     list.length === 0 ? [NOTHING] : list.flatMap((text) => wrap(text, room, 2));
-  const rows = gatherStates(states);
-  const columns: readonly Column<StatesInOne>[] = [
+  return [
     { head: "no", cell: ({ numbers }) => wrap(numbersSay(numbers), 7), align: "number" },
     { head: "what is done", cell: ({ state: s }) => wrap(s.way, doing) },
     { head: "gives", cell: ({ state: s }) => (s.gives.length === 0 ? NOTHING : wrap(s.gives.join(" and "), 12)) },
@@ -125,19 +142,35 @@ function printStateTable(
             head: "danger",
             cell: ({ state: s }: StatesInOne) => {
               const own = dangers.filter((d) => d.states.includes(s.number));
-              return own.length === 0 ? NOTHING : own.map((d) => String(d.number)).join(", ");
+              return own.length === 0 ? NOTHING : wrap(own.map((d) => String(d.number)).join(", "), 12);
             },
           },
         ]
       : []),
     { head: ["posi-", "tions"], cell: (s) => String(s.positions), align: "number" },
   ];
-  return [
-    paint("bold", "States"),
-    ...(printTable(columns, rows, width, paint) ?? []),
-    ...(rows.length === states.length ? [] : wrap(GATHERED, width)),
-  ];
 }
+
+/** The same below each other, for a page on which the table does not fit. */
+function printStateBlocks(rows: readonly StatesInOne[], dangers: readonly NumberedDanger[], width: number): string[] {
+  const line = (head: string, text: string): string[] =>
+    wrap(text, width - BLOCK).map((row, i) => (i === 0 ? `    ${head}` : "").padEnd(BLOCK) + row);
+  return rows.flatMap(({ numbers, state: s, positions }) => {
+    const own = dangers.filter((d) => d.states.includes(s.number)).map((d) => String(d.number));
+    return [
+      "",
+      ...wrap(`${numbersSay(numbers)}: ${s.way}`, width, 4),
+      ...line("gives", s.gives.length === 0 ? NOTHING : s.gives.join(" and ")),
+      ...(s.feeds.length === 0 ? [] : line("feeds", feedsSay(s).join("; "))),
+      ...(s.joins.length === 0 ? [] : line("neutral meets earth", joinsSay(s.joins).join("; "))),
+      ...(own.length === 0 ? [] : line("danger", own.join(", "))),
+      ...line("positions", String(positions)),
+    ];
+  });
+}
+
+/** Columns before the words of a block. */
+const BLOCK = 25;
 
 /** Below a table with rows of several states. */
 export const GATHERED =

@@ -6,10 +6,10 @@ import { plain, type Terminal } from "./terminal.ts";
 
 const plan = (name: string): string => join(import.meta.dirname, `../../examples/${name}.yaml`);
 
-async function states(name: string, options: Record<string, string | true> = {}) {
+async function states(name: string, options: Record<string, string | true> = {}, width = 100) {
   const said = { out: "", err: "", data: "" };
   const terminal: Terminal = {
-    width: 100,
+    width,
     out: (text) => void (said.out += text),
     err: (text) => void (said.err += text),
     data: (text) => void (said.data += text),
@@ -58,4 +58,24 @@ test("a drawing goes with neither JSON nor one position, and paper goes with a d
     (await states("hut", { draw: "x.svg", sheet: "9" })).err,
     /there is no sheet `9`\nhint: the drawing has 1 sheet/,
   );
+});
+
+test("no state is lost on a page too narrow for the table", async () => {
+  const { data } = await states("sloop", { json: true });
+  const wanted = (JSON.parse(data) as { states: { number: number }[] }).states.map((s) => s.number); // what `--json` prints
+  assert.ok(wanted.length > 5);
+  for (const width of [60, 80, 100, 120]) {
+    const { out } = await states("sloop", {}, width);
+    const table = /\nStates\n([^]*?)\n(?:Dangers|No danger|Numbers in one row)/.exec(out)?.[1] ?? "";
+    // At the start of a line of its row or block; numbers of many states go on in the next line of the cell.
+    const told = [...table.matchAll(/^ *(\d+(?:, \d+)*)(?=,?$|:|,? {2,})/gm)].flatMap(([, list = ""]) =>
+      list.split(", ").map(Number),
+    );
+    assert.deepEqual(
+      [...new Set(told)].sort((a, b) => a - b),
+      wanted,
+      `${width} columns`,
+    );
+    for (const line of out.split("\n")) assert.ok(line.length <= width, line);
+  }
 });
