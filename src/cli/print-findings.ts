@@ -1,6 +1,13 @@
 import { isVerified, printCitation, printTrust } from "../explain/index.ts";
 import { excerpt, lineStartsOf, positionAt } from "../plan/text/index.ts";
-import { printFigure, type Finding, type Judgement, type JudgementTally, type Severity } from "../rules/index.ts";
+import {
+  alsoInSays,
+  printFigure,
+  type Finding,
+  type Judgement,
+  type JudgementTally,
+  type Severity,
+} from "../rules/index.ts";
 import { counted } from "./figures.ts";
 import type { Paint, Style } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
@@ -95,7 +102,7 @@ const MOST_NAMED = 12;
 const sentence = (f: Finding): string =>
   f.alsoIn.length === 0
     ? f.because
-    : `${f.because}; also ${f.alsoIn.slice(0, 6).join(", ")}${f.alsoIn.length > 6 ? " …" : ""}`;
+    : `${f.because}; also ${alsoInSays(f.alsoIn, f.positions === undefined ? "" : "`states`")}`;
 
 /** The clause and its trust; empty where there is none. */
 export function clauseOf({ clause, trust }: Finding): string {

@@ -3,7 +3,7 @@ import { isVerified, printTrust } from "../explain/index.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
 import type { Scene } from "../draw/scene.ts";
 import { writeSvg } from "../draw/write-svg.ts";
-import type { Finding } from "../rules/index.ts";
+import { alsoInSays, type Finding } from "../rules/index.ts";
 import type { CircuitDesign } from "../size/index.ts";
 import { missingSays } from "../system/index.ts";
 import { list, table } from "./html-blocks.ts";
@@ -178,7 +178,7 @@ function findingBlock(f: Finding, placeOf: (f: Finding) => string): string {
   const kind = f.outcome === "cannot tell" ? "unknown" : isWaived ? "waived" : f.severity;
   const head = f.outcome === "cannot tell" ? `cannot tell (${f.severity})` : isWaived ? "waived" : f.severity;
   const mark = shape(f.outcome === "cannot tell" ? "unknown" : f.severity);
-  const more = f.alsoIn.length === 0 ? "" : `; also ${f.alsoIn.slice(0, 6).join(", ")}`;
+  const more = f.alsoIn.length === 0 ? "" : `; also ${alsoInSays(f.alsoIn)}`;
   const clause = clauseOf(f);
   return [
     `<article class="finding ${kind}">`,

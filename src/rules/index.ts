@@ -12,6 +12,7 @@ export {
   type Severity,
   type Waived,
 } from "./finding.ts";
+export { alsoInSays } from "./also-in.ts";
 export { withstandOf, withWithstand } from "./protection/withstand-answers.ts";
 export { earthFaultsAt, earthFaultsOf } from "./ac/as-designed.ts";
 export { earthLoopOf, missingOf, withEarthLoop, type EarthLoopAnswer } from "./ac/earth-loop-answers.ts";

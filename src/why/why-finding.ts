@@ -1,4 +1,4 @@
-import { printFigure, type Finding } from "../rules/index.ts";
+import { alsoInSays, printFigure, type Finding } from "../rules/index.ts";
 import { printCitation } from "../explain/index.ts";
 import { circuitAt, laidWeigher, type Built } from "./built.ts";
 import { emptyExplanation, finish } from "./finish.ts";
@@ -50,7 +50,7 @@ export function whyFinding(finding: Finding, built: Built): Explanation {
       trust: said ? clause.trust : null,
     });
   }
-  const when = state === null ? "" : `in ${state}${alsoIn.length === 0 ? "" : `, also in ${alsoIn.join(", ")}`}`;
+  const when = state === null ? "" : `in ${state}${alsoIn.length === 0 ? "" : `; also in ${alsoInSays(alsoIn)}`}`;
   laidWeigher(built);
   const behind = workingBehind(built, finding, section, name);
   const things: Thing[] = section === "circuits" ? [ofCircuit(name)] : section === "parts" ? [ofPart(name)] : [];

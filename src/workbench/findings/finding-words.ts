@@ -1,6 +1,7 @@
 import { printCitation } from "../../explain/print-citation.ts";
 import { isVerified, printTrust } from "../../explain/trust.ts";
 import { positionAt } from "../../plan/text/positions.ts";
+import { alsoInSays } from "../../rules/also-in.ts";
 import type { Finding, JudgementTally } from "../../rules/index.ts";
 import type { FindingKey, KeyPath, Units } from "../contract.ts";
 import { inSentence, printFigureIn } from "../look/print-in-units.ts";
@@ -34,10 +35,7 @@ export function asSentence(phrase: string, units: Units): string {
 
 /** What is, with its figures, and in which other states. */
 export function becauseOf({ because, alsoIn }: Finding, units: Units): string {
-  const also =
-    alsoIn.length === 0
-      ? ""
-      : `; also ${alsoIn.slice(0, MOST_STATES).join(", ")}${alsoIn.length > MOST_STATES ? " and more" : ""}`;
+  const also = alsoIn.length === 0 ? "" : `; also ${alsoInSays(alsoIn)}`;
   // It begins with a name more often than not, and names keep their letters.
   const text = inSentence(because + also, units).replace(
     /^(?:the|an?|no|it) /,
@@ -45,8 +43,6 @@ export function becauseOf({ because, alsoIn }: Finding, units: Units): string {
   );
   return /[.?]$/.test(text) ? text : `${text}.`;
 }
-
-const MOST_STATES = 6;
 
 export interface FigureWords {
   readonly measured: string;

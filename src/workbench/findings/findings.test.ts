@@ -80,7 +80,7 @@ describe("a finding in words", () => {
     const states = ["a", "b", "c", "d", "e", "f", "g"];
     assert.equal(
       becauseOf(finding({ because: "x has 1.5 V", alsoIn: states }), units),
-      "x has 1.5 V; also a, b, c, d, e, f and more.",
+      "x has 1.5 V; also a, b, c and 4 more states.",
     );
   });
   test("each finding with a place has a line of the plan", () => {
