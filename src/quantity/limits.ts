@@ -44,6 +44,11 @@ export function sizeProblem(measure: Measure, dimension: Dimension, limits: Limi
   if (size >= least && size <= most) return null;
   const unit = terms[0]?.unit as UnitOf<Dimension>; // found among the units of the dimension
   const shown = (limit: number): string => printQuantity(limit as Si<Dimension>, dimension, { unit, figures: 6 }); // limits are inside
+  // Nought inside is nought as written, save of temperatures, whose scales begin elsewhere.
+  if (least === 0 && size < 0 && -size <= most && !dimension.startsWith("temperature")) {
+    const written = printTerms(terms);
+    return problem.belowZero(at, written, written.replace(/^[-−]/, ""), dimension);
+  }
   return size < least
     ? problem.tooSmall(at, printTerms(terms), shown(least), dimension)
     : problem.tooLarge(at, printTerms(terms), shown(most), dimension);

@@ -221,6 +221,16 @@ export const tooSmall = (at: Span, written: string, least: string, dimension: Di
     { least },
   );
 
+/** Below nought where nothing negative is lawful: the sign is one too many more often than the figure is wrong. */
+export const belowZero = (at: Span, written: string, unsigned: string, dimension: Dimension): Problem =>
+  error(
+    "out-of-range",
+    at,
+    `\`${written}\` is below zero; ${called([dimension])} of at least 0 was expected`,
+    `write \`${unsigned}\`, without its sign`,
+    { least: "0" },
+  );
+
 export const tooLarge = (at: Span, written: string, most: string, dimension: Dimension): Problem =>
   error(
     "out-of-range",

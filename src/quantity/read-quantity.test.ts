@@ -286,8 +286,17 @@ test("words of the problems that people meet most", () => {
   assert.equal(said("1.2e3 m", "length"), "powers of ten such as `1.2e3` are not read → write `1200`");
   assert.equal(
     said("-3 m", "length", { min: 0 }),
-    "a length of at least 0 m was expected, `-3 m` is less → write 0 m or more",
+    "`-3 m` is below zero; a length of at least 0 was expected → write `3 m`, without its sign",
   );
+  // Of two dimensions the one whose unit stands there, also when it stands first.
+  for (const [text, called] of [
+    ["-9 A", "a current"],
+    ["-9 W", "a power"],
+  ] as const)
+    assert.equal(
+      said(text, ["current", "power"], { min: 0 }),
+      `\`${text}\` is below zero; ${called} of at least 0 was expected → write \`${text.slice(1)}\`, without its sign`,
+    );
   assert.equal(
     said("5 A", ["daily time", "daily energy"]),
     "`A` is the unit of a current; a time a day or an energy a day was expected → write `5 h/day` or `5 Wh/day`",

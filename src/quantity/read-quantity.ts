@@ -58,7 +58,9 @@ export function readQuantity<D extends Dimension>(
   for (const one of asked) {
     const reading = readAs(text, { dimension: one, asked, bare, rest }, options);
     if ("ok" in reading) return reading as Reading<D>; // of the dimension `one`, which is a D
-    if (furthest === null || reading.at[0] > furthest.at[0]) furthest = reading;
+    // A number out of range has been read to its end, unit and all: this dimension was meant.
+    if (furthest?.id === "out-of-range") continue;
+    if (furthest === null || reading.id === "out-of-range" || reading.at[0] > furthest.at[0]) furthest = reading;
   }
   if (furthest === null) throw new RangeError("no dimension was asked for");
   // Only now: no form allows such a character, so a text that can be read need not be searched for one.
