@@ -3,6 +3,7 @@ import { foldName, known, listed, placed, shown, type Plan, type PlanState } fro
 import type { BoundPart } from "./bind-parts.ts";
 import type { Draw, Store } from "./element.ts";
 import type { Ledger } from "./fact-reader.ts";
+import type { MovedPart } from "./moved-parts.ts";
 import { indexNames, type NameIndex } from "./name-index.ts";
 import type { GivenState } from "./system.ts";
 import { given, type Value } from "./value.ts";
@@ -22,6 +23,7 @@ interface Open {
  *
  * @param runs parts that can be named as on: loads, sources, converters
  * @param generators what runs in the one state of a plan that gives none
+ * @param moved parts whose positions have names that a state may use: `GEN: running`
  */
 export function resolveStates(
   plan: Plan,
@@ -31,6 +33,7 @@ export function resolveStates(
   stores: readonly Store[],
   runs: ReadonlySet<string>,
   generators: readonly string[],
+  moved: ReadonlyMap<string, MovedPart>,
   ledger: Ledger,
   say: (d: Diagnostic) => void,
 ): GivenState[] {
@@ -39,6 +42,7 @@ export function resolveStates(
   const exclusive = plan.neverTogether.map((group) =>
     group.flatMap(({ name, at }) => parts.find(name, at, "states.never together", say)?.key ?? []),
   );
+  const plugs = [...moved.values()].filter((m) => m.isPlug).length;
   const isStore = new Set(stores.map((s) => s.part));
 
   const modelOf = ({ facts }: PlanState): PlanState | undefined => {
@@ -141,7 +145,11 @@ export function resolveStates(
       const word = foldName(position);
       const plain = word === "on" || word === "yes" ? "on" : word === "off" || word === "no" ? "off" : undefined;
       if (part.positions.length === 0) {
-        if (plain === "on") open.on = [...open.on.filter((n) => n !== part.key), part.key];
+        const own = moved.get(part.key);
+        if (own?.isPlug === true && plugs === 1 && own.positions.includes(word) && (shore ?? word) === word)
+          open.shore = word === "in";
+        else if (plain === "on" || (word === "running" && own?.positions.includes(word) === true))
+          open.on = [...open.on.filter((n) => n !== part.key), part.key];
         else if (plain === "off") open.on = open.on.filter((n) => n !== part.key);
         else {
           say({
@@ -149,8 +157,7 @@ export function resolveStates(
             level: "error",
             at: [at],
             about: `${about}.${part.key}`,
-            message: `\`${shown(part.key)}\` has no positions; found \`${shown(position)}\``,
-            hint: "write `on` or `off`",
+            ...wordFault(part.key, position, own, word, shore),
           });
         }
         continue;
@@ -228,6 +235,32 @@ export function resolveStates(
     });
   }
   return states;
+}
+
+/** What a state says of a part that has no positions of its own in the plan language. */
+function wordFault(
+  part: string,
+  position: string,
+  moved: MovedPart | undefined,
+  word: string,
+  shore: "in" | "out" | undefined,
+): Pick<Diagnostic, "message" | "hint"> {
+  if (moved?.isPlug === true && moved.positions.includes(word))
+    return shore === undefined
+      ? {
+          message: `\`${shown(part)}\` is one of several inlets, and a state says only whether shore is plugged in`,
+          hint: `write \`shore: ${word}\``,
+        }
+      : {
+          message: `\`${shown(part)}: ${shown(position)}\` contradicts \`shore: ${shore}\` in the same state`,
+          hint: "leave one of them out",
+        };
+  if (moved?.positions.includes(word) === true)
+    return {
+      message: `a state says only \`on\` or \`off\` of \`${shown(part)}\`; found \`${shown(position)}\``,
+      hint: "write `on` where it inverts, or `off`; where shore or a generator feeds it, it charges by itself",
+    };
+  return { message: `\`${shown(part)}\` has no positions; found \`${shown(position)}\``, hint: "write `on` or `off`" };
 }
 
 /** A part may be called `constructor` or `__proto__`: a map by names must know no names of its own. */

@@ -17,6 +17,7 @@ import { joinMetal } from "./join-metal.ts";
 import type { Kind } from "./kind.ts";
 import type { NameIndex } from "./name-index.ts";
 import { readMarks } from "./read-marks.ts";
+import { movedParts } from "./moved-parts.ts";
 import { resolveCircuits } from "./resolve-circuits.ts";
 import { resolveInterlocks } from "./resolve-interlocks.ts";
 import { resolveStates } from "./resolve-states.ts";
@@ -131,7 +132,18 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
         : [],
     ),
   );
-  const states = resolveStates(plan, parts, index, draws, stores, runs, onlyGenerators(elements), ledger, say);
+  const states = resolveStates(
+    plan,
+    parts,
+    index,
+    draws,
+    stores,
+    runs,
+    onlyGenerators(elements),
+    movedParts(elements),
+    ledger,
+    say,
+  );
 
   const system: System = {
     name: plan.name,
