@@ -43,15 +43,12 @@ async function buildPackageInto(folder: string): Promise<void> {
 
 let shared: Promise<string> | null = null;
 
-/** The same for all test files of this process, for those that only run its commands; nobody writes into it. */
+/** The same for all test files of this process, for those that only run its commands; nobody writes into it. The process of `warmRunner` removes it. */
 export const sharedPackage = (): Promise<string> =>
   (shared ??= (async () => {
     const folder = join(root, "out", "test", `package-${process.pid}`);
     removeFolder(folder);
     mkdirSync(folder, { recursive: true });
-    process.once("exit", () => {
-      removeFolder(folder);
-    });
     await buildPackageInto(folder);
     await build({
       entryPoints: [join(import.meta.dirname, "serve-runs.ts")],
@@ -98,7 +95,7 @@ export async function warmRunner(): Promise<Run> {
   const folder = await sharedPackage();
   const exchange = join(folder, "runs");
   mkdirSync(exchange);
-  const server = spawn(process.execPath, [join(folder, "serve-runs.mjs"), join(folder, "dist", "cli.js"), exchange], {
+  const server = spawn(process.execPath, [join(folder, "serve-runs.mjs"), folder], {
     stdio: ["pipe", "ignore", "inherit"],
   });
   server.unref();

@@ -7,7 +7,8 @@ import { pathToFileURL } from "node:url";
  * Runs the command line of a built package again and again in one process, which by then is warm: each request is a run with its words, its
  * folder, its environment and its input; each answer is what came out of it and its code. Both are files, so that who asks can wait at a halt.
  *
- * Usage: node serve-runs.mjs <dist/cli.js> <folder of request.json and answer.json>; ends when its own input does.
+ * Usage: node serve-runs.mjs <folder of the package>, where `runs/` takes request.json and answer.json; when its own input ends it removes the folder
+ * and ends.
  */
 export interface RunRequest {
   readonly args: readonly string[];
@@ -17,12 +18,19 @@ export interface RunRequest {
   readonly input: string;
 }
 
-const [, , cli = "", folder = ""] = process.argv;
+const [, , built = ""] = process.argv;
+const folder = `${built}/runs`;
 const [request, answer] = [`${folder}/request.json`, `${folder}/answer.json`];
-process.stdin.on("end", () => process.exit()).resume();
+// Whoever asked may be ended without a chance to tidy up; the package was built for this process to run.
+process.stdin
+  .on("end", () => {
+    rmSync(built, { recursive: true, force: true });
+    process.exit();
+  })
+  .resume();
 
 // What the built file exports.
-const { main } = (await import(pathToFileURL(cli).href)) as {
+const { main } = (await import(pathToFileURL(`${built}/dist/cli.js`).href)) as {
   readonly main: (args: readonly string[]) => Promise<number>;
 };
 
