@@ -1,7 +1,7 @@
 import { cutBlocks, type Block } from "../one-line/blocks.ts";
 import { columnsFor, M, type Columns } from "../one-line/columns.ts";
 import { drawBlock } from "../one-line/draw-block.ts";
-import type { Page } from "../one-line/draw-feeder.ts";
+import type { Page } from "../one-line/page.ts";
 import { drawHead } from "../one-line/draw-head.ts";
 import { drawReturns, findReturns, returnsHeight } from "../one-line/draw-returns.ts";
 import { readGraph } from "../one-line/graph.ts";

@@ -5,7 +5,7 @@ import type { Item, Scene } from "../scene.ts";
 import type { Paper } from "../sheet/paper.ts";
 import type { TitleFields } from "../sheet/title-block.ts";
 import { composeSheet, noteText, type SheetWords } from "./compose-sheet.ts";
-import type { Page } from "./draw-feeder.ts";
+import type { Page } from "./page.ts";
 import { byGravity } from "./drawn-finding.ts";
 import type { Graph } from "./graph.ts";
 import { legendOf } from "./legend-of.ts";

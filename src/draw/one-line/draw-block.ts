@@ -5,7 +5,8 @@ import { fitText } from "../sheet/fit-text.ts";
 import { placeArt } from "./compact-art.ts";
 import { drawBar, drawFrame, drawGroup, drawRow, drawStub, firstOf, mainStep } from "./draw-branch.ts";
 import { drawChoice, hasContacts } from "./draw-choice.ts";
-import { carriedBy, drawFeeder, drawJoint, inputsOf, nameWords, type Page } from "./draw-feeder.ts";
+import { carriedBy, drawFeeder, drawJoint, inputsOf, nameWords } from "./draw-feeder.ts";
+import type { Page } from "./page.ts";
 import { captionUnder, drawLine } from "./draw-line.ts";
 import {
   EDGE,

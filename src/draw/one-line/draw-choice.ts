@@ -1,7 +1,7 @@
 import type { Blade } from "../set-blade.ts";
 import type { Point, Shape } from "../scene.ts";
 import type { PlacedArt } from "./compact-art.ts";
-import type { Page } from "./draw-feeder.ts";
+import type { Page } from "./page.ts";
 import { isFree } from "./is-free.ts";
 import type { PartView } from "./part-view.ts";
 import { addLanding, put, putText, putWire, textInk, textLine } from "./sketch.ts";

@@ -6,6 +6,7 @@ import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
 import { AIR, captionBelow, drawLine, type Hand } from "./draw-line.ts";
 import { isFree } from "./is-free.ts";
 import { EDGE, slotOf } from "./measure.ts";
+import type { Page } from "./page.ts";
 import type { PartView } from "./part-view.ts";
 import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import {
@@ -23,19 +24,6 @@ import {
   wordsWidth,
   type Words,
 } from "./sketch.ts";
-
-/** Where a feeder joins its neighbour, and on which row. */
-export interface Page {
-  readonly hand: Hand;
-  readonly columns: Columns;
-  /** mm of a module across and down. */
-  readonly x: (modules: number) => number;
-  readonly y: (modules: number) => number;
-  /** No caption of a line into the root goes beyond, modules. */
-  readonly edge?: number;
-  /** Middle of what stands left of the root alone; else its usual column. */
-  readonly near?: number;
-}
 
 /** Base lines of a name above a symbol and of its rating below. */
 const NAME_UP = 0.9;

@@ -1,5 +1,5 @@
 import type { System } from "../../system/index.ts";
-import type { Page } from "./draw-feeder.ts";
+import type { Page } from "./page.ts";
 import { putText, textLine } from "./sketch.ts";
 import { countsInFeet } from "./wire-view.ts";
 

@@ -6,7 +6,7 @@ import { columnsFor, M, type Columns } from "./columns.ts";
 import { composePages } from "./compose-pages.ts";
 import { drawingRegion } from "./compose-sheet.ts";
 import { drawBlock } from "./draw-block.ts";
-import type { Page } from "./draw-feeder.ts";
+import type { Page } from "./page.ts";
 import { drawHead } from "./draw-head.ts";
 import { drawReturns, findReturns, returnsHeight, type ReturnPlace, type ReturnsAt } from "./draw-returns.ts";
 import { byGravity, gravityOf, unjudgedIn, type DrawnFinding, type Gravity } from "./drawn-finding.ts";

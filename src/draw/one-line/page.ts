@@ -1,0 +1,15 @@
+import type { Columns } from "./columns.ts";
+import type { Hand } from "./draw-line.ts";
+
+/** What everything that is drawn on one page shares: the hand, the columns, and where modules lie on paper. */
+export interface Page {
+  readonly hand: Hand;
+  readonly columns: Columns;
+  /** mm of a module across and down. */
+  readonly x: (modules: number) => number;
+  readonly y: (modules: number) => number;
+  /** No caption of a line into the root goes beyond, modules. */
+  readonly edge?: number;
+  /** Middle of what stands left of the root alone; else its usual column. */
+  readonly near?: number;
+}
