@@ -1,9 +1,9 @@
 import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
-import { HALF, HALF_BAR, M, type Columns } from "./columns.ts";
+import { HALF, HALF_BAR, M } from "./columns.ts";
 import { inLine, placeArt, type PlacedArt } from "./compact-art.ts";
 import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
-import { AIR, captionBelow, drawLine, type Hand } from "./draw-line.ts";
+import { AIR, captionBelow, drawLine } from "./draw-line.ts";
 import { isFree } from "./is-free.ts";
 import { EDGE, slotOf } from "./measure.ts";
 import type { Page } from "./page.ts";
