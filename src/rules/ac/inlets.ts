@@ -25,6 +25,13 @@ export const inletsOf = (build: Build): readonly Inlet[] =>
 export const linesOf = ({ terminals }: Source): readonly string[] =>
   [terminals.L, terminals.L1, terminals.L2, terminals.L3].filter((t) => t !== undefined);
 
+/** Volts from a line of a source to neutral, or to where neutral would be. */
+export function lineVoltsOf(source: Source): number {
+  const lines = linesOf(source).length;
+  if (source.terminals.N !== undefined || lines < 2) return source.volts;
+  return source.volts / (lines === 2 ? 2 : Math.sqrt(3));
+}
+
 /** The breaker that is built into an inlet, with its rating where that is told; null: there is none, or nobody says it. */
 export function builtIn({ view }: Inlet): { readonly rating: number | null } | null {
   const value = factsOf(view)["breaker"]?.value as DeviceOnLine | "unknown" | undefined; // read by the rules of the inlet

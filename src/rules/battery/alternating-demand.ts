@@ -7,7 +7,7 @@ import {
   type System,
 } from "../../system/index.ts";
 
-/** What hangs on a source of alternating current in a state. Watts at power factor 1. */
+/** What hangs on a source of alternating current in a state, as far as it lies on the lines that were followed. Watts at power factor 1. */
 export interface OnAlternating {
   readonly part: string;
   readonly isOn: boolean;
@@ -29,6 +29,7 @@ const CHARGER_EFFICIENCY = 0.8;
 export type FollowAlternating = (
   from: readonly string[],
   state: GivenState,
+  /** From a line to neutral, where the input of a charger is stated in amps. */
   volts: number,
   /** Terminals that it does not go back to. */
   not?: ReadonlySet<string>,
@@ -50,6 +51,12 @@ interface Link {
   readonly isOnward: boolean;
 }
 
+/** Of what a load on so many lines takes, as volts between lines times amps, the share that lies on each. */
+const shareOf = (lines: number): number => (lines > 2 ? 1 / Math.sqrt(3) : 1 / lines);
+
+/** The core that a terminal is of. */
+export const coreOf = (terminal: string): string => terminal.slice(terminal.lastIndexOf(":") + 1);
+
 /** What a finding calls a moment; of a plan without states it says so. */
 export const momentName = ({ id, isImplied }: GivenState): string =>
   isImplied === true ? `${id}, as the plan gives no states` : id;
@@ -68,7 +75,7 @@ export function givesIn(state: GivenState, part: string, { elements }: System): 
 export function walkAlternating(
   system: System,
 ): (from: readonly string[], state: GivenState, not?: ReadonlySet<string>) => ReadonlySet<string> {
-  const passes = new Map<string, readonly string[]>();
+  const passing: { readonly from: string; readonly to: readonly string[] }[] = [];
   const links = new Map<string, Link[]>();
   const link = (a: string, b: string, part: string, closedIn?: readonly string[]): void => {
     put(links, a, { to: b, part, closedIn, isOnward: true });
@@ -81,10 +88,18 @@ export function walkAlternating(
   const alternating = new Set(system.parts.filter((p) => p.current === "AC").map((p) => p.id));
   for (const e of system.elements) {
     if (e.is === "converter") {
-      if (e.passesFrom !== undefined) passes.set(e.passesFrom, e.outLines ?? [e.outPlus]);
+      if (e.passesFrom !== undefined) passing.push({ from: e.passesFrom, to: e.outLines ?? [e.outPlus] });
     } else if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
     else if (e.is === "contact" && (alternating.has(e.part) || isInLine(e))) link(e.a, e.b, e.part, closedInStates(e));
   }
+  // Line by line where all its lines come in, else the one that does to all.
+  const passes = new Map(
+    passing.flatMap(({ from, to }): [string, readonly string[]][] => {
+      const port = from.slice(0, from.length - coreOf(from).length);
+      const pairs = to.map((out): [string, readonly string[]] => [port + coreOf(out), [out]]);
+      return pairs.every(([at]) => links.has(at)) ? pairs : [[from, to]];
+    }),
+  );
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
   return (from, state, not = NOWHERE) => {
     const seen = new Set(from);
@@ -106,8 +121,8 @@ export function followAlternating(system: System): FollowAlternating {
   const loads = new Map<string, Draw[]>();
   const chargers = new Map<string, Converter[]>();
   for (const e of system.elements) {
-    if (e.is === "draw" && e.current === "AC") put(loads, e.plus, e);
-    else if (e.is === "converter" && e.inCurrent === "AC") put(chargers, e.inPlus, e);
+    if (e.is === "draw" && e.current === "AC") for (const line of linesOfDraw(e)) put(loads, line, e);
+    else if (e.is === "converter" && e.inCurrent === "AC") for (const line of linesInto(e)) put(chargers, line, e);
   }
   const walk = walkAlternating(system);
   // Of what both inverts and charges a person sets how much it charges.
@@ -116,26 +131,34 @@ export function followAlternating(system: System): FollowAlternating {
   );
 
   return (from, state, volts, not) => {
-    const found: OnAlternating[] = [];
+    const found = new Map<string, OnAlternating>();
+    const note = (one: OnAlternating): void => {
+      const other = found.get(one.part);
+      found.set(one.part, other === undefined ? one : { ...one, low: one.low + other.low, high: one.high + other.high, start: one.start + other.start }); // prettier-ignore
+    };
     for (const at of walk(from, state, not)) {
-      for (const { part, alwaysOn, levels, atVolts, startSeconds } of loads.get(at) ?? []) {
-        const watts = (levels[0]?.amps.high ?? 0) * atVolts;
+      for (const draw of loads.get(at) ?? []) {
+        const { part, alwaysOn, levels, startSeconds } = draw;
+        const volts = draw.atVolts * shareOf(linesOfDraw(draw).length);
+        const watts = (levels[0]?.amps.high ?? 0) * volts;
         const start = levels.find((l) => l.name === "starting")?.amps.high ?? 0;
-        found.push({
+        note({
           part,
           isOn: alwaysOn || state.on.includes(part),
           low: watts,
           high: watts,
-          start: Math.max(watts, start * atVolts),
+          start: Math.max(watts, start * volts),
           startSeconds: startSeconds.high,
           isSet: false,
           isUnknown: levels[0]?.amps.origin === "unknown",
         });
       }
-      for (const { part, amps, inputAmps, volts: out } of chargers.get(at) ?? []) {
-        const full = inputAmps === undefined ? amps.high * out.high : inputAmps.high * volts;
+      for (const charger of chargers.get(at) ?? []) {
+        const { part, amps, inputAmps, volts: out } = charger;
+        const full =
+          inputAmps === undefined ? (amps.high * out.high) / linesInto(charger).length : inputAmps.high * volts;
         const isSet = inputAmps === undefined && inverts.has(part);
-        found.push({
+        note({
           part,
           isOn: true,
           low: isSet ? 0 : full,
@@ -147,6 +170,12 @@ export function followAlternating(system: System): FollowAlternating {
         });
       }
     }
-    return [...new Map(found.map((f) => [f.part, f])).values()];
+    return [...found.values()];
   };
 }
+
+const linesOfDraw = ({ alternating, plus }: Draw): readonly string[] => alternating?.lines ?? [plus];
+
+/** Live terminals that a charger takes from: one and neutral, or two. */
+const linesInto = ({ inPlus, inMinus }: Converter): readonly string[] =>
+  coreOf(inMinus) === "N" ? [inPlus] : [inPlus, inMinus];

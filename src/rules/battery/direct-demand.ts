@@ -7,6 +7,8 @@ import { joinedPieces } from "./pieces.ts";
 
 /** What is asked of a source in a condition: amps, or volt-amperes. */
 export interface Asked {
+  /** Core that it is asked for on, where a source has several lines. */
+  readonly line?: string | undefined;
   readonly amount: number;
   readonly state: string;
   /** It lasts for as long as a start. */

@@ -121,3 +121,86 @@ test("a breaker that is written in the line of an inlet, at either end, leaves i
   assert.deepEqual(judged[1], judged[0]);
   assert.deepEqual(judged[2], judged[0]);
 });
+
+/** 120/240 V: on L1 kitchen 20 A and lights 3 A, on L2 a pump 8 A, across both a range 8 A. */
+const cabin = (rated: string, more = "", inlet = "shore inlet"): string => `wireworthy: 1
+rules: { DC: us-cabin NEC 2023, AC: us-cabin NEC 2023 }
+systems:
+  DC: { kind: DC, nominal: 48 V, return: BN }
+  AC: { kind: AC, nominal: 240 V, phases: split, frequency: 60 Hz, cores: [L1, L2, N, PE] }
+stock: { sizes: AWG }
+parts:
+  B1: { kind: battery, chemistry: LFP, capacity: 300 Ah, short-circuit: 6 kA }
+  BN: { kind: bus bar }
+  GIN: { kind: ${inlet}, rated: ${rated} }
+  INV: { kind: inverter/charger, rated: 6 kW, surge: 12 kVA, charging: 30 A, charger input: 2 A${more} }
+  LC: { kind: load centre, ways: 4 }
+  range: { kind: load, running: 8 A }
+  kitchen: { kind: load, running: 20 A }
+  lights: { kind: light, running: 3 A }
+  pump: { kind: load, motor: AC, running: 8 A }
+circuits:
+  D1: { path: B1 → INV:battery, length: 1 m }
+  D2: { path: "B1:− → BN", length: 1 m }
+  A1: { path: GIN → INV:in, length: 6 m }
+  A2: { path: INV:out → LC, length: 2 m }
+  A3: { path: LC:1 → range, length: 6 m }
+  A4: { path: LC:2 → kitchen, length: 9 m, cores: [L1, N, PE] }
+  A5: { path: LC:3 → pump, length: 9 m, cores: [L2, N, PE] }
+  A6: { path: LC:4 → lights, length: 9 m, cores: [L1, N, PE] }
+states:
+  inverter: { shore: out, on: [INV, kitchen, lights, pump, range], charge: 60 % }
+  generator: { shore: in, on: [GIN, kitchen, lights, pump, range], charge: 40 % }
+`;
+const told = (
+  plan: string,
+  rule: string,
+  about: string,
+): { value?: number | null; limit?: number | null; says?: string } => {
+  const { findings, passes } = compile(plan).judgement;
+  const found = findings.find((f) => f.rule === rule && f.about === about);
+  if (found !== undefined)
+    return { value: found.measured?.value ?? null, limit: found.limit?.value ?? null, says: found.because };
+  const pass = passes.find((p) => p.rule === rule && p.about === about);
+  return { value: pass?.measured ?? null, limit: pass?.limit ?? null };
+};
+
+test("the rating of an inlet in amps is that of a line: of two the greater is judged", () => {
+  // L1: 20 + 3 + 8 + 2 of the charger = 33 A; L2: 8 + 8 + 2 = 18 A; their mean of 25.5 A would pass 30 A.
+  const small = told(cabin("30 A"), RULE, "parts.GIN");
+  assert.deepEqual([small.value, small.limit], [33, 30]);
+  assert.match(small.says ?? "", /33 A on L1 \(generator\); it is rated 30 A/);
+  const enough = told(cabin("50 A"), RULE, "parts.GIN");
+  assert.deepEqual([enough.value, enough.limit, enough.says], [33, 50, undefined]);
+  // Four fifths of 40 A are 32 A.
+  const hours = told(cabin("40 A"), "ac/overloaded-inlet", "parts.GIN");
+  assert.deepEqual([hours.value, hours.limit], [33, 32]);
+  assert.match(hours.says ?? "", /carries 33 A on L1/);
+});
+
+test("a rating in watts lies half on each of two lines, save where both swing together", () => {
+  // L1: (20 + 3 + 8) · 120 = 3720 VA of 3000; all: 3720 + (8 + 8) · 120 = 5640 VA of 6000.
+  const apart = told(cabin("50 A", ", lines: opposite"), RULE, "parts.INV");
+  assert.deepEqual([apart.value, apart.limit], [3720, 3000]);
+  assert.match(
+    apart.says ?? "",
+    /3720 VA on L1 \(inverter\); it is rated 6000 VA, which is 3000 VA on each of its 2 lines/,
+  );
+  const together = told(cabin("50 A", ", lines: in phase"), RULE, "parts.INV");
+  assert.deepEqual([together.value, together.limit, together.says], [5640, 6000, undefined]);
+  // 33 A · 120 V = 3960 VA; half of 7.5 kVA is 3750, of 8 kVA 4000.
+  const generator = told(cabin("7.5 kVA", "", "generator"), RULE, "parts.GIN");
+  assert.deepEqual([generator.value, generator.limit], [3960, 3750]);
+  assert.equal(told(cabin("8 kVA", "", "generator"), RULE, "parts.GIN").says, undefined);
+});
+
+test("a start beyond a line's share of the surge is told", () => {
+  const pump = "pump: { kind: load, motor: AC, running: 8 A";
+  const plan = cabin("50 A")
+    .replace("INV, kitchen, lights, pump, range", "INV, pump")
+    .replace(pump, `${pump}, starting: 60 A`);
+  // 60 A · 120 V = 7200 VA of half of 12 kVA.
+  const start = told(plan, RULE, "parts.INV");
+  assert.deepEqual([start.value, start.limit], [7200, 6000]);
+  assert.match(start.says ?? "", /7200 VA on L2 while something starts/);
+});

@@ -1,12 +1,12 @@
 import { cite } from "../../explain/index.ts";
 import type { Value } from "../../system/index.ts";
-import { linesOf } from "../ac/inlets.ts";
+import { linesOf, lineVoltsOf } from "../ac/inlets.ts";
 import type { Build, Subject } from "../build.ts";
-import type { FigureUnit } from "../figure.ts";
+import { figure, type FigureUnit } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { followAlternating, givesIn, momentName, type OnAlternating } from "./alternating-demand.ts";
+import { coreOf, followAlternating, givesIn, momentName, type OnAlternating } from "./alternating-demand.ts";
 import { directDemands, type Asked } from "./direct-demand.ts";
 
 const ac =
@@ -18,14 +18,15 @@ const inlet = (rated: string): string =>
 const converter = (output: string): string =>
   `systems:\n  DC: { kind: DC, nominal: 12 V, return: BN }\n  DC24: { kind: DC, nominal: 24 V, return: BN }\nrules: { DC: iso-small-craft 2020+A1:2022, DC24: iso-small-craft 2020+A1:2022 }\nparts:\n  CONV: { kind: DC-DC converter, nominal: 24 V, output: ${output} }\n  radio: { kind: load, running: 6 A }\ncircuits:\n  W20: { path: BP → CONV:in, length: 1 m }\n  W21: { path: CONV:out → radio, length: 3 m }\nstates:\n  at anchor: { on: [radio], charge: 40 % }`;
 
-export const overloadedSource = defineRule({
+export const overloadedSource = defineRule<Message>({
   id: "battery/overloaded-source",
   title: "Overloaded source",
   severity: "must",
   danger: "the source trips at the worst moment, or cooks",
   why: `What hangs on an inverter, a converter, a charger or a supply from outside asks for no more than its rating: everything that is on in any state, and
     the largest load that it can reach alone. Where the plan gives no states, all that it can reach is taken to be on together, save what never is. While a load starts, an inverter gives its surge. Alternating current is counted in watts, at power
-    factor 1.`,
+    factor 1. Of several lines each is judged by itself: amps are those of a line, and a rating in watts is taken to be shared out evenly among the lines, so that on each of two
+    there is half of it; where an inverter has both its lines in phase, either gives all.`,
   silent: [
     "a source with a battery beside it, which gives what the source does not",
     "solar modules, and supplies that no state plugs in",
@@ -33,10 +34,15 @@ export const overloadedSource = defineRule({
   sources: [
     { cite: cite("nfpa-70-2023", "710.15(A)", "read"), sets: ["us-cabin"] },
     { cite: cite("trade-practice", "no more on a source than its rating", "practice") },
+    { cite: cite("trade-practice", "half the rating of a split-phase source on each line", "practice") },
   ],
   messages: {
-    overloaded: "{place} is asked for {measured} ({state}); it is rated {limit}",
-    starts: "{place} is asked for {measured} while something starts ({state}); it gives {limit} for that time",
+    overloaded: "{place} is asked for {measured}{on} ({state}); it is rated {limit}",
+    starts: "{place} is asked for {measured}{on} while something starts ({state}); it gives {limit} for that time",
+    share:
+      "{place} is asked for {measured}{on} ({state}); it is rated {rating}, which is {limit} on each of its {lines} lines",
+    "share starts":
+      "{place} is asked for {measured}{on} while something starts ({state}); for that time it gives {rating}, which is {limit} on each of its {lines} lines",
   },
   cures: ["stagger", "larger-part"],
   examples: {
@@ -86,13 +92,24 @@ export const overloadedSource = defineRule({
   },
 });
 
+type Message = "overloaded" | "starts" | "share" | "share starts";
+
+/** A line's share of a rating. */
+const shared = ({ low, high, origin }: Value, lines: number): Value => ({
+  low: low / lines,
+  high: high / lines,
+  origin,
+});
+
 /** Tells what of all that is asked comes nearest to what a source gives, or goes furthest beyond. */
 function tell(
-  report: Report<"overloaded" | "starts">,
+  report: Report<Message>,
   subject: Subject,
   asks: readonly Asked[],
   limit: Value,
   unit: FigureUnit,
+  /** Lines that a rating is shared out among, of which the limit is one share. */
+  lines = 1,
 ): void {
   const [first] = asks;
   if (first === undefined) {
@@ -109,12 +126,19 @@ function tell(
     margin: below(shown.amount, limit.low),
     state: shown.state,
   };
-  if (shown.amount > limit.high) report.fail(subject, shown.isStart ? "starts" : "overloaded", said);
+  const words = {
+    rating: figure(limit.low * lines, unit),
+    lines: `${lines}`,
+    on: shown.line === undefined ? "" : ` on ${shown.line}`,
+  };
+  if (shown.amount > limit.high && lines > 1)
+    report.fail(subject, shown.isStart ? "share starts" : "share", { ...said, words });
+  else if (shown.amount > limit.high) report.fail(subject, shown.isStart ? "starts" : "overloaded", { ...said, words });
   else if (shown.amount > limit.low) report.cannotTell(subject, [needed("its rated output, closer", subject)], said);
   else report.pass(subject, said);
 }
 
-function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">, told: Set<string>): void {
+function judgeAlternating(build: Build, report: Report<Message>, told: Set<string>): void {
   const { system, settled } = build;
   const inverters = settled.model.grid.draws.flatMap(({ inverter }) => inverter ?? []);
   const entries = build.parts.filter((p) => p.part.traits.enters === true);
@@ -126,46 +150,53 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
     if (subject === undefined) continue;
     told.add(inverter.part);
     const { amps, volts, surgeWatts, surgeSeconds } = inverter;
-    const rated: Value = { low: amps.low * volts.low, high: amps.high * volts.high, origin: amps.origin };
+    const out = inverter.outLines ?? [inverter.outPlus];
+    // What swings together is one output on both lines.
+    const judged = inverter.linesInPhase === true ? [out] : out.map((line) => [line]);
+    const lines = judged.length;
+    const rated = shared({ low: amps.low * volts.low, high: amps.high * volts.high, origin: amps.origin }, lines);
     const asks: Asked[] = [];
     const unknown = new Map<string, Needed>();
     for (const state of system.states) {
       // Fed from shore it passes that on.
       if (state.shore && inverter.passesFrom !== undefined) continue;
-      const list = follow(inverter.outLines ?? [inverter.outPlus], state, 0).filter((l) => l.part !== inverter.part);
-      noteUnknown(build, list, unknown);
-      asks.push(...askedOf(list, momentName(state), surgeSeconds));
+      for (const from of judged) {
+        const list = follow(from, state, 0).filter((l) => l.part !== inverter.part);
+        noteUnknown(build, list, unknown);
+        asks.push(...askedOf(list, momentName(state), surgeSeconds, lines > 1 ? from[0] : undefined));
+      }
     }
     const start = asks.filter((a) => a.isStart).reduce((most, a) => Math.max(most, a.amount), 0);
     const steady = asks.filter((a) => !a.isStart);
     const overloaded = steady.some((a) => a.amount > rated.low);
     if (rated.origin === "unknown") report.cannotTell(subject, [needed("its rated output", subject)]);
-    else if (overloaded) tell(report, subject, steady, rated, "VA");
+    else if (overloaded) tell(report, subject, steady, rated, "VA", lines);
     else if (unknown.size > 0) report.cannotTell(subject, [...unknown.values()]);
-    else if (start <= rated.low) tell(report, subject, asks, rated, "VA");
+    else if (start <= rated.low) tell(report, subject, asks, rated, "VA", lines);
     else if (surgeWatts === undefined || surgeWatts === "unknown")
       report.cannotTell(subject, [needed("its surge", subject)]);
-    else if (start <= surgeWatts.low) tell(report, subject, steady, rated, "VA");
+    else if (start <= surgeWatts.low / lines) tell(report, subject, steady, rated, "VA", lines);
     else
       tell(
         report,
         subject,
         asks.filter((a) => a.isStart),
-        surgeWatts,
+        shared(surgeWatts, lines),
         "VA",
+        lines,
       );
   }
 
-  for (const { part, subject, supply, elements } of entries) {
+  for (const { part, subject, elements } of entries) {
     told.add(part.id);
-    const volts = supply?.nominal ?? 0;
     // Its own terminals: a breaker that is written in the line stands between them and the conductors.
     const source = elements.find((e) => e.is === "source");
     const isWired = system.circuits.some((c) => c.from.part === part.id || c.to.part === part.id);
-    const seeds = source?.is === "source" && isWired ? linesOf(source) : [];
+    const lines = source?.is === "source" && isWired ? linesOf(source) : [];
+    const volts = source?.is === "source" ? lineVoltsOf(source) : 0;
     const states = system.states.filter((s) => givesIn(s, part.id, system));
     const { gives } = part;
-    if (states.length === 0 || seeds.length === 0) {
+    if (states.length === 0 || lines.length === 0) {
       report.notApplicable(subject, "no state plugs it in");
       continue;
     }
@@ -174,19 +205,29 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
       continue;
     }
     const per = gives.unit === "A" ? volts : 1;
-    const limit: Value = { low: gives.value.low * per, high: gives.value.high * per, origin: gives.value.origin };
+    // Amps are those of a line; watts are shared out.
+    const shares = gives.unit === "A" ? 1 : lines.length;
+    const limit = shared(gives.value, shares / per);
     const unknown = new Map<string, Needed>();
-    const asks = states.map((state) => {
-      const list = follow(seeds, state, volts).filter((l) => l.isOn);
+    const moments = states.flatMap((state) => lines.map((line) => ({ state, line })));
+    const asks = moments.map(({ state, line }) => {
+      const list = follow([line], state, volts).filter((l) => l.isOn);
       noteUnknown(build, list, unknown);
       const sum = (of: (l: OnAlternating) => number): number => list.reduce((all, l) => all + of(l), 0);
-      return { amount: sum((l) => l.low), most: sum((l) => l.high), state: momentName(state), isStart: false, list };
+      return {
+        amount: sum((l) => l.low),
+        most: sum((l) => l.high),
+        state: momentName(state),
+        line: lines.length > 1 ? coreOf(line) : undefined,
+        isStart: false,
+        list,
+      };
     });
     const worst = asks.reduce((a, b) => (b.most > a.most ? b : a));
     const open = worst.list.filter((l) => l.low < l.high);
     const inAmps = (list: readonly Asked[]): Asked[] => list.map((a) => ({ ...a, amount: a.amount / per }));
     const [shown, unit] = gives.unit === "A" ? [gives.value, "A" as const] : [limit, "VA" as const];
-    if (asks.some((a) => a.amount > limit.high)) tell(report, subject, inAmps(asks), shown, unit);
+    if (asks.some((a) => a.amount > limit.high)) tell(report, subject, inAmps(asks), shown, unit, shares);
     else if (unknown.size > 0) report.cannotTell(subject, [...unknown.values()]);
     else if (worst.most > limit.low)
       report.cannotTell(
@@ -200,7 +241,7 @@ function judgeAlternating(build: Build, report: Report<"overloaded" | "starts">,
           state: worst.state,
         },
       );
-    else tell(report, subject, inAmps(asks.map((a) => ({ ...a, amount: a.most }))), shown, unit);
+    else tell(report, subject, inAmps(asks.map((a) => ({ ...a, amount: a.most }))), shown, unit, shares);
   }
 }
 
@@ -209,13 +250,15 @@ function askedOf(
   list: readonly OnAlternating[],
   state: string,
   surgeSeconds: Value | "unknown" | undefined,
+  terminal: string | undefined,
 ): readonly Asked[] {
   const on = list.filter((l) => l.isOn);
   const together = on.reduce((sum, l) => sum + l.high, 0);
   // A start that outlasts the surge is borne by the rating.
   const bornByRating = (l: OnAlternating): boolean =>
     surgeSeconds !== undefined && surgeSeconds !== "unknown" && l.startSeconds > surgeSeconds.high;
-  return [
+  const line = terminal === undefined ? undefined : coreOf(terminal);
+  const asks: Asked[] = [
     ...(on.length > 0 ? [{ amount: together, state, isStart: false }] : []),
     ...on
       .filter((l) => l.start > l.high)
@@ -229,6 +272,7 @@ function askedOf(
       .filter((l) => l.start > l.high)
       .map((l) => ({ amount: l.start, state: `${l.part} starting alone`, isStart: !bornByRating(l) })),
   ];
+  return asks.map((a) => ({ ...a, line }));
 }
 
 function noteUnknown(build: Build, list: readonly OnAlternating[], into: Map<string, Needed>): void {
