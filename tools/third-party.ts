@@ -8,8 +8,26 @@ const root = join(import.meta.dirname, "..");
 export function noticesOf(metafiles: readonly Metafile[]): string {
   const inputs = metafiles.flatMap(({ outputs }) => Object.values(outputs).flatMap((o) => Object.keys(o.inputs)));
   const names = inputs.flatMap((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? []);
-  return [...new Set(names)].sort().map(noticeOf).join("\n");
+  const notices = [...new Set(names)].sort().map(noticeOf);
+  // One text of terms for all packages whose own differs from it in line breaks and quotation marks alone; each keeps its own copyright lines.
+  const seen = new Map<string, string>();
+  return notices
+    .map((notice) => {
+      const at = notice.indexOf(TERMS);
+      if (at < 0) return notice;
+      const terms = notice.slice(at);
+      const key = terms.replace(/\s+/g, " ").replace(/[“”]/g, '"').trim();
+      const first = seen.get(key);
+      if (first !== undefined)
+        return `${notice.slice(0, at)}Its terms are word for word those that stand in full under "${first}".\n`;
+      seen.set(key, /"(.+?)"/.exec(notice)?.[1] ?? "");
+      return notice;
+    })
+    .join("\n");
 }
+
+/** How the terms of the MIT licence begin, after the copyright lines. */
+const TERMS = "Permission is hereby granted, free of charge";
 
 /** The licence of a package that the bundle contains; one that cannot be named stops the build. */
 function noticeOf(name: string): string {
