@@ -115,10 +115,8 @@ test("the same plan gives the same cures, with each plan read and judged anew as
   const fails = auditCompiled.judgement.findings.filter(
     (f) => f.outcome === "fail" && f.rule !== "record/unknown-fact",
   );
-  // One finding of each rule: searches of one rule go the same ways.
-  const asked = fails.filter((f, i) => fails.findIndex(({ rule }) => rule === f.rule) === i);
-  assert.ok(asked.length > 4);
-  for (const finding of asked) {
+  assert.ok(fails.length > 4);
+  for (const finding of fails) {
     const again = findCures(audit, finding, (text, _memory, options) => compile(text, createMemory(), options));
     assert.deepEqual(again, searchAudit(finding));
   }
