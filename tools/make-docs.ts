@@ -9,7 +9,7 @@ import { rulePages } from "./rule-pages.ts";
 export function generatedDocs(): ReadonlyMap<string, string> {
   return new Map([
     ["docs/language.md", languagePage()],
-    ["schema/plan.schema.json", `${JSON.stringify(planSchema(), null, 2)}\n`],
+    ["schema/plan.schema.json", `${JSON.stringify(planSchema(), null, "\t")}\n`],
     ...rulePages(),
   ]);
 }

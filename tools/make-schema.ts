@@ -98,7 +98,7 @@ export function makeSchemas(): Map<string, string> {
       }
       sayUnits(schema, type);
       const { $schema, ...rest } = schema;
-      return [file, `${JSON.stringify({ $schema, title, ...rest }, null, 2)}\n`];
+      return [file, `${JSON.stringify({ $schema, title, ...rest }, null, "\t")}\n`];
     }),
   );
 }
