@@ -35,6 +35,10 @@ function rulePage(rule: Rule): string {
     "",
     `**What could happen:** ${oneLine(rule.danger)}.`,
     "",
+    ...Object.entries<string | undefined>(rule.dangers ?? {}).map(
+      ([message, danger]) => `* \`${message}\`: ${oneLine(danger ?? "")}.`,
+    ),
+    ...(rule.dangers === undefined ? [] : [""]),
     oneLine(rule.why),
     "",
     "## It does not apply to",

@@ -49,7 +49,11 @@ export function collect(): Collector {
       findings[at] = { ...kept, alsoIn: [...states], needs };
     };
 
-    const make = (about: Subject, said: Said, rest: Pick<Finding, "outcome" | "because" | "needs">): Finding => {
+    const make = (
+      about: Subject,
+      said: Said,
+      { danger, ...rest }: Pick<Finding, "outcome" | "because" | "needs"> & { readonly danger?: string | undefined },
+    ): Finding => {
       const clause = said.source === undefined ? sourceOf(rule, about.set) : said.source;
       const trust = [clause?.trust, said.trust].filter((t) => t !== undefined && t !== null);
       return {
@@ -63,7 +67,7 @@ export function collect(): Collector {
         measured: figureOf(said.measured, said.unit),
         limit: figureOf(said.limit, said.unit),
         margin: finiteOf(said.margin),
-        danger: rule.danger,
+        danger: danger ?? rule.danger,
         clause,
         trust: weakestTrust(...trust),
         ruleSet: about.set,
@@ -93,7 +97,8 @@ export function collect(): Collector {
       },
       fail(about, message, said = {}) {
         const words = { place: about.name, ...figuresOf(said), ...said.words };
-        put(make(about, said, { outcome: "fail", because: fill(rule.messages[message] ?? message, words), needs: [] }));
+        const because = fill(rule.messages[message] ?? message, words);
+        put(make(about, said, { outcome: "fail", because, needs: [], danger: rule.dangers?.[message] }));
       },
       cannotTell(about, needs, said = {}) {
         const facts = needs.map((n) => n.fact).join(" and ");

@@ -42,6 +42,8 @@ export interface Rule<Message extends string = string> {
   readonly severity: SeverityBySet;
   /** What could happen in the real world, in a sentence. */
   readonly danger: string;
+  /** By message what could happen, where that is something else. */
+  readonly dangers?: Readonly<Partial<Record<Message, string>>>;
   /** What is tested and what the numbers are, for the rule's page. */
   readonly why: string;
   /** When it does not apply, for the rule's page. */

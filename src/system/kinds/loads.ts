@@ -11,7 +11,7 @@ const loadFacts = {
   "always on": { value: yesNo(), doc: "`yes`: it runs in every state." },
   "rated at": {
     value: quantity("voltage", { above: 0 }),
-    doc: "Volts at which its current is stated, where not the system's nominal.",
+    doc: "Volts at which its current is stated, where not the system's nominal; of alternating current what it is made for too, unless `volts` says more.",
   },
   running: { value: quantityIn(["current", "power"]), doc: "What it takes while it runs." },
   rated: { value: quantityIn(["power", "current"]), doc: "What its label says; used where `running` is not given." },
