@@ -21,6 +21,7 @@ export {
   type MeasureIn,
   type Named,
 } from "./grammar/values.ts";
+export { residualCurrent } from "./grammar/residual-current.ts";
 export { tellsOfCable, type WrittenCable, type WrittenWire } from "./grammar/written-label.ts";
 export type {
   CircuitFacts,

@@ -89,6 +89,8 @@ export const cureMoves = {
   "never-both": "fit an interlock",
   "move-neutral": "take a transfer switch that moves the neutral too",
   "main-guard": "take a main device of 30 mA",
+  "source-guard": "take a breaker of 30 mA where the source feeds",
+  unblind: "open the join behind the residual device, or move it to the source",
   "way-guard": "take a breaker of 30 mA in the way that feeds it",
   "class-a-way": "take a breaker of 5 mA in the way that feeds it",
   "outlet-guard": "take one with a residual device of 30 mA in it",

@@ -36,6 +36,13 @@ export const curedAlternating: readonly Cured[] = [
   of("main-guard", "ac/missing-residual-device", "none", [
     "CU: main residual device not stated ⇒ main residual device 30 mA",
   ]),
+  of("unblind", "ac/missing-residual-device", "a join in the board, behind its main of 30 mA", [
+    "CU: neutral–earth join always ⇒ neutral–earth join never",
+    "GEN: neutral floating ⇒ neutral joined to earth",
+  ]),
+  of("source-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
+    "W22: INV:out → TS:inverter, no device ⇒ INV:out → TS:inverter, miniature breaker, curve C 6 A at INV",
+  ]),
   of("outlet-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
     "sockets: residual device not stated ⇒ residual device 30 mA",
   ]),

@@ -20,7 +20,7 @@ import {
   withinReach,
 } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
-import { classAOutlet, classAWay, mainGuard, outletGuard, wayGuard } from "./residual-guards.ts";
+import { classAOutlet, classAWay, mainGuard, outletGuard, sourceGuard, wayGuard } from "./residual-guards.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
 import { lessCharge, limitedAlternator, rightVolts } from "./less-charge.ts";
@@ -40,6 +40,7 @@ import {
   openJoin,
   polarityIndicator,
   protectiveCore,
+  unblind,
 } from "./neutral-and-earth.ts";
 import { ownCircuit } from "./own-circuit.ts";
 import { recolour } from "./recolour.ts";
@@ -179,6 +180,8 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "break-first": breakFirst,
   "move-neutral": moveNeutral,
   "main-guard": mainGuard,
+  "source-guard": sourceGuard,
+  unblind,
   "way-guard": wayGuard,
   "class-a-way": classAWay,
   "outlet-guard": outletGuard,

@@ -36,6 +36,21 @@ export const openJoin: Move = (at) => {
   return [joined(at, part.id, isInverter && isAlways ? ["closed when inverting", "never"] : ["never"])];
 };
 
+/** The join of a board, which may lie behind a residual device, is opened; or moved into the sources aboard. */
+export const unblind: Move = (at) => {
+  const { build, document } = at;
+  const sources = build.parts.flatMap(({ id, elements }) => {
+    const isInverter = elements.some((e) => e.is === "converter" && e.outCurrent === "AC");
+    const isAboard = isInverter || elements.some((e) => e.is === "source" && e.from !== "shore");
+    return isAboard ? (joined(at, id, [isInverter ? "closed when inverting" : "always"])[0]?.edits ?? []) : [];
+  });
+  return build.parts.flatMap(({ id, part }): readonly Series[] => {
+    if (part.traits.distributes !== true || textOf(document, ["parts", id, KEY]) !== "always") return [];
+    const opened = joined(at, id, ["never"]).flatMap(({ edits }) => edits);
+    return [[{ edits: opened }, { edits: [...opened, ...sources] }]];
+  });
+};
+
 /** What moves opens before it closes. */
 export const breakFirst: Move = ({ document, part }) =>
   part === undefined ? [] : [[{ edits: [put(document, ["parts", part.id, "break before make"], "yes")] }]];

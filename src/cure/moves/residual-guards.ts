@@ -1,6 +1,9 @@
+import { standardRatingAtLeast } from "../../device/index.ts";
+import type { Edit } from "../../plan/text/index.ts";
+import type { CircuitView } from "../../rules/index.ts";
 import { boardsAhead, boardsBehind } from "../../rules/ac/guard-place.ts";
 import type { Case, Move, Proposal, Series } from "../case.ts";
-import { isWritten, put, takeOff, textOf } from "../write.ts";
+import { isWritten, namesIn, put, takeOff, textOf } from "../write.ts";
 
 /** Devices that open on leakage: in the main of the board that feeds, in the way that leads there, in the outlet itself. */
 
@@ -44,6 +47,56 @@ function guardedMain(at: Case, board: string): Proposal {
   return { edits: [put(document, main, { entries: record })] };
 }
 
+/**
+ * Each source of alternating current opens on leakage where it feeds: in the breaker or the board that it leads to, else in a breaker in its line. One source
+ * after the other, then all of them.
+ */
+export const sourceGuard: Move = (at) => {
+  const each = at.build.parts.flatMap(({ id, elements }): readonly Edit[][] => {
+    const gives = elements.some((e) => e.is === "source" || (e.is === "converter" && e.outCurrent === "AC"));
+    const line = at.build.circuits.find(({ circuit: c }) => c.current === "AC" && c.from.part === id && c.from.port !== "in"); // prettier-ignore
+    return gives && line !== undefined ? [guardedLine(at, line)] : [];
+  });
+  const own = each.filter((edits) => edits.length > 0);
+  return [[...own, ...(own.length > 1 ? [own.flat()] : [])].map((edits) => ({ edits }))];
+};
+
+/** What a source leads to opens on 30 mA. */
+function guardedLine(at: Case, line: CircuitView): Edit[] {
+  const { build, document } = at;
+  const { id, circuit, design } = line;
+  const to = build.part(circuit.to.part);
+  if (to?.part.kind === "breaker") {
+    const path = ["parts", to.id];
+    const written = Number(textOf(document, [...path, "poles"]) ?? 1);
+    const poles = livesOf(at);
+    return [
+      put(document, [...path, "residual device"], "30 mA"),
+      ...(written < poles ? [put(document, [...path, "poles"], String(poles))] : []),
+    ];
+  }
+  if (to !== undefined && namesIn(document, ["parts", to.id]).includes("main"))
+    return [...guardedMain(at, to.id).edits];
+  const rating =
+    design.devices.find((d) => d.end === "from")?.ratingA ?? design.devices[0]?.ratingA ?? ofSource(at, line);
+  if (rating === null) return [];
+  const device = `${rating} A 30 mA ${livesOf(at)}-pole at ${circuit.from.part}`;
+  return [put(document, ["circuits", id, "breaker"], device)];
+}
+
+/** The next breaker that lets all pass that a source gives. */
+function ofSource({ build }: Case, { circuit, supply }: CircuitView): number | null {
+  const view = build.part(circuit.from.part);
+  const nominal = supply?.nominal ?? Number.NaN;
+  const amps = view?.elements.flatMap((e) => {
+    if (e.is === "converter" && e.outCurrent === "AC") return [(e.amps.high * e.volts.high) / nominal];
+    if (e.is !== "source" || e.gives === undefined || e.gives === "unknown") return [];
+    return [e.gives.unit === "VA" ? e.gives.value.high / nominal : e.gives.value.high];
+  })[0];
+  const family = view?.subject.set?.startsWith("us-") === true ? "branch_breaker" : "mcb_C";
+  return amps === undefined || !(amps > 0) ? null : standardRatingAtLeast(family, amps);
+}
+
 /** The way of the nearest board that leads to the part; where it cannot be written there, in the line of the circuit. */
 const way =
   (milliamps: string): Move =>
@@ -71,7 +124,11 @@ const way =
   };
 
 /** A breaker in the line, where the circuit begins, of the rating that it has or would be given there. */
-function inLine(at: Case, milliamps: string, id = at.circuits[0]?.id): readonly Series[] {
+function inLine(
+  at: Case,
+  milliamps: string,
+  id = at.circuits.find((c) => c.circuit.current === "AC")?.id,
+): readonly Series[] {
   const view = id === undefined ? undefined : at.build.circuit(id);
   if (view === undefined) return [];
   const { design, circuit } = view;

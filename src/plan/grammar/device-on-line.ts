@@ -1,6 +1,7 @@
 import { readQuantity } from "../../quantity/index.ts";
 import type { Fact, Measure } from "../fact.ts";
 import { foldName, shown } from "./record.ts";
+import { residualProblem } from "./residual-current.ts";
 import type { ValueRule } from "./rule.ts";
 import { scalarOf, sayProblem } from "./values.ts";
 
@@ -71,6 +72,11 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
         const figure = leak[1] ?? "";
         const read = readQuantity(figure, "current", { min: 0 });
         if (read.ok && read.amount.form !== "unknown") {
+          const problem = residualProblem(read.amount, figure);
+          if (problem !== null) {
+            reading.say({ id: "plan/out-of-range", level: "error", at: span, ...problem });
+            return undefined;
+          }
           residual = { low: read.amount.low, high: read.amount.high, text: figure };
           rest = others;
         }

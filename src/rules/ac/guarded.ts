@@ -1,8 +1,10 @@
-import type { TakerState } from "../../switching/index.ts";
+import type { SwitchingGroup, TakerState } from "../../switching/index.ts";
 import type { ResidualGuard } from "../../system/index.ts";
+import { nameSome } from "../battery/name-some.ts";
 import type { Build, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
+import type { sourcesOf } from "./fed.ts";
 
 /** Residual devices by their id. */
 export const guardsOf = ({ system }: Build): ReadonlyMap<string, ResidualGuard> =>
@@ -42,13 +44,46 @@ export function isGuarded(
   return unsure;
 }
 
-/** Whether a device that would guard a taker is there, but a join behind it keeps it, or may keep it, from seeing a fault. */
-export const isBlind = (at: TakerState, guards: ReadonlyMap<string, ResidualGuard>, mostAmps: number): boolean =>
-  at.guards.some(({ guard, joinAhead, neutralThrough }) => {
+/** A device that would guard, and what keeps it from seeing a fault; in words. */
+export interface Blinded {
+  readonly device: string;
+  /** Where neutral and earth are joined behind it. */
+  readonly joins: string;
+}
+
+/** The device that would guard a taker, but that a join behind it keeps, or may keep, from seeing a fault; null: there is none. */
+export function blindedAt(
+  { islands }: Pick<SwitchingGroup, "islands">,
+  at: TakerState,
+  guards: ReadonlyMap<string, ResidualGuard>,
+  mostAmps: number,
+  sources: ReturnType<typeof sourcesOf>,
+): Blinded | null {
+  const blind = at.guards.find(({ guard, joinAhead, neutralThrough }) => {
     const amps = guards.get(guard)?.amps;
     const would = amps !== undefined && amps !== "unknown" && amps.high <= mostAmps + 1e-9;
-    return would && joinAhead !== true && neutralThrough !== false;
+    return would && joinAhead !== true && joinAhead !== "no join" && neutralThrough !== false;
   });
+  if (blind === undefined) return null;
+  const joins = islands.find((i) => i.sources.some((s) => at.sources.includes(s)))?.joins ?? [];
+  // What comes with a source that feeds lies ahead.
+  const feeding = new Set(at.sources.map((s) => sources.get(s)?.part));
+  const inside = joins.filter((j) => j.where !== "ashore");
+  const behind = inside.filter((j) => !feeding.has(j.part));
+  const own = behind.length > 0 ? behind : inside;
+  return { device: guardName(guards.get(blind.guard)), joins: nameSome(own.map((j) => j.part)) };
+}
+
+/** Its board and place in it, or its part. */
+function guardName(guard: ResidualGuard | undefined): string {
+  const { id = "", part = "" } = guard ?? {};
+  const inside = id
+    .slice(part.length)
+    .replace(/:residual$/, "")
+    .slice(1);
+  const place = inside === "" ? part : inside === "main" ? `the main of ${part}` : `way ${inside} of ${part}`;
+  return `the residual device in ${place}`;
+}
 
 /** What guards people: 30 mA. */
 export const THIRTY = 0.03;

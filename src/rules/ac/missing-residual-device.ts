@@ -6,7 +6,7 @@ import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
 import { guardInWords, mainInWords } from "./guard-place.ts";
-import { guardsOf, isBlind, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
+import { blindedAt, guardsOf, isGuarded, THIRTY, unsureGuard, type Blinded } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
@@ -40,8 +40,10 @@ export const missingResidualDevice = defineRule({
     inlet:
       "with {state}, no residual device of 30 mA or less that works lies ahead of anything that {place} feeds; one goes into {where}; the way there: {steps}",
     bare: "with {state}, no residual device of 30 mA or less that works lies ahead of {place}; one goes into {where}; the way there: {steps}",
+    blind:
+      "with {state}, {device} lies ahead of {place} and sees no fault: neutral and earth are joined behind it, in {joins}; open that join, or move it into the source; the way there: {steps}",
   },
-  cures: ["main-guard", "way-guard", "outlet-guard"],
+  cures: ["unblind", "main-guard", "source-guard", "way-guard", "outlet-guard"],
   examples: {
     good: [
       { says: "30 mA in the main", plan: shoreAndInverter() },
@@ -95,6 +97,19 @@ export const missingResidualDevice = defineRule({
         about: "parts.INL",
       },
       {
+        says: "a join in the board, behind its main of 30 mA",
+        plan: oneSource({
+          set: "iec-cabin",
+          parts: {
+            GEN: "kind: generator, rated: 2 kVA, neutral: floating",
+            CU: bare(", residual device: 30 mA").replace("unit,", "unit, neutral–earth join: always,"),
+          },
+          circuits: { W20: "path: GEN → CU:in, length: 1 m" },
+        }),
+        fails: "blind",
+        about: "parts.sockets",
+      },
+      {
         says: "nobody knows at what it opens",
         plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare(", residual device: unknown") } }),
         fails: "cannot tell",
@@ -118,7 +133,7 @@ export const missingResidualDevice = defineRule({
         if (subject.set === "us-small-craft" && shore.length === 0) continue;
         const is = isGuarded(at, guards, THIRTY);
         if (is === true) some = true;
-        else bare.push({ state, shore, unsure: is, isBlind: isBlind(at, guards, THIRTY) });
+        else bare.push({ state, shore, unsure: is, blinded: blindedAt(state, at, guards, THIRTY, sources) });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
       return { id, part: taker.part, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
@@ -126,14 +141,14 @@ export const missingResidualDevice = defineRule({
     const inlets = [...sources].filter(([id, { kind }]) => kind === "shore" && isBareInlet(id, found));
     const told = new Set(inlets.map(([id]) => id));
     const verdicts = inlets.map(([id, { part }]) => {
-      const verdict = verdictOn<"inlet" | "bare">(alternatingPart(build, part));
+      const verdict = verdictOn<Message>(alternatingPart(build, part));
       const where = mainInWords(build, part);
       for (const { bare } of found) tellBare(verdict, "inlet", bare.filter(({ shore }) => shore.includes(id)), where); // prettier-ignore
       verdict.faults.sort((a, b) => a.state.number - b.state.number);
       return verdict;
     });
     for (const { id, part, subject, exempt, bare } of found) {
-      const verdict = verdictOn<"inlet" | "bare">(subject);
+      const verdict = verdictOn<Message>(subject);
       const own = bare.filter(({ shore }) => !shore.some((s) => told.has(s)));
       verdict.exempt = exempt ?? (own.length < bare.length ? "it is told of the inlet that feeds it" : null);
       tellBare(verdict, "bare", own, guardInWords(build, part), id);
@@ -143,6 +158,8 @@ export const missingResidualDevice = defineRule({
   },
 });
 
+type Message = "inlet" | "bare" | "blind";
+
 /** A state in which nothing, or nobody knows what, guards a taker. */
 interface Bare {
   readonly state: SwitchingGroup;
@@ -150,8 +167,8 @@ interface Bare {
   readonly shore: readonly string[];
   /** What nobody knows of a device that is there; false: none is. */
   readonly unsure: Exclude<ReturnType<typeof isGuarded>, true>;
-  /** Whether a device is there that would do, were there no join behind it: what is amiss is not at the inlet. */
-  readonly isBlind: boolean;
+  /** A device that would do, were there no join behind it: what is amiss is not at the inlet. */
+  readonly blinded: Blinded | null;
 }
 
 interface Found {
@@ -171,11 +188,11 @@ const fedFrom = (build: Build, id: string): ReadonlySet<string> =>
 function isBareInlet(inlet: string, found: readonly Found[]): boolean {
   const behind = found.filter(({ fedFrom }) => fedFrom.has(inlet));
   const lacks = ({ subject, bare }: Found): boolean =>
-    subject.set !== "iec-cabin" && bare.some(({ shore, isBlind }) => shore.includes(inlet) && !isBlind);
+    subject.set !== "iec-cabin" && bare.some(({ shore, blinded }) => shore.includes(inlet) && blinded === null);
   return behind.length > 0 && behind.every(lacks);
 }
 
-function tellBare<Message extends string>(
+function tellBare(
   verdict: StateVerdict<Message>,
   message: Message,
   bare: readonly Bare[],
@@ -183,8 +200,10 @@ function tellBare<Message extends string>(
   where: string,
   taker?: string,
 ): void {
-  for (const { state, unsure } of bare) {
+  for (const { state, unsure, blinded } of bare) {
     if (unsure !== false) verdict.needs.push(unsureGuard(unsure, verdict.subject));
+    else if (blinded !== null)
+      verdict.faults.push({ message: "blind", state, said: { words: { ...blinded } }, ...(taker === undefined ? {} : { taker }) }); // prettier-ignore
     else verdict.faults.push({ message, state, said: { words: { where } }, ...(taker === undefined ? {} : { taker }) });
   }
 }

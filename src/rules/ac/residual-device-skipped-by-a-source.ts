@@ -3,7 +3,7 @@ import { nameSome } from "../battery/name-some.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
+import { blindedAt, guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -25,14 +25,26 @@ export const residualDeviceSkippedByASource = defineRule({
   messages: {
     skipped:
       "with {state}, no residual device that works lies on the way from {sources} to {place}; the way there: {steps}",
+    blind:
+      "with {state}, {device} lies on the way from {sources} to {place} and sees no fault: neutral and earth are joined behind it, in {joins}; open that join, or move it into the source; the way there: {steps}",
   },
-  cures: ["way-guard", "outlet-guard"],
+  cures: ["unblind", "source-guard", "way-guard", "outlet-guard"],
   examples: {
     good: [
       { says: "one on the way of each source", plan: shoreAndInverter() },
       { says: "none at all", plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A" } }) },
     ],
     bad: [
+      {
+        says: "a join in the board, behind the 30 mA of one of two sources",
+        plan: shoreAndInverter({
+          parts: {
+            CU: "kind: consumer unit, neutral–earth join: always, main: { poles: 2, rated: 16 A, residual device: 30 mA }, ways: { 1: breaker 10 A 2-pole }",
+          },
+        }),
+        fails: "blind",
+        about: "parts.sockets",
+      },
       {
         says: "guarded on shore power, bare on the inverter",
         plan: shoreAndInverter({ circuits: { W22: "path: INV:out → TS:inverter, length: 1 m" } }),
@@ -46,7 +58,7 @@ export const residualDeviceSkippedByASource = defineRule({
     const guards = guardsOf(build);
     const sources = sourcesOf(build);
     for (const [id, taker] of takersOf(build)) {
-      const verdict = verdictOn<"skipped">(alternatingPart(build, taker.part));
+      const verdict = verdictOn<"skipped" | "blind">(alternatingPart(build, taker.part));
       let some = false;
       for (const state of statesOf(build)) {
         const at = state.takers.find((t) => t.taker === id);
@@ -55,8 +67,10 @@ export const residualDeviceSkippedByASource = defineRule({
         if (is !== false) some = true;
         if (typeof is === "string") verdict.needs.push(unsureGuard(is, verdict.subject));
         if (is === false) {
-          const words = { sources: nameSome(at.sources.map((s) => sources.get(s)?.part ?? s)) };
-          verdict.faults.push({ message: "skipped", state, said: { words }, taker: id });
+          const blinded = blindedAt(state, at, guards, THIRTY, sources);
+          const words = { sources: nameSome(at.sources.map((s) => sources.get(s)?.part ?? s)), ...blinded };
+          const message = blinded === null ? "skipped" : "blind";
+          verdict.faults.push({ message, state, said: { words }, taker: id });
         }
       }
       const { set } = verdict.subject;

@@ -1,11 +1,11 @@
-import { quantity, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
+import { quantity, residualCurrent, word, yesNo, type Fact, type Measure } from "../../plan/index.ts";
 import type { InternalElement, ResidualGuard } from "../element.ts";
 import { givenOrUnknown, present } from "../value.ts";
 
 /** What stands on a device that opens on leakage. */
 export const residualFacts = {
   "residual device": {
-    value: quantity("current", { min: 0 }),
+    value: residualCurrent(),
     doc: "Residual current that it opens at.",
   },
   "residual type": {
