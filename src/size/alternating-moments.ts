@@ -1,4 +1,11 @@
-import type { Converter, GivenState, InternalElement, QuietState, System } from "../system/index.ts";
+import {
+  mayWork,
+  type Converter,
+  type GivenState,
+  type InternalElement,
+  type QuietState,
+  type System,
+} from "../system/index.ts";
 
 /** A source and how everything stands when it feeds as much as it can. */
 interface Mode extends QuietState {
@@ -143,30 +150,43 @@ function givenState(state: GivenState, build: System, side: System, modes: reado
   const isPlugged = state.shore || state.isImplied === true;
   const fed = new Set(
     outside
-      .filter((m) => state.on.includes(m.source) || (isPlugged && m.source === shore?.source))
+      .filter(({ source }) => {
+        const said = state.positions[source];
+        return (
+          state.on.includes(source) || (said === undefined ? isPlugged && source === shore?.source : said === "in")
+        );
+      })
       .map((m) => m.source),
   );
   const positions: Record<string, string> = { ...state.positions };
+  const may = mayWork(build);
+  const isHeld = (e: InternalElement): boolean => (e.is === "converter" || e.is === "contact") && !may(e, state);
+  // What a state holds off neither leads a supply on, nor makes its own, nor charges.
+  const held = build.elements.filter(isHeld);
+  const leadsOn = (part: string): boolean =>
+    !held.some((e) => e.is === "contact" && e.part === part && e.closedIn?.includes("passing") === true);
+  const makes = (part: string): boolean =>
+    !held.some((e) => e.is === "converter" && e.part === part && e.outCurrent === "AC");
+  const isCut = ({ positions: asks }: Mode): boolean =>
+    Object.entries(asks).some(([part, p]) => p === "in" && state.positions[part] === "out");
+  const led = outside.some((m) => fed.has(m.source) && !isCut(m));
   const on = new Set(state.on);
   for (const mode of modes) {
-    const isGiving = isOutside(mode.source, build) ? fed.has(mode.source) : true;
-    if (!isGiving) {
-      on.delete(mode.source);
-      continue;
-    }
+    const isGiving = isOutside(mode.source, build) ? fed.has(mode.source) && !isCut(mode) : true;
+    if (!isGiving) continue;
     for (const [part, p] of Object.entries(mode.positions)) {
-      if (p === "passing" && fed.size > 0) positions[part] = "passing";
+      if (p === "passing" && led && leadsOn(part)) positions[part] = "passing";
       else if (p === "inverting" && positions[part] === undefined) positions[part] = "inverting";
     }
   }
   const standing = { ...firstPositions(build), ...positions };
   for (const { source, lines } of modes) {
     // One that is being passed through rests, and so does one whose switch stands at another.
-    const gives = positions[source] !== "passing" && (!isOutside(source, build) || fed.has(source));
+    const gives = positions[source] !== "passing" && (isOutside(source, build) ? fed.has(source) : makes(source));
     if (gives && reachOf(lines, standing, side).length > 0) on.add(source);
     else on.delete(source);
   }
-  const chargers = fed.size === 0 ? [] : chargersOf(build);
+  const chargers = led ? chargersOf(build, held) : [];
   return { ...state, on: [...on, ...chargers], positions };
 }
 
@@ -185,8 +205,8 @@ const isRated = (part: string, { elements }: System): boolean =>
 const isShore = (part: string, { elements }: System): boolean =>
   elements.some((e) => e.is === "source" && e.from === "shore" && e.part === part);
 
-const chargersOf = (build: System): string[] =>
-  build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" ? [chargerOf(e, build)] : []));
+const chargersOf = (build: System, held: readonly InternalElement[]): string[] =>
+  build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" && !held.includes(e) ? [chargerOf(e, build)] : [])); // prettier-ignore
 
 /** What the alternating input of a charger is called: of a part that makes alternating current too it is not the part, which may give while its charger rests. */
 export const chargerOf = ({ part }: Converter, { elements }: System): string =>

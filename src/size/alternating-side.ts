@@ -301,6 +301,16 @@ function ratedAt(system: System, voltsAt: VoltsAt): ReadonlyMap<string, number> 
       for (const one of lines) rated.set(one, (e.amps.high * e.volts.high) / across);
     }
   }
+  for (const e of system.elements) {
+    const ahead = e.is === "join" && enters(e.part, system) ? rated.get(e.a) : undefined;
+    if (e.is === "join" && ahead !== undefined) rated.set(e.b, ahead);
+  }
+  // What comes by a plug that something in the plan feeds is as much as the plug is made for.
+  const plugs = new Map(system.parts.flatMap((p) => (p.traits.plug === true ? [[p.id, p.rated] as const] : [])));
+  for (const e of system.elements) {
+    const made = e.is === "contact" && e.mover === undefined && !e.b.endsWith(":N") ? plugs.get(e.part) : undefined;
+    if (e.is === "contact" && made !== undefined && made !== "unknown") rated.set(e.b, made.high);
+  }
   return rated;
 }
 
@@ -309,6 +319,8 @@ function demandOf({ conductors }: SystemCircuit, rated: ReadonlyMap<string, numb
   const amps = conductors.flatMap((c) => rated.get(c.from) ?? rated.get(c.to) ?? []);
   return amps.length === 0 ? {} : { demand: exactly(Math.max(...amps), "derived") };
 }
+
+const enters = (part: string, { parts }: System): boolean => parts.find((p) => p.id === part)?.traits.enters === true;
 
 const startsOutside = ({ from, to }: SystemCircuit, { elements }: System): boolean =>
   elements.some((e) => e.is === "source" && e.from === "shore" && (e.part === from.part || e.part === to.part));

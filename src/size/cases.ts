@@ -1,4 +1,4 @@
-import { reachAlternating, storeVolts, type GivenState, type Grid, type System } from "../system/index.ts";
+import { mayWork, reachAlternating, storeVolts, type GivenState, type Grid, type System } from "../system/index.ts";
 
 /** How a converter stands in a case. */
 export const CONVERTER = { off: 0, working: 1, atItsRating: 2 } as const;
@@ -41,6 +41,7 @@ export function makeCases(system: System, grid: Grid): Case[] {
       storeVolts(element, charge[element.id]?.low ?? element.lowestCharge.low),
     );
   const reach = reachAlternating(system);
+  const may = mayWork(system);
 
   const inverting = new Set(grid.draws.flatMap(({ element, inverter }) => (inverter === null ? [] : [element.part])));
 
@@ -67,7 +68,9 @@ export function makeCases(system: System, grid: Grid): Case[] {
         return (inverter.idleWatts.high + asked / inverter.efficiency.low) / element.atVolts;
       }),
       converter: Uint8Array.from(grid.converters, ({ element }) =>
-        element.runsWith === "load" || runs(element.runsWith, element.part) ? CONVERTER.working : CONVERTER.off,
+        (element.runsWith === "load" || runs(element.runsWith, element.part)) && may(element, state)
+          ? CONVERTER.working
+          : CONVERTER.off,
       ),
     };
   });

@@ -97,6 +97,12 @@ export function electricSets(core: Core, d: Diagrams): ElectricSets {
     });
     for (const c of core.guarded) sets.push(d.without(d.either(counts(c.a), counts(c.b)), whereNot(c)));
     for (const j of core.joins) sets.push(d.both(where(j), live(j.neutral)));
+    for (const p of core.pins) {
+      sources.forEach((s, i) => {
+        const touched = p.lines.reduce((set, n) => d.either(set, reaches(i, n, false)), NOTHING);
+        if (s.alternating) sets.push(d.without(d.both(gives[i] ?? NOTHING, touched), where(p)));
+      });
+    }
     const inverters = core.problem.sources.flatMap(({ direct, addsToSupply }) =>
       direct === null ? [] : [{ plus: core.nodeOf[direct.plus] ?? -1, adds: addsToSupply !== false }],
     );

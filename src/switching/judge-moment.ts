@@ -128,6 +128,12 @@ export function judgeMoments(core: Core): MomentJudge {
     }
     for (const c of core.guarded) out.push(holds(c, at.values) && (counts(c.a) || counts(c.b)) ? 1 : 0);
     for (const j of core.joins) out.push(holds(j, at.values) && isLive(j.neutral) ? 1 : 0);
+    for (const p of core.pins) {
+      // Which sources make them live, while a hand can touch them.
+      const lines = holds(p, at.values) ? [] : p.lines;
+      const from = lines.reduce((mask, n) => mask | (lineOf[rootOf(joined, n)] ?? 0), 0) & alternating;
+      out.push(from & 0xffff, from >>> 16);
+    }
     for (const { plus, takes } of core.chargers) {
       out.push(holds(takes, at.values) ? 1 : 0);
       for (const i of inverters) out.push(plus >= 0 && rootOf(joined, plus) === rootOf(joined, i.plus) ? 1 : 0);

@@ -57,6 +57,7 @@ export interface Core {
   readonly plain: readonly CoreContact[];
   readonly guarded: readonly CoreContact[];
   readonly sources: readonly CoreSource[];
+  readonly pins: readonly ({ readonly id: string; readonly lines: readonly number[] } & Condition)[];
   readonly joins: readonly ({ readonly neutral: number; readonly earth: number } & Condition)[];
   readonly chargers: readonly { readonly taker: number; readonly plus: number; readonly takes: Condition }[];
   /** Rules by core mover. */
@@ -142,6 +143,10 @@ export function layCore(problem: SwitchingProblem): Core {
     ...condition(j.closed === "unknown" ? null : j.closed),
   }));
   const guarded = contacts.filter((c) => c.guard >= 0);
+  // With only takers behind it nothing could make its pins live.
+  const pins = (problem.pins ?? []).flatMap(({ id, lines, plugged }) =>
+    (place[plugged.mover] ?? -1) < 0 ? [] : [{ id, lines: lines.map(at), ...condition(plugged) }],
+  );
 
   const keys = new Set<number>();
   const earthKeys = new Set<number>();
@@ -173,6 +178,7 @@ export function layCore(problem: SwitchingProblem): Core {
     plain: contacts.filter((c) => c.guard < 0),
     guarded,
     sources,
+    pins,
     joins,
     chargers: problem.takers.flatMap((t, taker) =>
       t.kind === "charger" ? [{ taker, plus: at(t.direct?.plus ?? null), takes: condition(t.takes) }] : [],

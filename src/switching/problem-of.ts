@@ -75,6 +75,11 @@ export function problemOf(system: SwitchedSystem): NamedProblem {
     const led = (e.through ?? []).flatMap((j) => places.get(j) ?? []);
     return [{ id: e.id, name: nameOf(e.part), part: e.part, contacts: [...opened, ...led] }];
   });
+  const pins = system.parts.flatMap((p) => {
+    const poles = p.traits.plug !== true ? [] : contactsOf(system, p.id);
+    const lines = poles.filter(({ b }) => !isNeutral(b)).map(({ b }) => metal.nodeOf(b));
+    return lines.length === 0 ? [] : [{ id: p.id, lines, plugged: book.set(p.id, ["in"]) }];
+  });
   const interlocks = (system.interlocks ?? []).map(({ id, never }) => ({
     id,
     name: id,
@@ -91,6 +96,7 @@ export function problemOf(system: SwitchedSystem): NamedProblem {
       guards,
       takers,
       interlocks,
+      ...(pins.length === 0 ? {} : { pins }),
       ...(aside.length === 0
         ? {}
         : { aside: aside.map((e) => ({ ...makerOf(e, metal, book, nameOf), fedBy: [], gives: null })) }),
@@ -98,6 +104,10 @@ export function problemOf(system: SwitchedSystem): NamedProblem {
     terminals: metal.terminals,
   };
 }
+
+/** The poles of a plug: a breaker in the line of a circuit there is a contact of its part too, with a mover of its own. */
+const contactsOf = ({ elements }: SwitchedSystem, part: string): Element<"contact">[] =>
+  elements.flatMap((e) => (e.is === "contact" && e.part === part && e.mover === undefined ? [e] : []));
 
 type NameOf = (part: string) => string;
 

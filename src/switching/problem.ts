@@ -13,8 +13,18 @@ export interface SwitchingProblem {
   readonly guards: readonly ProblemGuard[];
   readonly takers: readonly ProblemTaker[];
   readonly interlocks: readonly ProblemInterlock[];
+  /** Plugs that something in the build feeds; absent: none. */
+  readonly pins?: readonly ProblemPins[];
   /** Makers of direct current that may or may not keep up what a battery has been switched off from; absent: none. No state is told by them. */
   readonly aside?: readonly ProblemSource[];
+}
+
+/** Pins that a hand can touch while a plug is out. */
+export interface ProblemPins {
+  /** That of its part. */
+  readonly id: string;
+  readonly lines: readonly number[];
+  readonly plugged: PositionSet;
 }
 
 export interface ProblemNode {

@@ -87,6 +87,7 @@ const PLAIN = new Set(["off", "on", "in", "out", "running", "closed", "open"]);
 export function sayState(
   problem: {
     readonly sources: readonly Pick<SwitchingProblem["sources"][number], "id" | "part" | "kind">[];
+    readonly pins?: readonly { readonly id: string }[];
     readonly movers: readonly Pick<SwitchingProblem["movers"][number], "id" | "by">[];
   },
   { gives, example }: Pick<SwitchingGroup, "gives" | "example">,
@@ -96,13 +97,14 @@ export function sayState(
     return kind === "shore" ? [`${part} in`] : kind === "generator" ? [`${part} running`] : [`${part} inverting`];
   });
   if (giving.length === 0) return "nothing alternates";
+  const plugged = (problem.pins ?? []).flatMap(({ id }) => (example[id] === "in" ? [`${id} in`] : []));
   const set = problem.movers.flatMap(({ id, by }) => {
     const at = example[id];
     return at === undefined || PLAIN.has(at) || by === "outside" || id.endsWith(":relay")
       ? []
       : [`${sayMover(id)} at ${at}`];
   });
-  return [...giving, ...set].join(", ");
+  return [...giving, ...plugged, ...set].join(", ");
 }
 
 const list = (names: readonly string[]): string =>

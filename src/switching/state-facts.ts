@@ -28,8 +28,9 @@ export function stateFacts(core: Core, moment: Moment): StateFacts {
     }
   }
   const alternating = sources.reduce((mask, s, i) => (s.alternating ? mask | (1 << i) : mask), 0);
-  const liveFrom = (s: number): number =>
-    (sources[s]?.lines ?? []).reduce((mask, n) => mask | (lineOf[rootOf(joined, n)] ?? 0), 0) & alternating;
+  const liveAt = (lines: readonly number[]): number =>
+    lines.reduce((mask, n) => mask | (lineOf[rootOf(joined, n)] ?? 0), 0) & alternating;
+  const liveFrom = (s: number): number => liveAt(sources[s]?.lines ?? []);
   const directLive = (s: number): boolean => {
     const plus = problem.sources[s]?.direct?.plus;
     const node = plus === undefined ? -1 : (core.nodeOf[plus] ?? -1);
@@ -38,6 +39,10 @@ export function stateFacts(core: Core, moment: Moment): StateFacts {
   const idle = problem.sources.flatMap((source, s) => {
     const from = source.kind === "store" || isGiving(s) ? 0 : liveFrom(s);
     return from === 0 ? [] : [{ s, source, from: namesIn(core, from) }];
+  });
+  const bare = core.pins.flatMap((p) => {
+    const from = holds(p, moment.values) ? 0 : liveAt(p.lines);
+    return from === 0 ? [] : [{ source: p.id, from: namesIn(core, from) }];
   });
   const states = takerStates(core, moment);
   return {
@@ -48,7 +53,7 @@ export function stateFacts(core: Core, moment: Moment): StateFacts {
       lawful: lawfulTogether(problem.sources[a]?.addsToSupply, problem.sources[b]?.addsToSupply),
     })),
     commonNeutral,
-    livePins: idle.filter((i) => !i.source.passes).map((i) => ({ source: i.source.id, from: i.from })),
+    livePins: [...idle.filter((i) => !i.source.passes).map((i) => ({ source: i.source.id, from: i.from })), ...bare],
     adds: idle
       .filter((i) => i.source.addsToSupply !== false && directLive(i.s))
       .map((i) => ({ source: i.source.id, to: i.from, certain: i.source.addsToSupply === true })),

@@ -82,7 +82,7 @@ export interface StateFacts {
   readonly parallel: readonly { readonly sources: readonly [string, string]; readonly lawful: boolean | "unknown" }[];
   /** Giving sources that share a neutral and no line. */
   readonly commonNeutral: readonly { readonly sources: readonly [string, string] }[];
-  /** A source that does not give has live terminals, fed back by others. */
+  /** A source that does not give, or a plug that is out, has live terminals, fed back by others. */
   readonly livePins: readonly { readonly source: string; readonly from: readonly string[] }[];
   /** A source that may give beside the one that feeds its output now. */
   readonly adds: readonly { readonly source: string; readonly to: readonly string[]; readonly certain: boolean }[];

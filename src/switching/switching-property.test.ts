@@ -119,6 +119,9 @@ const problems = fc
             direct: null,
           })),
         ),
+      pins: fc
+        .array(fc.record({ lines: fc.array(node, { minLength: 1, maxLength: 2 }), plugged: set }), { maxLength: 1 })
+        .map((list) => list.map((p, i) => ({ ...p, id: `PIN${String(i)}` }))),
       // Everything off is lawful but once in a while, since nothing is reached from where it is not.
       interlocks: fc
         .tuple(fc.array(fc.array(set, { minLength: 2, maxLength: 3 }), { maxLength: 3 }), fc.nat(9))
@@ -289,6 +292,7 @@ function turn(problem: SwitchingProblem): SwitchingProblem {
     takers: problem.takers
       .map((t) => ({ ...t, lines: t.lines.map(node).reverse(), neutral: end(t.neutral), earth: end(t.earth) }))
       .reverse(),
+    pins: (problem.pins ?? []).map((p) => ({ ...p, lines: p.lines.map(node), plugged: flip(p.plugged) })),
     interlocks: problem.interlocks.map((i) => ({ ...i, never: i.never.map(flip).reverse() })).reverse(),
   };
 }

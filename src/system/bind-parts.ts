@@ -48,9 +48,11 @@ export function bindParts(
       position: where.get(p),
     };
   });
-  const calledOf = (p: BoundPart): string | undefined => known(p.plan.facts.name);
-  return { parts, index: indexNames("part", parts, (p) => p.key, calledOf) };
+  return { parts, index: indexParts(parts) };
 }
+
+export const indexParts = (parts: readonly BoundPart[]): NameIndex<BoundPart> =>
+  indexNames("part", parts, (p) => p.key, (p) => known(p.plan.facts.name)); // prettier-ignore
 
 /** Where each part sits: by its own figures, by its place, or beside another. */
 function locate(plan: Plan, parts: readonly PlanPart[], say: (d: Diagnostic) => void): Map<PlanPart, Point3> {

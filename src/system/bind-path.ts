@@ -145,6 +145,9 @@ function namedPort(part: BoundPart, point: PathPoint): { port: Port; fn?: Fn } |
   const [only] = part.ports;
   if (fn !== undefined && only !== undefined && (part.ports.length === 1 || only.name === ""))
     return { port: only, fn };
+  // Of an inlet in a line that is what lies behind it.
+  const behind = part.traits.inlet === true ? part.ports.find((p) => p.name === "out") : undefined;
+  if (fn !== undefined && behind !== undefined) return { port: behind, fn };
   // The minus bar or earth bar of a panel is that of its feed.
   const feed = part.traits.distributes === true ? part.ports.find((p) => p.name === "in") : undefined;
   if (fn !== undefined && feed !== undefined) return { port: feed, fn };

@@ -17,6 +17,7 @@ export {
   type Store,
   type StoreUnit,
 } from "./element.ts";
+export { givesIn, mayWork } from "./gives-in.ts";
 export { inLines } from "./line-devices.ts";
 export { loadedConductors } from "./circuit-cables.ts";
 export { coresOf } from "./circuit-colours.ts";

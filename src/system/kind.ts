@@ -17,6 +17,8 @@ export interface PartAtHand<F extends KeyRules> {
   readonly cores: readonly Fn[];
   /** Nominal volts of its supply. */
   readonly nominal: number;
+  /** Of an inlet: a path leads to it from what feeds it, so that nothing enters by it; or from a lead alone, by which shore comes. */
+  readonly ahead: "feed" | "lead" | null;
 }
 
 /** What the rest of the house may know about a part without knowing its kind. */
@@ -48,6 +50,12 @@ export interface Traits {
   readonly counts?: true;
   /** Alternating current from outside enters here. */
   readonly enters?: true;
+  /** A lead is plugged in here. */
+  readonly inlet?: true;
+  /** A lead from a supply to an inlet. */
+  readonly lead?: true;
+  /** An inlet that something in the plan feeds. */
+  readonly plug?: true;
   /** Opens by itself when its coil is no longer held. */
   readonly coil?: true;
   /** Cranks an engine. */

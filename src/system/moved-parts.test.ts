@@ -37,8 +37,16 @@ test("a state may use the words by which plugs and generators move", () => {
   assert.deepEqual(resolved("INL: in").state, resolved("shore: in").state);
 });
 
+test("a part may be held in any position that it has, and is released by `on`", () => {
+  assert.deepEqual(resolved("INV: charger only").faults, []);
+  assert.equal(resolved("INV: charger only").state?.positions["INV"], "charger only");
+  assert.equal(resolved("INV: off").state?.positions["INV"], "off");
+  assert.equal(resolved("INV: on").state?.positions["INV"], undefined);
+  assert.deepEqual(Object.entries(resolved("GEN: off").state?.positions ?? {}), [["TS", "shore"]]);
+});
+
 test("a plug that contradicts the shore of its state is told, and so is a word that says nothing here", () => {
   assert.match(resolved("INL: in, shore: out").faults[0]?.message ?? "", /`INL: in` contradicts `shore: out`/);
-  assert.match(resolved("INV: charger only").faults[0]?.message ?? "", /only `on` or `off` of `INV`/);
-  assert.match(resolved("GEN: sideways").faults[0]?.message ?? "", /`GEN` has no positions; found `sideways`/);
+  assert.match(resolved("INV: inverting").faults[0]?.hint ?? "", /`off`, `on` or `charger only`/);
+  assert.match(resolved("GEN: sideways").faults[0]?.message ?? "", /`GEN` has no position `sideways`/);
 });

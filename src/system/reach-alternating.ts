@@ -1,4 +1,5 @@
 import { closedInStates, type Converter, type Draw } from "./element.ts";
+import { mayWork } from "./gives-in.ts";
 import { inLines } from "./line-devices.ts";
 import type { GivenState, System } from "./system.ts";
 
@@ -42,11 +43,13 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
   }
   const first = new Map(system.parts.map((p) => [p.id, p.positions[0]]));
 
+  const may = mayWork(system);
   return (state) => {
     const watts = new Map<string, number>();
     for (const inverter of inverters) {
       // Fed from shore it passes that on; its loads are no longer the bank's.
       if (state.shore && inverter.passesFrom !== undefined && links.has(inverter.passesFrom)) continue;
+      if (!may(inverter, state)) continue;
       const queue = [...(inverter.outLines ?? [inverter.outPlus])];
       const seen = new Set(queue);
       let asked = 0;

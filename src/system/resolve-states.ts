@@ -15,6 +15,8 @@ interface Open {
   charge: Record<string, Value>;
   on: string[];
   positions: Record<string, string>;
+  /** Whether the state, or one that it is like, says it. */
+  saysShore: boolean;
 }
 
 /**
@@ -42,7 +44,8 @@ export function resolveStates(
   const exclusive = plan.neverTogether.map((group) =>
     group.flatMap(({ name, at }) => parts.find(name, at, "states.never together", say)?.key ?? []),
   );
-  const plugs = [...moved.values()].filter((m) => m.isPlug).length;
+  const inlets = [...moved].filter(([, m]) => m.isInlet);
+  const entries = inlets.filter(([, m]) => m.fedBy.length === 0);
   const isStore = new Set(stores.map((s) => s.part));
 
   const modelOf = ({ facts }: PlanState): PlanState | undefined => {
@@ -63,7 +66,7 @@ export function resolveStates(
   const complete = (state: PlanState): Open => {
     const about = `states.${state.key}`;
     const { facts, base } = state;
-    let open: Open = { engine: false, shore: false, sun: false, charge: byPart({}), on: [], positions: byPart({}) };
+    let open: Open = { engine: false, shore: false, sun: false, charge: byPart({}), on: [], positions: byPart({}), saysShore: false }; // prettier-ignore
     if (facts.like !== undefined && facts.like.value !== "unknown") {
       const at = placed(base, facts.like.span);
       const model = byName.find(facts.like.value, at, `${about}.like`, say);
@@ -85,7 +88,12 @@ export function resolveStates(
     const engine = known(facts.engine);
     if (engine !== undefined) open.engine = engine === "running";
     const shore = known(facts.shore);
-    if (shore !== undefined) open.shore = shore === "in";
+    if (shore !== undefined) {
+      open.shore = shore === "in";
+      open.saysShore = true;
+      // What the state that it is like says of each inlet no longer holds.
+      for (const [inlet] of inlets) Reflect.deleteProperty(open.positions, inlet);
+    }
     const sun = known(facts.sun);
     if (sun !== undefined) open.sun = sun;
     const charge = known(facts.charge);
@@ -122,6 +130,7 @@ export function resolveStates(
           open.positions[part.key] = "on";
           return [];
         }
+        Reflect.deleteProperty(open.positions, part.key);
         if (!runs.has(part.key) && part.kind !== undefined) {
           say({
             id: "system/nothing-to-switch-on",
@@ -144,20 +153,25 @@ export function resolveStates(
       const at = placed(base, span);
       const word = foldName(position);
       const plain = word === "on" || word === "yes" ? "on" : word === "off" || word === "no" ? "off" : undefined;
-      if (part.positions.length === 0) {
-        const own = moved.get(part.key);
-        if (own?.isPlug === true && plugs === 1 && own.positions.includes(word) && (shore ?? word) === word)
-          open.shore = word === "in";
-        else if (plain === "on" || (word === "running" && own?.positions.includes(word) === true))
-          open.on = [...open.on.filter((n) => n !== part.key), part.key];
-        else if (plain === "off") open.on = open.on.filter((n) => n !== part.key);
-        else {
+      const own = moved.get(part.key);
+      const fault = own?.isInlet === true ? plugIn(open, part.key, own, word, shore) : null;
+      if (fault === "done") continue;
+      if (fault === "contradicts" || part.positions.length === 0) {
+        const held = own?.positions.find((p) => foldName(p) === word || (p === "off" && plain === "off"));
+        const isOn = plain === "on" || (word === "running" && held !== undefined);
+        if (fault === null && (isOn || plain === "off" || held !== undefined)) {
+          open.on = [...open.on.filter((n) => n !== part.key), ...(isOn ? [part.key] : [])];
+          // A generator that is not on is off; an inverter stands ready unless a state says that it does not.
+          if (!isOn && held !== undefined && own?.positions.includes("running") !== true)
+            open.positions[part.key] = held;
+          else Reflect.deleteProperty(open.positions, part.key);
+        } else {
           say({
             id: "system/position-unknown",
             level: "error",
             at: [at],
             about: `${about}.${part.key}`,
-            ...wordFault(part.key, position, own, word, shore),
+            ...wordFault(part.key, position, own, fault === null ? undefined : shore),
           });
         }
         continue;
@@ -177,6 +191,44 @@ export function resolveStates(
       }
     }
     return open;
+  };
+
+  /** What a state says of one inlet: of the only one it is what it says of shore. */
+  const plugIn = (
+    open: Open,
+    part: string,
+    { positions, fedBy }: MovedPart,
+    word: string,
+    shore: "in" | "out" | undefined,
+  ): "done" | "contradicts" | null => {
+    if (!positions.includes(word)) return null;
+    const isOnly = inlets.length === 1;
+    const isShore = isOnly || fedBy.length === 0;
+    if (isShore && (isOnly || word === "in") && (shore ?? word) !== word) return "contradicts";
+    if (isOnly) {
+      open.shore = word === "in";
+      open.saysShore = true;
+    } else {
+      // Where one is named, those that are not are out.
+      if (isShore && shore === undefined && word === "in" && !open.saysShore) {
+        for (const [other] of entries) open.positions[other] ??= "out";
+        open.shore = true;
+      }
+      open.positions[part] = word;
+    }
+    return "done";
+  };
+
+  /** Where the plugs stand that something in the plan feeds. */
+  const withPlugs = (open: Open): Open["positions"] => {
+    const positions = byPart(open.positions);
+    for (const [plug, { fedBy }] of inlets) {
+      if (fedBy.length === 0) continue;
+      const isFed = fedBy.some((maker) => (moved.get(maker)?.isInlet === true ? open.shore : open.on.includes(maker)));
+      const isIn = entries.length > 0 ? isFed : open.saysShore ? open.shore : isFed;
+      positions[plug] ??= isIn ? "in" : "out";
+    }
+    return positions;
   };
 
   if (plan.states.length === 0) {
@@ -201,7 +253,9 @@ export function resolveStates(
           ...generators,
           ...on.filter((name) => exclusive.every((group) => !group.includes(name) || hungriest(group, draws) === name)),
         ],
-        positions: byPart({}),
+        positions: byPart(
+          Object.fromEntries(inlets.flatMap(([plug, { fedBy }]) => (fedBy.length === 0 ? [] : [[plug, "in"]]))),
+        ),
       },
     ];
   }
@@ -220,12 +274,22 @@ export function resolveStates(
         });
       }
     }
-    return { id: state.key, ...open };
+    const { engine, sun, charge, on } = open;
+    const positions = withPlugs(open);
+    // What comes in by a plug feeds what shore feeds.
+    const shore = open.shore || (entries.length === 0 && inlets.some(([plug]) => positions[plug] === "in"));
+    return { id: state.key, engine, shore, sun, charge, on, positions };
   });
   // A switch that a state says nothing of is on; a part of several positions stands at its first one.
   for (const part of all) {
     const [first] = part.positions;
-    if (first === undefined || first === "on" || states.every((s) => s.positions[part.key] !== undefined)) continue;
+    if (
+      first === undefined ||
+      first === "on" ||
+      part.traits.plug === true ||
+      states.every((s) => s.positions[part.key] !== undefined)
+    )
+      continue;
     ledger.readerFor(part.key).assume({
       id: `position-${part.key}`,
       value: 0,
@@ -237,30 +301,27 @@ export function resolveStates(
   return states;
 }
 
-/** What a state says of a part that has no positions of its own in the plan language. */
+/** What a state says of a part, and no state can. */
 function wordFault(
   part: string,
   position: string,
   moved: MovedPart | undefined,
-  word: string,
   shore: "in" | "out" | undefined,
 ): Pick<Diagnostic, "message" | "hint"> {
-  if (moved?.isPlug === true && moved.positions.includes(word))
-    return shore === undefined
-      ? {
-          message: `\`${shown(part)}\` is one of several inlets, and a state says only whether shore is plugged in`,
-          hint: `write \`shore: ${word}\``,
-        }
-      : {
-          message: `\`${shown(part)}: ${shown(position)}\` contradicts \`shore: ${shore}\` in the same state`,
-          hint: "leave one of them out",
-        };
-  if (moved?.positions.includes(word) === true)
+  if (shore !== undefined)
     return {
-      message: `a state says only \`on\` or \`off\` of \`${shown(part)}\`; found \`${shown(position)}\``,
-      hint: "write `on` where it inverts, or `off`; where shore or a generator feeds it, it charges by itself",
+      message: `\`${shown(part)}: ${shown(position)}\` contradicts \`shore: ${shore}\` in the same state`,
+      hint: "leave one of them out",
     };
-  return { message: `\`${shown(part)}\` has no positions; found \`${shown(position)}\``, hint: "write `on` or `off`" };
+  const words = moved?.positions.map((p) => `\`${p}\``) ?? ["`on`", "`off`"];
+  const others = words.length > 2 ? words.slice(0, -1).join(", ") : words[0];
+  return {
+    message:
+      moved === undefined
+        ? `\`${shown(part)}\` has no positions; found \`${shown(position)}\``
+        : `\`${shown(part)}\` has no position \`${shown(position)}\``,
+    hint: `write ${others ?? ""} or ${words.at(-1) ?? ""}`,
+  };
 }
 
 /** A part may be called `constructor` or `__proto__`: a map by names must know no names of its own. */

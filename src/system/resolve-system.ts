@@ -1,6 +1,7 @@
 import type { Diagnostic, Told } from "../diagnostic.ts";
 import { foldName, known, placed, type DeviceOnLine, type Fact, type Named, type Plan } from "../plan/index.ts";
 import { bindParts, type BoundPart } from "./bind-parts.ts";
+import { bindPlugs } from "./find-plugs.ts";
 import { bindPath } from "./bind-path.ts";
 import { checkFamily } from "./check-family.ts";
 import { checkDoubleReturns } from "./check-double-returns.ts";
@@ -42,11 +43,13 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     diagnostics.push(d);
   };
   const ledger = createLedger();
-  const { parts, index } = bindParts(plan, kinds, say);
-  const supplies = resolveSupplies(plan, index, ledger, say);
+  const { parts: named, index: indexed } = bindParts(plan, kinds, say);
+  const supplies = resolveSupplies(plan, indexed, ledger, say);
 
   const anyDC = plan.systems.length === 0 || supplies.some((s) => s.current === "DC");
-  const { bound, currents } = bindCircuits(plan, index, supplies, anyDC ? "DC" : "AC", say);
+  const { parts, index, bound, currents, plugs } = bindPlugs(named, indexed, say, (among, tell) =>
+    bindCircuits(plan, among, supplies, anyDC ? "DC" : "AC", tell),
+  );
   const supplyOf = findSupplies(parts, bound, supplies, currents, plan, say);
 
   const coresAt = coresOfLoads(plan, bound, index);
@@ -72,6 +75,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
           current,
           cores: own ?? acCores,
           nominal: own === undefined || ofPart === undefined ? (ofPart?.nominal ?? 12) : voltsAcross(ofPart, own),
+          ahead: part.traits.plug === true ? "feed" : part.traits.inlet === true && part.traits.passes === true ? "lead" : null, // prettier-ignore
         }),
       );
     } else if (part.plan.facts.kind?.value === "unknown") ledger.readerFor(part.key).miss(part.plan.facts.kind, "kind");
@@ -140,7 +144,7 @@ export function resolveSystem(plan: Plan, kinds: readonly Kind[]): Told<System> 
     stores,
     runs,
     onlyGenerators(elements),
-    movedParts(elements),
+    movedParts(elements, plugs),
     ledger,
     say,
   );

@@ -1,4 +1,4 @@
-import { closedInStates, inLines, type GivenState, type System } from "../../system/index.ts";
+import { closedInStates, givesIn, inLines, mayWork, type GivenState, type System } from "../../system/index.ts";
 
 /**
  * Terminals that alternating current reaches in a state: from where it enters while shore or a generator is there, and from inverters that run.
@@ -27,15 +27,17 @@ export function reachedByAlternating(
     }
   };
   const alternating = new Set(system.parts.filter(({ current }) => current === "AC").map(({ id }) => id));
-  const entering = new Set(system.parts.filter(({ traits }) => traits.enters === true).map(({ id }) => id));
+  const entering = new Set(
+    system.parts.filter(({ id, traits }) => traits.enters === true && givesIn(state, id, system)).map(({ id }) => id),
+  );
   const queue: string[] = [];
   const isInLine = inLines(system.circuits);
+  const may = mayWork(system);
   for (const circuit of system.circuits) {
     if (circuit.current !== "AC") continue;
     for (const { role, from, to } of circuit.conductors) {
       if (role !== "live") continue;
       link(from, to);
-      if (!state.shore) continue;
       if (entering.has(circuit.from.part)) queue.push(from);
       if (entering.has(circuit.to.part)) queue.push(to);
     }
@@ -43,6 +45,7 @@ export function reachedByAlternating(
   for (const e of system.elements) {
     if (e.is === "converter" && e.outCurrent === "AC") {
       const lines = e.outLines ?? [e.outPlus];
+      if (!may(e, state) && !state.shore) continue;
       if (e.passesFrom !== undefined && state.shore) for (const line of lines) link(e.passesFrom, line);
       if (e.inCurrent === "DC" && (runs(e.part) || state.on.includes(e.part))) queue.push(...lines);
     }

@@ -1,5 +1,5 @@
 import type { Design } from "../../size/index.ts";
-import { closedInStates, type Contact, type System } from "../../system/index.ts";
+import { closedInStates, givesIn, type Contact, type System } from "../../system/index.ts";
 import type { Blade } from "../set-blade.ts";
 import { reachedByAlternating } from "./reached-by-alternating.ts";
 
@@ -60,7 +60,8 @@ export function readState(system: System, design: Design, id: string | null): St
     for (const part of [circuit.from.part, circuit.to.part, ...passed])
       if (part !== undefined && !draws.has(part) && !stores.has(part)) live.add(`parts.${part}`);
   }
-  for (const { id: part, traits } of system.parts) if (traits.enters === true && given.shore) live.add(`parts.${part}`);
+  for (const { id: part, traits } of system.parts)
+    if (traits.enters === true && givesIn(given, part, system)) live.add(`parts.${part}`);
 
   return withBlades(system, { id, amps, live, positionOf });
 }

@@ -287,6 +287,8 @@ function rootOf(piece: readonly Vertex[], toStore: ReadonlyMap<Vertex, number>):
     best(piece.filter(isBar)) ??
     piece.find(({ part }) => part.is === "choice") ??
     piece.find(({ part }) => part.is === "converter") ??
+    // What leads on to a converter is where all that feeds it comes together.
+    piece.find(({ side, edges }) => side && edges.some(({ boundary }) => boundary)) ??
     piece.find(({ part }) => part.is !== "load") ??
     piece[0]
   );

@@ -62,7 +62,7 @@ export function composePages(
   });
   const draft = pages.map(({ page, sketch, height }, i) => {
     const notes = [...sketch.notes, ...(i === pages.length - 1 ? unplaced : [])];
-    notes.sort((a, b) => byGravity(a.gravity, b.gravity) || a.number - b.number);
+    notes.sort((a, b) => byGravity(a.gravity, b.gravity) || placeOf(a) - placeOf(b));
     return { notes, bottom: page.y(height) + 1.25, sketch };
   });
   const onDrawing = (i: number, notes: readonly PlacedNote[], count: number): SheetWords => {
@@ -101,6 +101,9 @@ export function composePages(
     }),
   ];
 }
+
+/** Those without a number come after those that stand on the drawing. */
+const placeOf = ({ number }: PlacedNote): number => (number === 0 ? Number.MAX_SAFE_INTEGER : number);
 
 function assumedOf({ design }: OneLineBuild): [says: string, mark: string][] {
   return [

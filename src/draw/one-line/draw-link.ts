@@ -4,13 +4,16 @@ import { turnShape } from "../turn-shape.ts";
 import type { Link } from "./blocks.ts";
 import { isFree } from "./is-free.ts";
 import { placeArt } from "./compact-art.ts";
+import { MARK_MM } from "../sheet/draw-mark.ts";
 import { fitText } from "../sheet/fit-text.ts";
 import type { Blade } from "../set-blade.ts";
 import {
   BODY,
   figuresOf,
+  noteWidth,
   put,
   putDot,
+  putNote,
   putText,
   putWire,
   textInk,
@@ -134,12 +137,23 @@ function wordsOf(sketch: Sketch, wire: WireView): Words[][] {
   ];
 }
 
-/** Writes number, size and length of a wire beside one of its pieces, where nothing else stands. */
+/** Writes number, size and length of a wire beside one of its pieces, where nothing else stands, with the number of its note. */
 function captionOnWay(sketch: Sketch, wire: WireView, points: readonly Point[]): void {
   const lines = wordsOf(sketch, wire);
-  const place = captionPlace(sketch, lines, points);
+  const tail = noteTail(sketch, wire);
+  const noted = captionPlace(sketch, lines, points, tail);
+  const place = noted ?? captionPlace(sketch, lines, points);
   if (place === undefined) return;
-  for (const i of [0, 1]) putText(sketch, wire.about, textLine(lines[i] ?? [], [place[0], place[1] + 2.7 * i]));
+  const [left, base] = place;
+  for (const i of [0, 1]) putText(sketch, wire.about, textLine(lines[i] ?? [], [left, base + 2.7 * i]));
+  if (noted !== undefined && tail > 0)
+    putNote(sketch, [wire.about], [left + wordsWidth(lines[0] ?? []) + 1, base - BODY / 2]);
+}
+
+/** Room for the number of its note behind the first line of a caption; 0: it has none. */
+function noteTail(sketch: Sketch, wire: WireView): number {
+  const width = noteWidth(sketch, [wire.about]);
+  return width === 0 ? 0 : width + 1;
 }
 
 /** Whether the caption of a wire finds a place beside its way with a symbol in it. */
@@ -150,12 +164,20 @@ function leavesRoom(sketch: Sketch, wire: WireView, points: readonly Point[], bo
     pieces: [...sketch.pieces, ...legs],
     solids: [...sketch.solids, grown(withAir(box), HALO)],
   };
-  return captionPlace(tried, wordsOf(sketch, wire), points) !== undefined;
+  return captionPlace(tried, wordsOf(sketch, wire), points, noteTail(sketch, wire)) !== undefined;
 }
 
 /** Where the first line of a caption begins: beside one of the pieces of a way. */
-function captionPlace(sketch: Sketch, lines: readonly Words[][], points: readonly Point[]): Point | undefined {
-  const width = Math.max(...lines.map((line) => wordsWidth(line)));
+function captionPlace(
+  sketch: Sketch,
+  lines: readonly Words[][],
+  points: readonly Point[],
+  tail = 0,
+): Point | undefined {
+  const first = wordsWidth(lines[0] ?? []) + tail;
+  const width = Math.max(first, ...lines.map((line) => wordsWidth(line)));
+  const isClear = ([left, base]: Point): boolean =>
+    tail === 0 || isFree(sketch, [[left, base - MARK_MM], [left + first, base]]); // prettier-ignore
   const at = (left: number, first: number) => lines.flatMap((line, i) => textLine(line, [left, first + 2.7 * i]));
   const places: Point[] = [];
   points.forEach((to, i) => {
@@ -171,7 +193,9 @@ function captionPlace(sketch: Sketch, lines: readonly Words[][], points: readonl
         for (const off of [1, 2.2]) places.push([to[0] + off, first], [to[0] - off - width, first]);
     }
   });
-  return places.find(([left, first]) => at(left, first).every((shape) => isFree(sketch, textInk(shape))));
+  return places.find(
+    (place) => isClear(place) && at(place[0], place[1]).every((shape) => isFree(sketch, textInk(shape))),
+  );
 }
 
 /**

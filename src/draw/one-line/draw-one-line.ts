@@ -73,7 +73,8 @@ export function drawOneLine(build: OneLineBuild, options: OneLineOptions): Scene
   const unplaced: PlacedNote[] = [...findings]
     .filter(([about]) => !whole.told.has(about))
     .map(([, list]) => ({
-      number: whole.counter.next++,
+      // No number stands on the drawing.
+      number: 0,
       gravity: gravest(list),
       at: null,
       findings: list,

@@ -1,5 +1,5 @@
 import type { DeviceOnLine } from "../../plan/index.ts";
-import type { Source } from "../../system/index.ts";
+import type { Fn, Source } from "../../system/index.ts";
 import type { Build, PartView } from "../build.ts";
 import { factsOf } from "../stated.ts";
 
@@ -15,11 +15,38 @@ export interface Inlet {
 export const inletsOf = (build: Build): readonly Inlet[] =>
   build.parts.flatMap((view) => {
     const source = view.elements.find((e) => e.is === "source" && e.from === "shore");
-    if (source?.is !== "source") return [];
-    const { gives } = source;
-    const isTold = gives !== undefined && gives !== "unknown" && gives.unit === "A" && gives.value.origin !== "unknown";
-    return [{ view, source, amps: isTold ? gives.value.low : null }];
+    return source?.is === "source" ? [inletAt(view, source)] : [];
   });
+
+/** The plugs of a build that something in the plan feeds: what leads on from each is as a source of its rating to what is behind it. */
+export const plugsOf = (build: Build): readonly Inlet[] =>
+  build.parts.flatMap((view) => {
+    const { part, supply } = view;
+    if (part.traits.plug !== true || supply === undefined) return [];
+    // A breaker in the line of a circuit there is a contact of this part too, with a mover of its own.
+    const behind = view.elements.flatMap((e) => (e.is === "contact" && e.mover === undefined ? [e.b] : []));
+    const { rated: value } = part;
+    const source: Source = {
+      is: "source",
+      id: part.id,
+      part: part.id,
+      from: "shore",
+      terminals: Object.fromEntries(behind.map((t): [string, string] => [t.slice(t.lastIndexOf(":") + 1), t])) satisfies Partial<Record<Fn, string>>, // prettier-ignore
+      volts: behind.some((t) => t.endsWith(":N")) ? lineToNeutral(supply.nominal, behind.length - 1) : supply.nominal,
+      joined: "unknown",
+      ...(value === undefined ? {} : { gives: value === "unknown" ? value : { value, unit: "A" } }),
+    };
+    return [inletAt(view, source)];
+  });
+
+function inletAt(view: PartView, source: Source): Inlet {
+  const { gives } = source;
+  const isTold = gives !== undefined && gives !== "unknown" && gives.unit === "A" && gives.value.origin !== "unknown";
+  return { view, source, amps: isTold ? gives.value.low : null };
+}
+
+const lineToNeutral = (nominal: number, lines: number): number =>
+  lines === 2 ? nominal / 2 : lines === 3 ? nominal / Math.sqrt(3) : nominal;
 
 /** Terminals of the lines of a source. */
 export const linesOf = ({ terminals }: Source): readonly string[] =>

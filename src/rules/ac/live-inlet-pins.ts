@@ -3,7 +3,7 @@ import { nameSome } from "../battery/name-some.ts";
 import { defineRule } from "../rule.ts";
 import { shoreAndInverter } from "./example-plans.ts";
 import { sourcesOf } from "./fed.ts";
-import { alternatingPart, statesOf } from "./switching-of.ts";
+import { alternatingPart, statesOf, switchingOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
 export const liveInletPins = defineRule({
@@ -45,11 +45,12 @@ export const liveInletPins = defineRule({
     const verdicts = new Map<string, StateVerdict<"live">>();
     for (const { part, kind } of sources.values())
       if (kind === "shore") verdicts.set(part, verdictOn(alternatingPart(build, part)));
+    for (const { id } of switchingOf(build).problem.pins ?? []) verdicts.set(id, verdictOn(alternatingPart(build, id)));
     if (verdicts.size === 0) report.notApplicable(build.whole, "no source enters by a plug");
     for (const state of statesOf(build))
       for (const { source, from } of state.livePins) {
         const words = { from: nameSome(from.map((id) => sources.get(id)?.part ?? id)) };
-        verdicts.get(sources.get(source)?.part ?? "")?.faults.push({ message: "live", state, said: { words } });
+        verdicts.get(sources.get(source)?.part ?? source)?.faults.push({ message: "live", state, said: { words } });
       }
     tellStates(build, report, verdicts.values());
   },

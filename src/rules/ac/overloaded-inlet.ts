@@ -1,10 +1,11 @@
 import { cite } from "../../explain/index.ts";
-import { coreOf, followAlternating, givesIn, momentName } from "../battery/alternating-demand.ts";
+import { givesIn } from "../../system/index.ts";
+import { coreOf, followAlternating, momentName } from "../battery/alternating-demand.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { factsOf, saysFigure } from "../stated.ts";
-import { inletsOf, linesOf, lineVoltsOf } from "./inlets.ts";
+import { inletsOf, linesOf, lineVoltsOf, plugsOf } from "./inlets.ts";
 
 const alongside = (inlet: string, loads = "running: 10 A"): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, breaker: 16 A 2-pole, ${inlet} }\n  CU: { kind: consumer unit, main: { residual device: 30 mA, poles: 2 }, ways: { 1: breaker 16 A 2-pole } }\n  heater: { kind: load, ${loads} }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m }\n  W21: { path: CU:1 → heater, length: 3 m }\nstates:\n  alongside: { shore: in, on: [heater], charge: 60 % }`;
@@ -56,7 +57,7 @@ export const overloadedInlet = defineRule({
     ],
   },
   judge(build, report) {
-    const inlets = inletsOf(build);
+    const inlets = [...inletsOf(build), ...plugsOf(build)];
     if (inlets.length === 0) return;
     const follow = followAlternating(build.system);
     for (const { view, source, amps } of inlets) {

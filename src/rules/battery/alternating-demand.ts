@@ -61,16 +61,6 @@ export const coreOf = (terminal: string): string => terminal.slice(terminal.last
 export const momentName = ({ id, isImplied }: GivenState): string =>
   isImplied === true ? `${id}, as the plan gives no states` : id;
 
-/** Whether a supply from outside gives in a state: plugged in, or running. In a plan without states each has its turn. */
-export function givesIn(state: GivenState, part: string, { elements }: System): boolean {
-  if (state.isImplied === true || state.on.includes(part)) return true;
-  const sources = elements.flatMap((e) => (e.is === "source" && e.from !== "transformer" ? [e] : []));
-  const isShore = (from: string): boolean => from === "shore";
-  // Where nothing is plugged in, `shore` stands for the generator.
-  const first = sources.find((e) => isShore(e.from)) ?? sources[0];
-  return state.shore && (first?.part === part || sources.some((e) => e.part === part && isShore(e.from)));
-}
-
 /** Follows live metal from terminals as far as a state lets it, through what passes a supply on. */
 export function walkAlternating(
   system: System,

@@ -1,12 +1,12 @@
 import { cite } from "../../explain/index.ts";
-import type { Value } from "../../system/index.ts";
-import { linesOf, lineVoltsOf } from "../ac/inlets.ts";
+import { givesIn, mayWork, type Value } from "../../system/index.ts";
+import { linesOf, lineVoltsOf, plugsOf } from "../ac/inlets.ts";
 import type { Build, Subject } from "../build.ts";
 import { figure, type FigureUnit } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { coreOf, followAlternating, givesIn, momentName, type OnAlternating } from "./alternating-demand.ts";
+import { coreOf, followAlternating, momentName, type OnAlternating } from "./alternating-demand.ts";
 import { directDemands, type Asked } from "./direct-demand.ts";
 
 const ac =
@@ -141,9 +141,14 @@ function tell(
 function judgeAlternating(build: Build, report: Report<Message>, told: Set<string>): void {
   const { system, settled } = build;
   const inverters = settled.model.grid.draws.flatMap(({ inverter }) => inverter ?? []);
-  const entries = build.parts.filter((p) => p.part.traits.enters === true);
+  const sourceOf = ({ elements }: Build["parts"][number]) => elements.find((e) => e.is === "source");
+  const entries = [
+    ...build.parts.flatMap((view) => (view.part.traits.enters === true ? [{ view, source: sourceOf(view) }] : [])),
+    ...plugsOf(build),
+  ];
   if (inverters.length === 0 && entries.length === 0) return;
   const follow = followAlternating(system);
+  const may = mayWork(system);
 
   for (const inverter of inverters) {
     const subject = build.part(inverter.part)?.subject;
@@ -159,7 +164,7 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
     const unknown = new Map<string, Needed>();
     for (const state of system.states) {
       // Fed from shore it passes that on.
-      if (state.shore && inverter.passesFrom !== undefined) continue;
+      if ((state.shore && inverter.passesFrom !== undefined) || !may(inverter, state)) continue;
       for (const from of judged) {
         const list = follow(from, state, 0).filter((l) => l.part !== inverter.part);
         noteUnknown(build, list, unknown);
@@ -187,15 +192,15 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
       );
   }
 
-  for (const { part, subject, elements } of entries) {
+  for (const { view, source } of entries) {
+    const { part, subject } = view;
     told.add(part.id);
     // Its own terminals: a breaker that is written in the line stands between them and the conductors.
-    const source = elements.find((e) => e.is === "source");
     const isWired = system.circuits.some((c) => c.from.part === part.id || c.to.part === part.id);
     const lines = source?.is === "source" && isWired ? linesOf(source) : [];
     const volts = source?.is === "source" ? lineVoltsOf(source) : 0;
     const states = system.states.filter((s) => givesIn(s, part.id, system));
-    const { gives } = part;
+    const gives = source?.is === "source" ? source.gives : undefined;
     if (states.length === 0 || lines.length === 0) {
       report.notApplicable(subject, "no state plugs it in");
       continue;

@@ -1,6 +1,6 @@
 import { mainRating } from "../ac/main-rating.ts";
-import { followAlternating, givesIn, momentName, walkAlternating } from "../battery/alternating-demand.ts";
-import type { GivenState, System } from "../../system/index.ts";
+import { givesIn, type GivenState, type System } from "../../system/index.ts";
+import { followAlternating, momentName, walkAlternating } from "../battery/alternating-demand.ts";
 import type { Build, PartView } from "../build.ts";
 import { below, needed, type Report } from "../report.ts";
 

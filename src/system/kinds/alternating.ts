@@ -12,9 +12,10 @@ import {
   type Fact,
   type Measure,
 } from "../../plan/index.ts";
-import type { Contact, InternalElement, Source } from "../element.ts";
+import type { Contact, InternalElement, Join, Source } from "../element.ts";
 import type { FactReader } from "../fact-reader.ts";
 import { defineKind } from "../kind.ts";
+import type { Fn } from "../terminal.ts";
 import { exactly, given as asValue, givenOrUnknown, present } from "../value.ts";
 import { CONTACT, insideResistance } from "./inside-resistance.ts";
 import { lineVolts, linesOf, livesOf, mover, terminalsOf } from "./alternating-poles.ts";
@@ -93,9 +94,11 @@ export const shoreInlet = defineKind({
       doc: "`yes`: volts, polarity and earth of a supply are measured before it is let in, by a person or by a device that keeps it out.",
     },
   },
-  traits: () => ({ enters: true }),
+  traits: () => ({ enters: true, inlet: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }],
-  elements({ part, facts, read, t, cores, nominal }) {
+  elements({ part, facts, read, t, cores, nominal, ahead }) {
+    if (ahead === "feed") return plugOf(part, cores, t);
+    const port = ahead === "lead" ? "in" : "";
     const earthing = facts.earthing;
     noteRating(facts, read);
     if (earthing === undefined) {
@@ -113,7 +116,7 @@ export const shoreInlet = defineKind({
         id: part,
         part,
         from: "shore",
-        terminals: terminalsOf("", cores, t),
+        terminals: terminalsOf(port, cores, t),
         volts: lineVolts(nominal, cores),
         givesIn: ["in"],
         mover: part,
@@ -122,9 +125,27 @@ export const shoreInlet = defineKind({
         ...givenOf(facts),
       },
       mover(part, part, ["out", "in"], "outside"),
+      ...(ahead === null ? [] : cores.map((fn): InternalElement => joinThrough(part, fn, t))),
     ];
   },
 });
+
+const joinThrough = (part: string, fn: Fn, t: (port: string, fn: Fn) => string): Join => ({
+  is: "join",
+  id: `${part}:${fn}`,
+  part,
+  a: t("in", fn),
+  b: t("out", fn),
+});
+
+/** A plug opens all that is live; what it does to earth comes with what it plugs in. */
+const plugOf = (part: string, cores: readonly Fn[], t: (port: string, fn: Fn) => string): InternalElement[] => [
+  ...cores.map((fn): InternalElement => {
+    const through = joinThrough(part, fn, t);
+    return fn === "PE" ? through : { ...through, is: "contact", ohms: exactly(0, "derived"), closedIn: ["in"] };
+  }),
+  { ...mover(part, part, ["out", "in"], "outside"), breaksFirst: true },
+];
 
 export const adapter = defineKind({
   name: "adapter",
@@ -136,7 +157,7 @@ export const adapter = defineKind({
     upstream: { value: quantity("current", { min: 0 }), doc: "Rating of the device on the supply's side of it." },
     residual: { value: quantity("current", { min: 0 }), doc: "Residual current that it opens at." },
   },
-  traits: () => ({}),
+  traits: () => ({ lead: true }),
   ports: () => [{ name: "", current: "AC", shape: "pair" }], // one piece of metal for each core, whichever end is meant
   elements: () => [],
 });
