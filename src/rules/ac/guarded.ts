@@ -1,9 +1,11 @@
 import type { SwitchingGroup, TakerState } from "../../switching/index.ts";
+import { earthingRules, type ResidualDemand } from "../../ruleset/earthing-rules.ts";
 import type { ResidualGuard } from "../../system/index.ts";
 import { nameSome } from "../battery/name-some.ts";
 import type { Build, Subject } from "../build.ts";
 import type { Needed } from "../finding.ts";
 import { needed } from "../report.ts";
+import type { RuleSetId } from "../rule-set-id.ts";
 import type { sourcesOf } from "./fed.ts";
 
 /** Residual devices by their id. */
@@ -21,6 +23,17 @@ const WHAT: Readonly<Record<Unsure, string>> = {
 /** What is asked of whoever knows. */
 export const unsureGuard = (is: Unsure, subject: Subject): Needed => needed(WHAT[is], subject);
 
+/** What a set asks of the device ahead of what mains feeds, or of its outlets, and not by the place of an outlet; null: nothing. */
+export const demandAhead = (set: RuleSetId | null): ResidualDemand | null =>
+  (set === null ? null : earthingRules({ id: set }))?.residual.find(({ of }) => of !== "places") ?? null;
+
+/** Where a device has to stand to count. */
+export type Standing = "ahead" | "ahead or inside";
+
+/** One inside an outlet guards what is plugged in there: the cable to it, and all else that the supply feeds, stay bare. */
+export const standingOf = ({ of }: Pick<ResidualDemand, "of">): Standing =>
+  of === "supply" || of === "final circuits" ? "ahead" : "ahead or inside";
+
 /**
  * Whether a taker is guarded against leakage of at most so many amps in a state: by a device that neutral comes back through, with the join of neutral and
  * earth ahead of it. A place without any join, and one where nobody says whether there is one, is told by the rule of joins.
@@ -31,11 +44,14 @@ export function isGuarded(
   at: TakerState,
   guards: ReadonlyMap<string, ResidualGuard>,
   mostAmps: number,
+  standing: Standing = "ahead or inside",
 ): boolean | Unsure {
   let unsure: Unsure | false = false;
   for (const { guard, joinAhead, neutralThrough } of at.guards) {
-    const amps = guards.get(guard)?.amps;
+    const device = guards.get(guard);
+    const amps = device?.amps;
     if (amps === undefined || joinAhead === false || neutralThrough === false) continue;
+    if (standing === "ahead" && device?.contacts.length === 0) continue;
     if (amps === "unknown") unsure = "opens at";
     else if (amps.high > mostAmps + 1e-9) continue;
     else if (joinAhead === "unknown") unsure ||= "join";

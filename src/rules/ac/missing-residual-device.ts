@@ -6,7 +6,16 @@ import type { RuleSetId } from "../rule-set-id.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
 import { guardInWords, mainInWords } from "./guard-place.ts";
-import { blindedAt, guardsOf, isGuarded, THIRTY, unsureGuard, type Blinded } from "./guarded.ts";
+import {
+  blindedAt,
+  demandAhead,
+  guardsOf,
+  isGuarded,
+  standingOf,
+  THIRTY,
+  unsureGuard,
+  type Blinded,
+} from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
@@ -21,7 +30,8 @@ export const missingResidualDevice = defineRule({
   severity: "must",
   danger: "current through a person, or into the water around swimmers, goes on for as long as it can",
   why: `On boats, in caravans and vehicles whatever mains feeds lies behind a residual device of at most 30 mA in all live poles; in an iec-cabin the outlets do. Under us-small-craft the device stands at the main of shore
-    power, and an isolation transformer at the inlet may stand in for it. Where an inlet on board feeds nothing that is guarded, it is told once, of the inlet. A device counts where it sees leakage: neutral through it, the join of neutral and earth ahead of it. What is asked where you are is for a
+    power, and an isolation transformer at the inlet may stand in for it. Where an inlet on board feeds nothing that is guarded, it is told once, of the inlet. A device counts where it sees leakage: neutral through it, the join of neutral and earth ahead of it. One inside an outlet guards what is
+    plugged in there, and counts where the set asks for the outlets alone. What is asked where you are is for a
     licensed electrician to say.`,
   silent: [
     "us-cabin and us-rv, which ask by the place of the outlet: see unguarded-outlet",
@@ -30,7 +40,7 @@ export const missingResidualDevice = defineRule({
   ],
   sources: [
     { cite: cite("abyc-e-11", "11.11.1", "read"), sets: ["us-small-craft"] },
-    { cite: cite("iec-60364-7-721", "721", "article"), sets: ["iec-caravan"] },
+    { cite: cite("iec-60364-7-721", "721.415.1", "article"), sets: ["iec-caravan"] },
     { cite: cite("iec-60364-4-41", "411.3.3", "article"), sets: ["iec-cabin"] },
     { cite: cite("as-nzs-3001-2-2022", "AS/NZS 3000 2.6.3", "article"), sets: ["au-nz-vehicle"] },
     { cite: cite("iso-13297-2020", "residual devices", "memory"), sets: ["iso-small-craft"] },
@@ -69,6 +79,18 @@ export const missingResidualDevice = defineRule({
         }),
       },
       {
+        says: "one inside an outlet of a cabin, which asks for outlets",
+        plan: oneSource({
+          set: "iec-cabin",
+          parts: {
+            GEN: "kind: generator, rated: 2 kVA, neutral: joined to earth",
+            CU: bare(""),
+            sockets: "kind: outlet, running: 3 A, residual device: 30 mA",
+          },
+          circuits: { W20: "path: GEN → CU:in, length: 1 m" },
+        }),
+      },
+      {
         says: "an American cabin, which asks by place",
         plan: oneSource({ set: "us-cabin NEC 2023", parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare("") } }),
       },
@@ -93,6 +115,33 @@ export const missingResidualDevice = defineRule({
       {
         says: "one of 300 mA",
         plan: oneSource({ parts: { INL: "kind: shore inlet, rated: 16 A", CU: bare(", residual device: 300 mA") } }),
+        fails: "inlet",
+        about: "parts.INL",
+      },
+      {
+        says: "one inside the only outlet of a caravan, and nothing at its supply",
+        plan: oneSource({
+          set: "iec-caravan",
+          parts: {
+            INL: "kind: shore inlet, rated: 16 A",
+            CU: bare(""),
+            sockets: "kind: outlet, running: 3 A, residual device: 30 mA",
+          },
+        }),
+        fails: "inlet",
+        about: "parts.INL",
+      },
+      {
+        says: "5 mA inside the only outlet of an American boat, and nothing at its shore power",
+        plan: oneSource({
+          set: "us-small-craft ABYC E-11",
+          system: "kind: AC, nominal: 120 V, frequency: 60 Hz, cores: [L, N, PE]",
+          parts: {
+            INL: "kind: shore inlet, rated: 16 A",
+            CU: bare(""),
+            sockets: "kind: outlet, running: 3 A, residual device: 5 mA",
+          },
+        }),
         fails: "inlet",
         about: "parts.INL",
       },
@@ -124,6 +173,8 @@ export const missingResidualDevice = defineRule({
     const found = [...takersOf(build)].map(([id, taker]): Found => {
       const subject = alternatingPart(build, taker.part);
       const exempt = exemption(build, subject.set, taker.part);
+      const demand = demandAhead(subject.set);
+      const standing = demand === null ? undefined : standingOf(demand);
       const bare: Bare[] = [];
       let some = false;
       for (const state of exempt === null ? statesOf(build) : []) {
@@ -131,7 +182,7 @@ export const missingResidualDevice = defineRule({
         if (at === undefined || !isFed(at, taker)) continue;
         const shore = at.sources.filter((s) => sources.get(s)?.kind === "shore");
         if (subject.set === "us-small-craft" && shore.length === 0) continue;
-        const is = isGuarded(at, guards, THIRTY);
+        const is = isGuarded(at, guards, THIRTY, standing);
         if (is === true) some = true;
         else bare.push({ state, shore, unsure: is, blinded: blindedAt(state, at, guards, THIRTY, sources) });
       }

@@ -3,7 +3,7 @@ import { nameSome } from "../battery/name-some.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { blindedAt, guardsOf, isGuarded, THIRTY, unsureGuard } from "./guarded.ts";
+import { blindedAt, demandAhead, guardsOf, isGuarded, standingOf, THIRTY, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -59,11 +59,15 @@ export const residualDeviceSkippedByASource = defineRule({
     const sources = sourcesOf(build);
     for (const [id, taker] of takersOf(build)) {
       const verdict = verdictOn<"skipped" | "blind">(alternatingPart(build, taker.part));
+      const { set } = verdict.subject;
+      // On an American boat the supply alone is the shore's; of every other source a device inside an outlet does.
+      const demand = set === "us-small-craft" ? null : demandAhead(set);
+      const standing = demand === null ? undefined : standingOf(demand);
       let some = false;
       for (const state of statesOf(build)) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
-        const is = isGuarded(at, guards, THIRTY);
+        const is = isGuarded(at, guards, THIRTY, standing);
         if (is !== false) some = true;
         if (typeof is === "string") verdict.needs.push(unsureGuard(is, verdict.subject));
         if (is === false) {
@@ -73,7 +77,6 @@ export const residualDeviceSkippedByASource = defineRule({
           verdict.faults.push({ message, state, said: { words }, taker: id });
         }
       }
-      const { set } = verdict.subject;
       const isOutlet = build.part(taker.part)?.part.traits.outlet === true;
       // Where a set asks by place, what is wired fast needs none.
       if (set?.startsWith("us-") === true && set !== "us-small-craft" && !isOutlet) some = false;
