@@ -40,7 +40,7 @@ export function printMissing(missing: readonly MissingFact[], width: number): st
 
 /** What no study of this page looks at yet; said wherever its results are. */
 const NOT_CHECKED =
-  "Not judged yet: terminals and lugs, short circuits between the conductors of alternating current, harmonics, and the rule sets' further rules. What a short circuit does to a conductor is shown and chooses no size. Work on mains voltage is for licensed people: the local code decides, not this.";
+  "Not judged yet: terminals and lugs, short circuits between two lines of alternating current, harmonics, and the rule sets' further rules. What a short circuit does to a conductor is shown and chooses no size. Work on mains voltage is for licensed people: the local code decides, not this.";
 
 const CAUTION =
   "Wiring can burn, shock and sink. These figures are advice to a competent person, not a certificate: local law, the edition of the rules in force and a licensed electrician or surveyor decide. Isolate before working.";

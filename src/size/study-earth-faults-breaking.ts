@@ -1,10 +1,7 @@
-import { driven } from "../protect/earth-fault/fault-source.ts";
-import { inSeries } from "../protect/earth-fault/impedance.ts";
 import { breaks } from "./study-earth-faults-devices.ts";
-import { sumHops } from "./study-earth-faults-metal.ts";
+import { shortAt } from "./study-earth-faults-shorts.ts";
 import type { AlternatingBreaking } from "./study-earth-faults-shapes.ts";
-import type { EarthStudying, Feeding } from "./study-earth-faults-feeding.ts";
-import { wayTo } from "./study-earth-faults-ways.ts";
+import type { EarthStudying } from "./study-earth-faults-feeding.ts";
 
 /**
  * What each device has to break: the greatest current that one source drives into a short from line to neutral where it stands.
@@ -24,14 +21,17 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
     let volts = 0;
     // Of a source of unknown rating only metal bounds what it drives: enough to clear a device, never to condemn it.
     let unrated = 0;
-    const reachedBy: number[] = [];
+    const each: AlternatingBreaking["each"][number][] = [];
     feeding.forEach((of, source) => {
-      const amps = shortAt(studying, of, device.terminal);
-      if (amps === null) return;
-      reachedBy.push(source);
+      const short = shortAt(studying, of, device.terminal, "greatest");
+      if (short === null) return;
+      const { amps, loop } = short;
+      const isDeclared = of.feed.fault.limit !== null || of.feed.isDeclared;
+      const own = of.feed.short.inside.least;
+      each.push({ source, amps: Number.isFinite(amps) ? amps : null, isTold: isDeclared, inside: own, loop });
       volts = Math.max(volts, of.feed.volts);
       // What a supply from outside drives nobody can tell but its site.
-      if (!Number.isFinite(amps) || (of.feed.fault.limit === null && !of.feed.isDeclared)) isTold = false;
+      if (!Number.isFinite(amps) || !isDeclared) isTold = false;
       else if (of.feed.short.limit?.amps.high === Infinity) unrated = Math.max(unrated, amps);
       else if (most === null || amps > most.amps) most = { amps, source };
     });
@@ -51,18 +51,10 @@ export function studyBreaking(studying: EarthStudying): AlternatingBreaking[] {
       device: index,
       prospective: found !== null && (isTold || outcome === "too weak") ? found.amps : null,
       source: found?.source ?? null,
-      reachedBy,
+      reachedBy: each.map((e) => e.source),
+      each,
       breaks: able,
       outcome,
     };
   });
-}
-
-/** A short from line to neutral at a terminal, A; Infinity: nothing that is told holds it back; null: the source does not reach it. */
-function shortAt({ impedance }: EarthStudying, { feed, line, neutral }: Feeding, terminal: string): number | null {
-  if (!line.has(terminal)) return null;
-  const way = sumHops(wayTo(line, terminal), impedance).range.cold;
-  const back = `${terminal.slice(0, terminal.lastIndexOf(":"))}:N`;
-  const home = sumHops(neutral.has(back) ? wayTo(neutral, back) : [], impedance).range.cold;
-  return driven(feed.short, inSeries(way, home), "greatest");
 }

@@ -126,6 +126,22 @@ export interface CircuitEarthFaults {
   /** One for each source that feeds it. */
   readonly faults: readonly EarthFault[];
   readonly protective: ProtectiveJudged;
+  /** One for each source and way that feeds it. */
+  readonly shorts: readonly CircuitShort[];
+}
+
+/** A short from line to neutral in a circuit while one source feeds it by one way. */
+export interface CircuitShort {
+  /** Place in `sources`. */
+  readonly source: number;
+  /** Where it begins, A, at most; null: nothing that is told holds it back. */
+  readonly most: number | null;
+  /** Whether the source says what it drives; else only metal bounds `most`. */
+  readonly isMostTold: boolean;
+  /** At its far end, A, at least; 0: not known. */
+  readonly least: number;
+  /** What opens on its way, from the source on: places in `devices`. */
+  readonly devices: readonly number[];
 }
 
 /** What a device of alternating current has to break. */
@@ -137,6 +153,17 @@ export interface AlternatingBreaking {
   readonly source: number | null;
   /** Places of all sources that reach it. */
   readonly reachedBy: readonly number[];
+  /** What each of them drives into a short there. */
+  readonly each: readonly {
+    readonly source: number;
+    /** Null: nothing that is told holds it back. */
+    readonly amps: number | null;
+    /** Whether the source says what it drives; else only metal bounds `amps`. */
+    readonly isTold: boolean;
+    /** Of the source itself, at its least, and of the metal to the device and home, Ω. */
+    readonly inside: Impedance;
+    readonly loop: Impedance;
+  }[];
   readonly breaks: number | null;
   readonly outcome: "bears it" | "too weak" | "cannot tell";
 }

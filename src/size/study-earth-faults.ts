@@ -20,6 +20,7 @@ import {
 import { statedSizes, sumHops } from "./study-earth-faults-metal.ts";
 import { judgeProtective } from "./study-earth-faults-protective.ts";
 import { studyResidual } from "./study-earth-faults-residual.ts";
+import { studyShorts } from "./study-earth-faults-shorts.ts";
 import type {
   CircuitEarthFaults,
   EarthFault,
@@ -63,7 +64,8 @@ function makeStudy(system: EarthSystem, sizesOf: SizesOf): EarthFaultStudy {
     if (circuit.current !== "AC") return [];
     const faults = studying.feeding.flatMap((_, source) => faultOf(studying, index, source) ?? []);
     const each = faults.flatMap(({ otherWays = [], ...fault }) => [fault, ...otherWays]);
-    return [{ circuit: circuit.id, faults, protective: judgeProtective(studying, index, each) }];
+    const protective = judgeProtective(studying, index, each);
+    return [{ circuit: circuit.id, faults, protective, shorts: studyShorts(studying, index) }];
   });
   return {
     sources: studying.feeding.map(sourceOnPaper),

@@ -83,3 +83,21 @@ export const mostOfLoop = formula(
   ({ share, volts, amps }: { readonly share: number; readonly volts: number; readonly amps: number }) =>
     (share * volts) / amps,
 );
+
+/** What a supply drives at most into a short. */
+export const mostInShort = formula(
+  {
+    id: "most-in-short",
+    equation: "Ik+ = U0 / √((Re + R)² + X²)",
+    source: laws,
+    symbols: {
+      volts: { symbol: "U0", unit: "V", meaning: "line to neutral" },
+      own: { symbol: "Re", unit: "Ω", meaning: "of the source, least" },
+      r: { symbol: "R", unit: "Ω", meaning: "conductors to the device and home, cold" },
+      x: { symbol: "X", unit: "Ω", meaning: "their reactance" },
+    },
+    unit: "A",
+  },
+  ({ volts, own, r, x }: { readonly volts: number; readonly own: number; readonly r: number; readonly x: number }) =>
+    volts / Math.hypot(own + r, x),
+);

@@ -8,12 +8,15 @@ import { throughPlainLink } from "./laws.ts";
 import { ofCircuit, ofPart } from "./leans-on.ts";
 import { withUnit } from "./print-number.ts";
 import { deviceAt } from "./why-fault.ts";
+import { explainAlternatingInterrupt } from "./why-interrupt-alternating.ts";
 import { figure, picked, taken, work } from "./work.ts";
 
 const ampsText = (x: number): string => withUnit(x, "A", 3);
 
 /** What the devices of a circuit may have to break, and what they break. */
-export function explainInterrupt(built: Built, { circuit }: CircuitAt): Explanation {
+export function explainInterrupt(built: Built, at: CircuitAt): Explanation {
+  const { circuit } = at;
+  if (circuit.current === "AC") return explainAlternatingInterrupt(built, at);
   const study = studyFaults(built.settled);
   const subject = `${circuit.id}.interrupt`;
   const question = `Does the device of ${circuit.id} break what a short draws?`;

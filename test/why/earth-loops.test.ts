@@ -165,3 +165,33 @@ test("a wire of which nothing is asked says why", () => {
   assert.match(explained(built, "W23.loop").answer, /fed by INV .*limited by source/);
   assert.match(explained(compile(read("sloop")), "W12.loop").answer, /carries direct current/);
 });
+
+describe("what devices of alternating current may have to break", () => {
+  test("is told source by source, with the rating of the device beside it, and every sum can be done again", () => {
+    for (const name of ["sloop", "van", "hut"]) {
+      const built = compile(read(name));
+      for (const { id } of built.system.circuits.filter((c) => c.current === "AC")) {
+        const told = explained(built, `${id}.interrupt`);
+        assert.doesNotMatch(told.answer, /nothing to break|has no device\./, `${name} ${id}`);
+        for (const step of told.sections.flatMap(({ steps }) => steps)) {
+          if (step.equation === "" || step.table !== null || typeof step.value !== "number") continue;
+          const { value, slack } = redoWorking(step);
+          assert.ok(Math.abs(value - step.value) <= slack + 1e-9 * Math.abs(step.value), `${id}: ${step.working}`);
+        }
+      }
+    }
+  });
+
+  test("3 kA ashore behind 26 mΩ of cable are 2.23 kA at the board of the sloop, whose breakers break 6 kA", () => {
+    // by hand: Re = 230 / 3000 = 76.67 mΩ, INL to CU 26.27 mΩ: 230 V / √(102.94² + 0.31²) mΩ = 2234 A; IEC 60898-1 breakers are usually sold for 6 kA
+    const told = explained(compile(read("sloop")), "W26.interrupt");
+    assert.ok(Math.abs(Number(valuesOf(told, "toBreakA")[0]) - 2234) < 1);
+    assert.deepEqual(valuesOf(told, "breaksA"), [6000]);
+    assert.match(told.answer, /^CU:2 \(10 A breaker of unknown kind\) breaks 6000 A .* fed by INL/);
+  });
+
+  test("a supply that nobody has measured is said to be so", () => {
+    const told = explained(compile(read("sloop-audit")), "W26.interrupt");
+    assert.match(told.answer, /what INL drives is not stated \(`prospective current`\)/);
+  });
+});

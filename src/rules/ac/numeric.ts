@@ -10,6 +10,7 @@ import { overloadedSharedNeutral } from "./overloaded-neutral.ts";
 import { slowFaultDisconnection } from "./slow-fault-disconnection.ts";
 import { sourceThatCannotTrip } from "./source-that-cannot-trip.ts";
 import { undersizedProtectiveConductor } from "./undersized-protective-conductor.ts";
+import { wireBurntByAShort } from "./wire-burnt-by-a-short.ts";
 import { weakShoreInterruptRating } from "./weak-shore-interrupt-rating.ts";
 
 /** What is measured of alternating current: amps, volts, metres, sizes and times. */
@@ -21,6 +22,7 @@ export const alternatingNumericRules: readonly Rule[] = [
   openFailingIsolator,
   starvedSupplyLead,
   weakShoreInterruptRating,
+  wireBurntByAShort,
   overloadedSharedNeutral,
   undersizedProtectiveConductor,
   slowFaultDisconnection,
