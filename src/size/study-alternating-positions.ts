@@ -30,19 +30,21 @@ export function standingIn(
     const said = Object.hasOwn(named, id) ? named[id] : id === part ? positionOf(state, part) : undefined;
     const kind = from.get(part);
     const runs = state.on.includes(part) || (state.shore && !hasInlet);
+    // A breaker in a line belongs to the part that it stands at, and moves by itself for all that.
+    const has = (p: string): boolean => positions.includes(p);
     const usual =
       by === "itself"
         ? positions.at(-1)
-        : kind === "shore"
+        : kind === "shore" && has("in") && has("out")
           ? state.shore
             ? "in"
             : "out"
-          : kind === "generator"
+          : kind === "generator" && has("running") && has("off")
             ? runs
               ? "running"
               : "off"
-            : (["on", "closed"].find((p) => positions.includes(p)) ?? first.get(part) ?? positions[0]);
-    const at = said !== undefined && positions.includes(said) ? said : usual;
+            : (["on", "closed"].find(has) ?? first.get(part) ?? positions[0]);
+    const at = said !== undefined && has(said) ? said : usual;
     if (at !== undefined) standing[id] = at;
   }
   return settled(system, standing, named);

@@ -57,10 +57,8 @@ const everySize = (["mm²", "AWG", "kcmil", "SAE"] as const).flatMap((system) =>
 
 /** Works out the impedance of every conductor: size and temperature as designed, else as the plan says; the temperature that its insulation bears where no current was worked out. */
 export function alternatingWires(plan: Plan, system: System, design: Pick<Design, "circuits">): AlternatingWires {
-  const found = plan.systems
-    .map((s) => ({ id: s.key, hertz: (known(s.facts.frequency) as { readonly high: number } | undefined)?.high })) // a measure has both ends
-    .find(({ id, hertz }) => hertz !== undefined && system.supplies.some((s) => s.id === id && s.current === "AC"));
-  const hertz = found?.hertz ?? USUAL_HERTZ;
+  const stated = system.supplies.find((s) => s.current === "AC" && s.hertz !== undefined)?.hertz;
+  const hertz = stated ?? USUAL_HERTZ;
   const untold: { circuit: string; why: string }[] = [];
   const designed = new Map(design.circuits.map((c) => [c.id, c]));
   const supplies = new Map(system.supplies.map((s) => [s.id, s]));
@@ -104,7 +102,7 @@ export function alternatingWires(plan: Plan, system: System, design: Pick<Design
   const only = system.supplies.filter((s) => s.current === "AC");
   const supplyAt = (terminal: string): Supply | undefined =>
     byTerminal.get(terminal) ?? (only.length === 1 ? only[0] : undefined);
-  return { conductors, leads, untold, supplyAt, hertz, hertzStated: found !== undefined };
+  return { conductors, leads, untold, supplyAt, hertz, hertzStated: stated !== undefined };
 }
 
 /** Within what `conductorResistance` knows. */

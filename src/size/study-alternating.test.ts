@@ -47,6 +47,22 @@ test("a supply lead and a wire take what a sum on paper says", () => {
   assert.deepEqual(JSON.parse(JSON.stringify(state)), state);
 });
 
+test("a breaker that is written in the line at an inlet or a generator is closed where nothing is said of it", () => {
+  const broken = wire.replace(" }", ", breaker: 16 A 2-pole at INL }");
+  const state = only(shore("", broken));
+  assert.equal(state.sources[0]?.condition, "gives");
+  near(state.loads[0]?.volts, only(shore("", wire)).loads[0]?.volts ?? NaN, 0.05);
+  const engine = (more: string) => `systems:
+  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }
+parts:
+  GEN: { kind: generator, rated: 5 kVA, neutral: joined to earth }
+  heater: { kind: load, running: 16 A }
+circuits:
+  W1: { path: GEN → heater, length: 10 m, wire: 2.5 mm²${more} }
+states: { camping: { on: [GEN, heater] } }`;
+  assert.equal(only(engine(", breaker: 16 A 2-pole at GEN")).sources[0]?.condition, "gives");
+});
+
 test("without the cable of the lead volts are not told, with the reason", () => {
   const [load] = only(shore(", lead: 25 m", wire)).loads;
   assert.deepEqual(load?.cannotTell, ["the cable of the supply lead is not known"]);

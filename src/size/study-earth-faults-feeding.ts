@@ -25,8 +25,8 @@ import {
   type Reached,
 } from "./study-earth-faults-ways.ts";
 
-/** Reactance grows with it and hardly counts: the higher of the two in use is on the safe side. */
-const HERTZ = 60;
+/** Where the plan states none: reactance grows with it and hardly counts, so the higher of the two in use is on the safe side. */
+const USUAL_HERTZ = 60;
 
 /** What gives the sizes of circuits of alternating current. */
 export type SizesOf = (circuit: SystemCircuit, index: number) => AlternatingSizes | null;
@@ -77,6 +77,7 @@ export function prepare(system: EarthSystem, sizesOf: SizesOf): EarthStudying {
   const sizes = system.circuits.map((c, i) => (c.current === "AC" ? sizesOf(c, i) : null));
   const worked = new Map<Hop, HopImpedance>();
   const ohmsOf = perMetre();
+  const hertzOf = (c: SystemCircuit): number => supplies.get(c.supply ?? "")?.hertz ?? USUAL_HERTZ;
   const impedance = (hop: Hop): HopImpedance => {
     if (hop.conductor === null) return insideParts;
     let found = worked.get(hop);
@@ -85,7 +86,7 @@ export function prepare(system: EarthSystem, sizesOf: SizesOf): EarthStudying {
       found =
         circuit === undefined
           ? insideParts
-          : conductorImpedance(circuit, hop.conductor, sizes[hop.circuit] ?? null, HERTZ, ohmsOf);
+          : conductorImpedance(circuit, hop.conductor, sizes[hop.circuit] ?? null, hertzOf(circuit), ohmsOf);
       worked.set(hop, found);
     }
     return found;

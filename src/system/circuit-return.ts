@@ -40,6 +40,10 @@ export function findReturn(
     if (foldName(fact.value) === "none") return { ...nowhere, none: true };
     const at = placed(item.base, fact.span);
     const about = `circuits.${item.key}.return`;
+    if (supply?.current === "AC") {
+      sayOwnNeutral(item.key, fact.value, at, about, say);
+      return nowhere;
+    }
     const colon = parts.get(fact.value) === undefined ? fact.value.lastIndexOf(":") : -1;
     const name = colon < 0 ? fact.value : fact.value.slice(0, colon);
     const part = parts.find(name.trim(), at, about, say);
@@ -53,6 +57,18 @@ export function findReturn(
   // What cannot take a return has been told where the supply names it.
   if (port === undefined || port.shape === "line") return { ...nowhere, none: true };
   return { ...nowhere, to: terminalName(part.key, port.name, port.shape === "pair" ? "−" : "pole") };
+}
+
+/** A neutral goes with its line: what goes elsewhere by itself is drawn only where it is written. */
+function sayOwnNeutral(circuit: string, to: string, at: readonly [number, number], about: string, say: Say): void {
+  say({
+    id: "system/neutral-elsewhere",
+    level: "error",
+    at: [at],
+    about,
+    message: `\`${shown(circuit)}\` is of alternating current: \`return\` moves no neutral, and it is taken as going with its line`,
+    hint: `a neutral that really goes to \`${shown(to)}\` is a circuit of its own with \`cores: [N]\`, and this one then has \`cores: [L, PE]\``,
+  });
 }
 
 function returnTerminal(

@@ -56,6 +56,7 @@ function resolveSupply(
   if (known(facts.nominal) === undefined) ledger.readerFor(about).miss(facts.nominal, "nominal");
   const cores = known(facts.cores)?.flatMap((c): Fn[] => (c.value === "unknown" ? [] : [c.value]));
   const phases = known(facts.phases);
+  const hertz = known(facts.frequency)?.high;
   if (phases === "three" || cores?.includes("L3") === true) {
     say({
       id: "system/three-phases",
@@ -78,6 +79,7 @@ function resolveSupply(
     ...(returnPart === undefined ? {} : { returnPart: returnPart.key }),
     ...(rules === undefined ? {} : { rules }),
     ...(phases === undefined ? {} : { phases }),
+    ...(hertz === undefined ? {} : { hertz }),
     ...(earthed === undefined ? {} : { earthed }),
   };
 }

@@ -249,6 +249,7 @@ function coresOfLoads(
   index: NameIndex<BoundPart>,
 ): ReadonlyMap<string, readonly Fn[]> {
   const ends = new Map(bound.map((b) => [b.key, b.segments.map((s) => s.to.part.key)]));
+  const first = new Map(bound.map((b) => [b.key, b.segments.slice(0, 1).map((s) => s.from.part.key)]));
   const lined = new Map<string, readonly Fn[] | "all of its supply">();
   const added = new Map<string, readonly Fn[]>();
   for (const { key, facts } of plan.circuits) {
@@ -256,8 +257,11 @@ function coresOfLoads(
     const chained = (known(facts.then) ?? []).flatMap((f) =>
       f.value === "unknown" ? [] : (index.get(f.value)?.key ?? []),
     );
-    for (const part of [...(ends.get(key) ?? []), ...chained]) {
-      if (own !== undefined && !own.some(isLine)) added.set(part, [...(added.get(part) ?? []), ...own]);
+    const lineless = own !== undefined && !own.some(isLine) ? own : null;
+    // A neutral may be written from either of its ends.
+    const from = lineless === null ? [] : (first.get(key) ?? []);
+    for (const part of [...from, ...(ends.get(key) ?? []), ...chained]) {
+      if (lineless !== null) added.set(part, [...(added.get(part) ?? []), ...lineless]);
       else if (!lined.has(part)) lined.set(part, own ?? "all of its supply");
     }
   }

@@ -119,6 +119,24 @@ test("a load stands on the cores of the circuit that brings its line; what bring
   const two = "  W1: { path: CU:1 → kettle, length: 2 m, cores: [L, N] }";
   assert.deepEqual(coresAt(two), ["L", "N"]);
   assert.deepEqual(coresAt(`  W2: { path: CU:PE → kettle, length: 2 m, cores: [PE] }\n${two}`), ["L", "N", "PE"]);
+  // A neutral that is written from the load.
+  const bare = "  W1: { path: CU:1 → kettle, length: 2 m, cores: [L, PE] }";
+  assert.deepEqual(coresAt(`${bare}\n  W2: { path: kettle → CU, length: 2 m, cores: [N] }`), ["L", "N", "PE"]);
+});
+
+test("a return that is given to alternating current is refused, with how a neutral elsewhere is written", () => {
+  const said = (more: string): string[] => {
+    const circuits = `  W0: { path: INL → CU, length: 1 m }\n  W1: { path: CU:1 → kettle, length: 2 m${more} }`;
+    const plan = readPlan(`${HEAD}${circuits}`, kinds);
+    return resolveSystem(plan.value, kinds).diagnostics.flatMap((d) =>
+      d.id === "system/neutral-elsewhere" ? [`${d.level} ${d.about ?? ""}: ${d.hint ?? ""}`] : [],
+    );
+  };
+  assert.deepEqual(said(", return: CU"), [
+    "error circuits.W1.return: a neutral that really goes to `CU` is a circuit of its own with `cores: [N]`, and this one then has `cores: [L, PE]`",
+  ]);
+  assert.deepEqual(said(", return: none"), []);
+  assert.deepEqual(said(""), []);
 });
 
 test("a load counted several times draws for all of them", () => {

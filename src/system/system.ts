@@ -21,6 +21,8 @@ export interface Supply {
   readonly returnPart?: string;
   /** Of an alternating supply that says so; `nominal` is then between two lines. */
   readonly phases?: "single" | "split" | "three";
+  /** Of an alternating supply that says so, Hz. */
+  readonly hertz?: number;
   /** Whether its return is joined to earth, hull or chassis; absent: the plan does not say. */
   readonly earthed?: boolean | "unknown";
   /** As written, e.g. `iso-small-craft 2020+A1:2022`. */

@@ -24,15 +24,17 @@ export const insideOfSupply = formula(
 export const reactanceOfLoop = formula(
   {
     id: "reactance",
-    equation: "X = x · L",
+    equation: "X = x · f / 50 · L",
     source: cite("trade-practice", "0.08 mΩ/m at 50 Hz", "practice"),
     symbols: {
-      perMetre: { symbol: "x", unit: "Ω/m", meaning: "reactance of a metre, whatever the size" },
+      perMetre: { symbol: "x", unit: "Ω/m", meaning: "reactance of a metre at 50 Hz, whatever the size" },
+      hertz: { symbol: "f", unit: "Hz", meaning: "frequency" },
       metres: { symbol: "L", unit: "m", meaning: "conductor in the loop, out and back" },
     },
     unit: "Ω",
   },
-  ({ perMetre, metres }: { readonly perMetre: number; readonly metres: number }) => perMetre * metres,
+  (g: { readonly perMetre: number; readonly hertz: number; readonly metres: number }) =>
+    g.perMetre * (g.hertz / 50) * g.metres,
 );
 
 /** Impedance of a loop. */

@@ -181,7 +181,7 @@ function workLoop(built: Built, fault: EarthFault, source: EarthFaultSource): Wo
   if (fault.zsHot === null) return steps;
   const r = summed("resistance of the loop, hot", ohms, "Ω", "R");
   const x = work(
-    () => reactanceOfLoop({ perMetre: reactancePerMetre(hertz), metres: length }),
+    () => reactanceOfLoop({ perMetre: reactancePerMetre(50), hertz, metres: length }),
     "reactance of the loop",
   );
   const total = Number(r.value);

@@ -20,6 +20,7 @@ const units: Readonly<Record<string, number>> = {
   A: 1,
   V: 1,
   W: 1,
+  Hz: 1,
   m: 1,
   s: 1,
   "%": 1,

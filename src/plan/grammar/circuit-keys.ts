@@ -123,7 +123,7 @@ export const circuitKeys = {
   breaker: { value: listOf(deviceOnLine()), doc: "Breaker in the line, written as a fuse is." },
   return: {
     value: name("a part, or `none`"),
-    doc: "Where the return goes, in place of the system's; `none` for a conductor on its own.",
+    doc: "Where the return of direct current goes, in place of the system's; `none` for a conductor on its own.",
   },
   "return length": {
     value: quantity("length", { min: 0 }),

@@ -7,7 +7,10 @@ import { anything, either, figure, listOf, mapOf, name, quantity, text, word, ye
 export const systemKeys = {
   kind: { value: word(["DC", "AC"]), doc: "Direct or alternating current." },
   nominal: { value: quantity("voltage", { above: 0 }), doc: "Nominal volts: the base of every drop in percent." },
-  frequency: { value: quantity("frequency", { min: 0 }), doc: "Frequency of an AC supply.", idle: true },
+  frequency: {
+    value: quantity("frequency", { min: 0 }),
+    doc: "Frequency of an AC supply; 60 Hz where it says none, at which reactance is the greater.",
+  },
   phases: {
     value: word(["single", "split", "three"], { "1": "single", "3": "three", "split phase": "split" }),
     doc: "Phases of an AC supply. Split and three: `nominal` is the volts between two lines.",

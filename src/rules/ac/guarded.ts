@@ -91,7 +91,7 @@ export function blindedAt(
 }
 
 /** Its board and place in it, or its part. */
-function guardName(guard: ResidualGuard | undefined): string {
+export function guardName(guard: ResidualGuard | undefined): string {
   const { id = "", part = "" } = guard ?? {};
   const inside = id
     .slice(part.length)

@@ -38,6 +38,21 @@ const caravan = (poles: string): string =>
     circuits: { W20: "path: GEN → CU:in, length: 1 m", W21: "path: CU:1 → heater, length: 4 m", W23: null },
   });
 
+const bySwitch = oneSource({
+  parts: {
+    GEN: "kind: generator, rated: 2 kVA, neutral: joined to earth",
+    CU: "kind: panel, ways: { 1: breaker 10 A }",
+    sockets: null,
+    SL: "kind: switch, rated: 16 A",
+    porch: "kind: light, running: 1 A",
+  },
+  circuits: {
+    W20: "path: GEN → CU:in, length: 1 m",
+    W21: "path: CU:1 → SL → porch, length: 4 m",
+    W23: null,
+  },
+});
+
 export const halfOpenedCircuit = defineRule({
   id: "ac/half-opened-circuit",
   title: "Half-opened circuit",
@@ -65,6 +80,7 @@ export const halfOpenedCircuit = defineRule({
     good: [
       { says: "both lines", plan: split("2-pole") },
       { says: "line and neutral in a caravan", plan: caravan("2-pole") },
+      { says: "one line by way of a switch", plan: bySwitch },
     ],
     bad: [
       { says: "one of two lines", plan: split("1-pole"), fails: "lines", about: "circuits.W21" },
@@ -94,14 +110,16 @@ function judgeOne(
 ): void {
   const opens = (terminal: string): boolean => breakers.has(terminal);
   const isOpened = ({ from, to }: (typeof circuit.conductors)[number]): boolean => opens(from) || opens(to);
-  const lines = circuit.conductors.filter((c) => c.fn.startsWith("L"));
-  const opened = lines.filter(isOpened).length;
-  const neutrals = circuit.conductors.filter((c) => c.fn === "N");
+  // A path by way of a switch has a conductor for each leg: a line is opened where one of its legs is.
+  const names = [...new Set(circuit.conductors.map((c) => c.fn))];
+  const isWhole = (fn: string): boolean => !circuit.conductors.some((c) => c.fn === fn && isOpened(c));
+  const lines = names.filter((fn) => fn.startsWith("L"));
+  const opened = lines.filter((fn) => !isWhole(fn)).length;
   if (opened === 0)
     report.notApplicable(subject, supply === undefined ? "it belongs to no system" : "it has no breaker of its own");
   else if (opened < lines.length)
     report.fail(subject, "lines", { words: { opened: String(opened), lines: String(lines.length) } });
-  else if (subject.set !== null && ALL_LIVE.has(subject.set) && neutrals.some((n) => !isOpened(n)))
+  else if (subject.set !== null && ALL_LIVE.has(subject.set) && names.includes("N") && isWhole("N"))
     report.fail(subject, "neutral");
   else report.pass(subject);
 }
