@@ -5,6 +5,7 @@ import { titleOf } from "../draw/one-line/title-of.ts";
 import type { Scene } from "../draw/scene.ts";
 import type { PaperName } from "../draw/sheet/paper.ts";
 import { writeSvg } from "../draw/write-svg.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
 
 /** The alternating side of a build, conductor by conductor; none where nothing alternates. American builds on Letter, unless a paper is named. */
 export function circuitDiagramSheets({ plan, system, runs, design, judgement }: Compiled, named?: PaperName): Scene[] {
@@ -21,19 +22,6 @@ export function circuitDiagramSheets({ plan, system, runs, design, judgement }: 
   });
 }
 
-/** All sheets as one PDF. */
-export async function circuitDiagramPdf({ plan }: Compiled, scenes: readonly Scene[]): Promise<Uint8Array> {
-  const { makePdf } = await import("./make-pdf.ts");
-  return makePdf(scenes, {
-    title: `${plan.name === "" ? "" : `${plan.name}: `}circuit diagram`,
-    subject: "wiring design, circuit diagram; advice to a competent person, not a certificate",
-    language: "en",
-    creator: "Wireworthy",
-    // The clock of a machine says nothing of a plan.
-    date: null,
-  });
-}
-
 /** The circuit diagram as files that stand alone: one SVG a sheet, and one PDF of all; none where nothing alternates. */
 export async function circuitDiagramFiles(
   compiled: Compiled,
@@ -47,5 +35,5 @@ export async function circuitDiagramFiles(
     holds: `the alternating side conductor by conductor${scenes.length === 1 ? "" : `, sheet ${i + 1} of ${scenes.length}`}`,
     text: writeSvg(scene, { embedFont }),
   }));
-  return [...svgs, { name: "circuit-diagram.pdf", holds: "the same for the printer", text: await circuitDiagramPdf(compiled, scenes) }]; // prettier-ignore
+  return [...svgs, { name: "circuit-diagram.pdf", holds: "the same for the printer", text: await drawingPdf(compiled, "circuit diagram", scenes) }]; // prettier-ignore
 }

@@ -7,7 +7,7 @@ const json: Option = { name: "json", says: "print JSON instead; its form is in s
 const width: Option = {
   name: "width",
   value: "COLUMNS",
-  says: "columns to fit into, 80 to 160; else those of the terminal",
+  says: "columns to fit into, 40 to 160; else those of the terminal",
 };
 
 export const commands: readonly Command[] = [
@@ -186,7 +186,7 @@ export const commands: readonly Command[] = [
     taking: "one plan",
     about: [
       "Prints one drawing as SVG: the one-line as the page shows it (`--on bench`), a sheet of it on paper, or one circuit from top to bottom. In a state what is off is grey, contacts stand as they then do, and a band under the copper is as wide as its current. The page gives the same drawing, byte for byte.",
-      "With `-o` it is written to a file, which may be there already if it is such a drawing.",
+      "With `-o` it is written to a file, which may be there already if it is such a drawing: an SVG with its font in it, or a PDF of all its sheets where the name ends in .pdf.",
     ],
     options: [
       { name: "on", value: "WHAT", says: "bench, A4, A3 or Letter; else bench" },
@@ -199,11 +199,11 @@ export const commands: readonly Command[] = [
       },
       {
         name: "circuit-diagram",
-        says: "the alternating side conductor by conductor, with lines, neutral and earth apart and every pole; a PDF has all sheets",
+        says: "the alternating side conductor by conductor, with lines, neutral and earth apart and every pole",
       },
       {
         name: "directory",
-        says: "what each way of each board and fuse block feeds, a sheet a board to hang in its door; a PDF has all",
+        says: "what each way of each board and fuse block feeds, a sheet a board to hang in its door",
       },
       { name: "handles", says: "mark figures that can be changed and ways that are free" },
       { name: "sheet", value: "N", says: "sheet of a drawing on paper; else the first" },

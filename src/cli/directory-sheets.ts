@@ -5,6 +5,7 @@ import { titleOf } from "../draw/one-line/title-of.ts";
 import type { Scene } from "../draw/scene.ts";
 import type { PaperName } from "../draw/sheet/paper.ts";
 import { writeSvg } from "../draw/write-svg.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
 
 /** What hangs on the doors of the boards of a build; American builds on Letter, unless a paper is named. */
 export function directorySheets({ plan, system, runs, design, judgement }: Compiled, named?: PaperName): Scene[] {
@@ -21,19 +22,6 @@ export function directorySheets({ plan, system, runs, design, judgement }: Compi
   });
 }
 
-/** All sheets as one PDF. */
-export async function directoryPdf({ plan }: Compiled, scenes: readonly Scene[]): Promise<Uint8Array> {
-  const { makePdf } = await import("./make-pdf.ts");
-  return makePdf(scenes, {
-    title: `${plan.name === "" ? "" : `${plan.name}: `}directory of boards`,
-    subject: "wiring design, directory of boards; advice to a competent person, not a certificate",
-    language: "en",
-    creator: "Wireworthy",
-    // The clock of a machine says nothing of a plan.
-    date: null,
-  });
-}
-
 /** The directories as files that stand alone: one SVG a sheet, and one PDF of all; none where no board has ways. */
 export async function directoryFiles(
   compiled: Compiled,
@@ -47,5 +35,5 @@ export async function directoryFiles(
     holds: `what each way of each board feeds${scenes.length === 1 ? "" : `, sheet ${i + 1} of ${scenes.length}`}`,
     text: writeSvg(scene, { embedFont }),
   }));
-  return [...svgs, { name: "directory.pdf", holds: "the same for the printer", text: await directoryPdf(compiled, scenes) }]; // prettier-ignore
+  return [...svgs, { name: "directory.pdf", holds: "the same for the printer", text: await drawingPdf(compiled, "directory of boards", scenes) }]; // prettier-ignore
 }

@@ -4,6 +4,7 @@ import { defaultPaper, drawOneLine } from "../draw/one-line/index.ts";
 import type { Scene } from "../draw/scene.ts";
 import { papers, type PaperName } from "../draw/sheet/paper.ts";
 import { writeSvg } from "../draw/write-svg.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
 
 /** Put in by the build, whose files lie one folder less deep. */
 declare const WIREWORTHY_VERSION: string | undefined;
@@ -32,24 +33,22 @@ export async function fontAddresses(): Promise<{ readonly regular: string; reado
 
 /** Drawings as files that stand alone: one SVG a sheet with the font in it, and one PDF of all. */
 export async function sheetFiles(
-  { plan }: Compiled,
+  compiled: Compiled,
   scenes: readonly Scene[],
   embedFont: { readonly regular: string; readonly semibold: string },
 ): Promise<{ readonly name: string; readonly holds: string; readonly text: string | Uint8Array }[]> {
   if (scenes.length === 0) return [];
-  const { makePdf } = await import("./make-pdf.ts");
   const svgs = scenes.map((scene, i) => ({
     name: i === 0 ? "one-line.svg" : `one-line-${i + 1}.svg`,
     holds: scenes.length === 1 ? "the one-line drawing" : `the one-line drawing, sheet ${i + 1} of ${scenes.length}`,
     text: writeSvg(scene, { embedFont }),
   }));
-  const about = {
-    title: plan.name === "" ? "One-line diagram" : `${plan.name}: one-line diagram`,
-    subject: "wiring design, one-line diagram; advice to a competent person, not a certificate",
-    language: "en",
-    creator: "Wireworthy",
-    // The clock of a machine says nothing of a plan.
-    date: null,
-  };
-  return [...svgs, { name: "one-line.pdf", holds: "the same for the printer", text: await makePdf(scenes, about) }];
+  return [
+    ...svgs,
+    {
+      name: "one-line.pdf",
+      holds: "the same for the printer",
+      text: await drawingPdf(compiled, "one-line diagram", scenes),
+    },
+  ];
 }

@@ -5,7 +5,8 @@ import { faultsOnPaper } from "./faults-on-paper.ts";
 import { degreesOf, NOTHING, percentOf } from "./figures.ts";
 import { heatOnPaper, type HeatOnPaper } from "./heat-on-paper.ts";
 import { governingOf, type Governing } from "../why/governing.ts";
-import { printTable, type Column } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
+import type { Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -78,13 +79,12 @@ export function printFaultSchedule(compiled: Compiled, width: number, paint: Pai
   );
   if (rows.length === 0) return [];
   const choices = [
-    faultScheduleColumns,
     [wire, ...figures, model, ...faulted, bears],
     [wire, ...figures, ...faulted],
     [wire, ...figures, ...faulted.filter(({ head }) => head[1] !== "open")],
   ];
-  const fits = choices.find((columns) => printTable(columns, rows, width, paint) !== null) ?? choices.at(-1) ?? [];
-  const withModel = fits.includes(model);
+  const table = printRows(faultScheduleColumns, rows, width, paint, ...choices);
+  const withModel = table.some((line) => line.includes("model"));
   const open = rows.filter(({ fault }) => fault !== null && fault.outcome !== "cleared" && fault.outcome !== "none");
   const byOutcome = new Map<string, string[]>();
   for (const { circuit, fault } of open) {
@@ -93,7 +93,7 @@ export function printFaultSchedule(compiled: Compiled, width: number, paint: Pai
   }
   return [
     paint("bold", "Faults and devices"),
-    ...(printTable(fits, rows, width, paint) ?? printTable(fits, rows, Infinity, paint) ?? []),
+    ...table,
     ...wrap(
       `margin: room to the limit of what governs, as a share of the limit; negative: beyond it; –: what is behind it is judged, or it has no figure. metal: at the greatest steady current, by the table${withModel ? "; by model: by the balance of heat, which only checks it" : ""}. least fault: one battery alone, empty and cold; greatest: everything that can push. cleared by: by the longest that is published, which for class T fuses is the time at twice the rating: minutes, where milliseconds are usual; after it no battery feeds the short.`,
       width,

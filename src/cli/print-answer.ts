@@ -2,7 +2,7 @@ import type { Answer } from "../size/answer.ts";
 import type { Constraint } from "../size/index.ts";
 import { ampacityOf, ampsOf, degreesOf, limitOf, metresOf, percentOf, voltsOf } from "./figures.ts";
 import { printAssumptions, printCaution } from "./print-basis.ts";
-import { printTable } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -53,7 +53,7 @@ function sentence(answer: Answer): string {
 function ladder(answer: Answer, width: number, paint: Paint): string[] {
   const judged = answer.constraints.filter((c) => c.outcome !== "not judged yet");
   const rest = answer.constraints.filter((c) => c.outcome === "not judged yet").map((c) => c.id);
-  const table = printTable<Constraint>(
+  const table = printRows<Constraint>(
     [
       { head: "constraint", cell: (c) => (c.id === answer.deciding ? `${c.id} ◀` : c.id) },
       { head: "alone asks for", cell: (c) => aloneOf(c) },
@@ -65,7 +65,7 @@ function ladder(answer: Answer, width: number, paint: Paint): string[] {
     width,
     paint,
   );
-  return [...(table ?? []), ...wrap(`◀ decides. Not judged yet: ${rest.join(", ")}.`, width)];
+  return [...table, ...wrap(`◀ decides. Not judged yet: ${rest.join(", ")}.`, width)];
 }
 
 const aloneOf = ({ alone, outcome }: Constraint): string =>

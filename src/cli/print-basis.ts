@@ -26,7 +26,7 @@ export function printAssumptions(
     const whom = names.length === 0 ? "" : ` (${names.map((name) => clip(name, 30)).join(", ")})`;
     return wrap(`- ${says}${trust}${whom}${pin === "" ? "" : `; pin with ${pinned(pin)}`}`, width, 2);
   });
-  return [`Assumed${usual === "" ? "" : `, ${usual} unless it says otherwise`}`, ...lines];
+  return [...wrap(`Assumed${usual === "" ? "" : `, ${usual} unless it says otherwise`}`, width), ...lines];
 }
 
 /** Facts that somebody should supply. */

@@ -11,7 +11,8 @@ import { decimalText } from "../quantity/decimal-text.ts";
 import { NOTHING } from "./figures.ts";
 import { joinBlocks } from "./print-design.ts";
 import { printDeviceFaults, printNotStudied, printOpen, withinSays } from "./print-faults.ts";
-import { printTable, type Column } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
+import type { Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -118,7 +119,7 @@ function printSeen({ sees }: CourseOnPaper, width: number, paint: Paint): string
     { head: ["open", "by s"], cell: (s) => secondsOf(s.most), align: "number" },
     { head: "", cell: (s) => whySays[s.why], least: 10 },
   ];
-  return sees.length === 0 ? ["No device sees it."] : (printTable(columns, sees, width, paint) ?? []);
+  return sees.length === 0 ? ["No device sees it."] : printRows(columns, sees, width, paint);
 }
 
 function printBears(conductors: readonly ConductorFaultOnPaper[], width: number, paint: Paint): string[] {
@@ -132,7 +133,7 @@ function printBears(conductors: readonly ConductorFaultOnPaper[], width: number,
   ];
   return [
     paint("bold", "What its conductors bear"),
-    ...(printTable(columns, conductors, width, paint) ?? []),
+    ...printRows(columns, conductors, width, paint),
     ...wrap(
       "bears: what the hardest short that is cleared within 5 s lets through, of what the conductor bears; unproven: it may be more than that. For good: the most that nothing certain opens, anywhere in the build.",
       width,

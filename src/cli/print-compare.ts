@@ -2,7 +2,8 @@ import type { ComparedCircuit, CircuitUnderRules, RuleSetComparison } from "../a
 import type { FindingName } from "../cure/index.ts";
 import { ampacityOf, counted, limitOf, NOTHING } from "./figures.ts";
 import { joinBlocks } from "./print-design.ts";
-import { printTable, type Column } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
+import type { Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -54,17 +55,16 @@ function printCircuits(rows: readonly ComparedCircuit[], width: number, paint: P
   const cell = (list: readonly string[]): string | readonly string[] => (list.length === 0 ? "none" : list);
   const narrow = columns.filter(({ head }) => head !== "to");
   const narrower = narrow.filter(({ head }) => head !== "decided by");
-  const table = [columns, narrow, narrower].map((some) => printTable(some, rows, width, paint)).find((t) => t !== null);
   return [
     paint("bold", "What would be chosen anew"),
-    ...(table ?? printTable(narrower, rows, Infinity, paint) ?? []),
+    ...printRows(columns, rows, width, paint, narrow, narrower),
     ...wrap("a → b: now and under the other set. Iz: of the wire as it is now, under either set.", width),
     ...(devices.length === 0
       ? []
       : [
           "",
           paint("bold", "Devices"),
-          ...(printTable<ComparedCircuit>(
+          ...printRows<ComparedCircuit>(
             [
               { head: "wire", cell: (c) => c.id, least: 6 },
               { head: "now", cell: ({ now }) => cell(now.devices), least: 12 },
@@ -73,7 +73,7 @@ function printCircuits(rows: readonly ComparedCircuit[], width: number, paint: P
             devices,
             width,
             paint,
-          ) ?? []),
+          ),
         ]),
   ];
 }
@@ -107,7 +107,7 @@ function printTallies({ tally }: RuleSetComparison, width: number, paint: Paint)
   ];
   return [
     paint("bold", "Findings"),
-    ...(printTable(
+    ...printRows(
       [
         { head: "", cell: (r) => r.head },
         { head: "must", cell: (r) => String(r.must), align: "number" },
@@ -118,6 +118,6 @@ function printTallies({ tally }: RuleSetComparison, width: number, paint: Paint)
       rows,
       width,
       paint,
-    ) ?? []),
+    ),
   ];
 }

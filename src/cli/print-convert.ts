@@ -2,7 +2,7 @@ import { decimalText } from "../quantity/decimal-text.ts";
 import { isVerified, printCitation, printTrust } from "../explain/index.ts";
 import { usualKind, type Conversion, type ConvertedSize, type ConvertInput } from "../wire/convert/index.ts";
 import type { PrintedSize } from "../wire/make/wire-make.ts";
-import { printTable } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -50,19 +50,17 @@ function rows({ from, to, smaller }: Conversion, width: number, paint: Paint): s
     { ...to, says: `taken: ${against(to)}` },
     ...(smaller === null ? [] : [{ ...smaller, says: `next smaller: ${against(smaller)}` }]),
   ];
-  return (
-    printTable<Row>(
-      [
-        { head: "size", cell: ({ size }) => size.label },
-        { head: "mm²", cell: ({ size }) => decimalText(size.areaMm2, { figures: 4 }), align: "number" },
-        { head: "", cell: ({ size }) => (size.basis === "metal" ? "metal" : "label") },
-        { head: "Ω/km", cell: ({ ohmsPerMetre }) => decimalText(ohmsPerMetre * 1000, { figures: 4 }), align: "number" },
-        { head: "", cell: ({ says }) => says, least: 16 },
-      ],
-      all,
-      width,
-      paint,
-    ) ?? []
+  return printRows<Row>(
+    [
+      { head: "size", cell: ({ size }) => size.label },
+      { head: "mm²", cell: ({ size }) => decimalText(size.areaMm2, { figures: 4 }), align: "number" },
+      { head: "", cell: ({ size }) => (size.basis === "metal" ? "metal" : "label") },
+      { head: "Ω/km", cell: ({ ohmsPerMetre }) => decimalText(ohmsPerMetre * 1000, { figures: 4 }), align: "number" },
+      { head: "", cell: ({ says }) => says, least: 16 },
+    ],
+    all,
+    width,
+    paint,
   );
 }
 

@@ -7,6 +7,7 @@ import { printTally } from "./print-diagnostics.ts";
 import { printSchedule } from "./print-schedule.ts";
 import { printStates } from "./print-states.ts";
 import type { Paint } from "./terminal.ts";
+import { wrap } from "./text-width.ts";
 
 /** The computed build as one page of text. */
 export function printDesign(file: string, compiled: Compiled, width: number, paint: Paint): string {
@@ -14,8 +15,8 @@ export function printDesign(file: string, compiled: Compiled, width: number, pai
   const name = plan.name === "" ? file : plan.name;
   const blocks = [
     [
-      paint("bold", plan.revision === "" ? name : `${name}, revision ${plan.revision}`),
-      `${file}: ${printTally(tallyOf(diagnostics))}`,
+      ...wrap(plan.revision === "" ? name : `${name}, revision ${plan.revision}`, width).map((l) => paint("bold", l)),
+      ...wrap(`${file}: ${printTally(tallyOf(diagnostics))}`, width),
     ],
     printAttention(design, width, judgement),
     printSchedule(design, width, paint),

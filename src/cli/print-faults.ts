@@ -16,6 +16,7 @@ import {
 import type { DeviceFaultOnPaper, FaultSourceOnPaper, FaultsOnPaper, TerminalFaultOnPaper } from "./faults-on-paper.ts";
 import { ampsOf, counted, NOTHING, voltsOf } from "./figures.ts";
 import { joinBlocks } from "./print-design.ts";
+import { printRows, stackRows, uncut } from "./stack-rows.ts";
 import { printTable, stackedHead, type Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
@@ -41,8 +42,8 @@ export function printFaults(compiled: Compiled, faults: FaultsOnPaper, width: nu
 /** Faults that go on being fed, the gravest first. */
 export function printOpen({ open, circuits }: FaultsOnPaper, width: number, paint: Paint): string[] {
   const rows = openRows(open);
-  if (circuits.length === 0) return ["No circuit of direct current can be studied."];
-  if (rows.length === 0) return ["Every short that can be told is cleared: nothing goes on feeding one."];
+  if (circuits.length === 0) return wrap("No circuit of direct current can be studied.", width);
+  if (rows.length === 0) return wrap("Every short that can be told is cleared: nothing goes on feeding one.", width);
   const columns: readonly Column<OpenRow>[] = [
     { head: "conductor", cell: (r) => r.at, least: 8 },
     { head: "end", cell: (r) => (r.ends.length > 1 ? "both" : (r.ends[0] ?? "")) },
@@ -52,11 +53,11 @@ export function printOpen({ open, circuits }: FaultsOnPaper, width: number, pain
     { head: "fed by", cell: (r) => r.sources.join(", "), least: 10 },
   ];
   return [
-    paint(
-      "bold",
+    ...wrap(
       `Open: ${counted(rows.length, "short")} that ${rows.length === 1 ? "a source goes" : "sources go"} on feeding`,
-    ),
-    ...(printTable(columns, rows, width, paint) ?? []),
+      width,
+    ).map((line) => paint("bold", line)),
+    ...printRows(columns, rows, width, paint),
     ...wrap(
       "nothing opens: no device stands between it and a battery. too little to open: the devices on the way may stay closed by their own standard. not proven: nothing is published of when they open, or nobody knows whether one stands there. limited sources go on: chargers, alternators and solar keep to their own limit. Currents of each source alone and of all together.",
       width,
@@ -82,7 +83,7 @@ export function printCircuitFaults(rows: readonly CircuitFaultRow[], width: numb
   const narrow = circuitColumns.filter((c) => c.head !== "to");
   return [
     paint("bold", "By circuit"),
-    ...(printTable(circuitColumns, rows, width, paint) ?? printTable(narrow, rows, width, paint) ?? []),
+    ...printRows(circuitColumns, rows, width, paint, narrow),
     ...wrap(
       "greatest: everything that can push, cold copper, at the ends near to and far from the sources. least: one battery or string alone, empty, cold and aged, hot copper. cleared by: when no battery feeds it any more, by the longest that is published, which for class T fuses is the time at twice the rating: minutes, where milliseconds are usual; limited: only sources with a limit go on; not proven: nothing is published of a device on the way. bears: what the hardest short that is cleared within 5 s lets through, of what the weakest conductor bears; unproven: by the greatest opening times more than that, and nobody can say that it is not burnt; burns: more even by the least; –: no short in it is cleared within 5 s.",
       width,
@@ -115,13 +116,14 @@ export function printDeviceFaults(devices: readonly DeviceFaultOnPaper[], width:
   if (devices.length === 0) return [];
   const unsure = devices.filter((d) => d.trust !== null && !isVerified(d.trust));
   const words = [...new Set(unsure.flatMap((d) => (d.trust === null ? [] : [printTrust(d.trust)])))];
-  const whole = printTable(deviceColumns, devices, width, paint);
   const narrow = deviceColumns.filter(({ head }) => head[0] !== "through it");
+  const table = printRows(deviceColumns, devices, width, paint, narrow);
+  const isWhole = table.some((line) => line.includes("through it"));
   return [
     paint("bold", "By device"),
-    ...(whole ?? printTable(narrow, devices, width, paint) ?? []),
+    ...table,
     ...wrap(
-      `${whole === null ? "" : "through it: the greatest of any short that is studied. "}line side: of a short at its own terminals, all sources together. to break: that as it comes through the device, itself a plain link. breaks: at the highest volts of its system, of the usual grade of its family unless the plan says what is marked on it${words.length === 0 ? "" : ` (${words.join(", ")})`}. not known: what its sources give, or which device it is, would tell.`,
+      `${!isWhole ? "" : "through it: the greatest of any short that is studied. "}line side: of a short at its own terminals, all sources together. to break: that as it comes through the device, itself a plain link. breaks: at the highest volts of its system, of the usual grade of its family unless the plan says what is marked on it${words.length === 0 ? "" : ` (${words.join(", ")})`}. not known: what its sources give, or which device it is, would tell.`,
       width,
     ),
     ...(devices.some((d) => d.isPresent === "unknown")
@@ -177,19 +179,22 @@ export function printTerminals(terminals: readonly TerminalFaultOnPaper[], width
       align: "number",
     })),
   ];
-  const lines: string[] = [paint("bold", "By terminal: least of one battery alone … greatest of everything")];
+  const lines = wrap("By terminal: least of one battery alone … greatest of everything", width).map((line) =>
+    paint("bold", line),
+  );
   for (let first = 0; first < columns.length;) {
     let count = columns.length - first;
     const lay = (): string[] | null =>
-      printTable([...fixed, ...columns.slice(first, first + count)], terminals, width, paint);
+      printTable(uncut([...fixed, ...columns.slice(first, first + count)], width), terminals, width, paint);
     let table = lay();
     while (table === null && count > 1) {
       count--;
       table = lay();
     }
     if (first > 0) lines.push("");
-    lines.push(...(table ?? []));
-    first += count;
+    // Where not even one state fits, all that are left stand below each other.
+    lines.push(...(table ?? stackRows([...fixed, ...columns.slice(first)], terminals, width)));
+    first += table === null ? columns.length : count;
   }
   const key = isLettered
     ? lettered.flatMap(({ letter, states }) => wrap(`${letter}: ${states.join(", ")}`, width, 3))
@@ -211,7 +216,7 @@ export function printFaultSources(sources: readonly FaultSourceOnPaper[], width:
       least: 16,
     },
   ];
-  return [paint("bold", "What pushes"), ...(printTable(columns, sources, width, paint) ?? [])];
+  return [paint("bold", "What pushes"), ...printRows(columns, sources, width, paint)];
 }
 
 /** What was left out, and the caution. */

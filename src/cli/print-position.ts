@@ -7,7 +7,8 @@ import type {
 } from "./positions-on-paper.ts";
 import { joinBlocks } from "./print-design.ts";
 import { gradeSays, STATES_CAUTION } from "./print-switching.ts";
-import { printTable, type Column } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
+import type { Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -67,17 +68,17 @@ export function printPosition(position: PositionOnPaper, width: number, paint: P
     dangers.flatMap(({ grade, says }) => wrap(`${gradeSays[grade].padEnd(7)} ${says}`, width, 8)),
     sources.length === 0
       ? []
-      : [paint("bold", "Sources, with every load on"), ...(printTable(sourceColumns, sources, width, paint) ?? [])],
+      : [paint("bold", "Sources, with every load on"), ...printRows(sourceColumns, sources, width, paint)],
     loads.length === 0
       ? []
       : [
           paint("bold", "Loads, all on"),
-          ...(printTable(loadColumns, loads, width, paint) ?? []),
+          ...printRows(loadColumns, loads, width, paint),
           ...untold.flatMap((says) => wrap(`- not told: ${says}`, width, 2)),
         ],
     circuits.length === 0
       ? []
-      : [paint("bold", "Currents in the cores"), ...(printTable(circuitColumns, circuits, width, paint) ?? [])],
+      : [paint("bold", "Currents in the cores"), ...printRows(circuitColumns, circuits, width, paint)],
     wrap(STATES_CAUTION, width),
   ]);
 }

@@ -2,7 +2,7 @@ import type { Span } from "../diagnostic.ts";
 import type { LabelFact, LabelProblem, LabelReading, WireReading } from "../wire/label/label-reading.ts";
 import { allNames, plainName, type KnownName } from "../wire/name/index.ts";
 import { factsOf, factName } from "./reading-facts.ts";
-import { printTable } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
 import type { Paint, Style } from "./terminal.ts";
 import { clip, textWidth, wrap } from "./text-width.ts";
 
@@ -138,7 +138,7 @@ function printFacts(text: string, reading: WireReading, { width, paint }: Readin
       by: [...new Set(at.map(([start, end]) => shown(text.slice(start, end))))].join(" … "),
     };
   });
-  const table = printTable(
+  return printRows(
     [
       { head: "fact", cell: (row) => row.name },
       { head: "is", cell: (row) => row.says, least: 24 },
@@ -148,7 +148,6 @@ function printFacts(text: string, reading: WireReading, { width, paint }: Readin
     width,
     paint,
   );
-  return table ?? rows.map((row) => clip(`${row.name}: ${row.says}`, width));
 }
 
 /** A reading of several, with the label that means it and nothing else. */
@@ -178,17 +177,15 @@ function printNames({ make }: WireReading, { width, paint }: ReadingOptions): st
   if (names.length === 0) return [];
   const left = Math.max(9, ...names.map(({ label }) => textWidth(label))) + 16;
   const room = Math.max(24, width - left);
-  return (
-    printTable(
-      [
-        { head: "its names", cell: ({ label }) => label },
-        { head: "", cell: ({ standing }) => standing },
-        { head: "", cell: (name) => wrap(saidBy(name), room), least: 24 },
-      ],
-      names,
-      width,
-      paint,
-    ) ?? []
+  return printRows(
+    [
+      { head: "its names", cell: ({ label }) => label },
+      { head: "", cell: ({ standing }) => standing },
+      { head: "", cell: (name) => wrap(saidBy(name), room), least: 24 },
+    ],
+    names,
+    width,
+    paint,
   );
 }
 

@@ -1,6 +1,7 @@
 import { isVerified, printTrust } from "../explain/index.ts";
 import type { CircuitDesign, Design, DeviceDesign } from "../size/index.ts";
 import { ampacityOf, ampsOf, counted, limitOf, metresOf, NOTHING, percentOf, voltsOf } from "./figures.ts";
+import { printRows, uncut } from "./stack-rows.ts";
 import { printTable, type Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
@@ -94,13 +95,18 @@ export function printSchedule(design: Design, width: number, paint: Paint): stri
   const told = design.circuits.filter((c) => c.outcome !== "cannot tell");
   const untold = design.circuits.filter((c) => c.outcome === "cannot tell");
   const lines: string[] = [];
-  const put = (head: string, rows: readonly CircuitDesign[], ...choices: readonly (readonly C[])[]): void => {
-    lines.push(paint("bold", head), ...fitting(rows, choices, width, paint));
+  const put = (
+    head: string,
+    rows: readonly CircuitDesign[],
+    columns: readonly C[],
+    ...shorter: readonly (readonly C[])[]
+  ): void => {
+    lines.push(paint("bold", head), ...printRows(columns, rows, width, paint, ...shorter));
   };
   if (told.length > 0) {
     const labelled = labelsOf(told);
-    const all = printTable([...wires, ...labelled, ...devices, ...why], told, width, paint);
-    const both = printTable([...wires, ...labelled, ...devices], told, width, paint);
+    const all = printTable(uncut([...wires, ...labelled, ...devices, ...why], width), told, width, paint);
+    const both = printTable(uncut([...wires, ...labelled, ...devices], width), told, width, paint);
     if (all !== null) lines.push(paint("bold", "Schedule"), ...all);
     else {
       if (both !== null) lines.push(paint("bold", "Schedule"), ...both, "");
@@ -124,20 +130,6 @@ export function printSchedule(design: Design, width: number, paint: Paint): stri
   return lines;
 }
 
-/** The first choice of columns that fits; the last one as wide as it is where none does: nothing is left out. */
-function fitting(
-  rows: readonly CircuitDesign[],
-  choices: readonly (readonly C[])[],
-  width: number,
-  paint: Paint,
-): readonly string[] {
-  for (const columns of choices) {
-    const table = printTable(columns, rows, width, paint);
-    if (table !== null) return table;
-  }
-  return printTable(choices.at(-1) ?? [], rows, Infinity, paint) ?? [];
-}
-
 /** What stands in the columns, and how far it can be leaned on: once for a column, not in every cell. */
 function printKey(told: readonly CircuitDesign[], width: number): string[] {
   const columns =
@@ -149,9 +141,9 @@ function printKey(told: readonly CircuitDesign[], width: number): string[] {
     ...printLabelKey(told, width),
     ...(trust === null ? [] : wrap(trust, width)),
     ...(told.some((c) => c.devices.some((d) => d.by === "given"))
-      ? ["*: as the plan gives it; the others are proposed"]
+      ? wrap("*: as the plan gives it; the others are proposed", width)
       : []),
-    ...(marked ? ['!: not met; see "Look at these first"'] : []),
+    ...(marked ? wrap('!: not met; see "Look at these first"', width) : []),
   ];
 }
 
@@ -212,7 +204,7 @@ function printUntold(untold: readonly CircuitDesign[], width: number, paint: Pai
       ...wrap(`Cannot be told, ${counted(circuits.length, "circuit")}: ${reason}`, width).map((line) =>
         paint("bold", line),
       ),
-      ...fitting(circuits, [used], width, paint),
+      ...printRows(used, circuits, width, paint),
     ];
   });
 }

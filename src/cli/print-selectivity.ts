@@ -5,7 +5,8 @@ import { faultAmpsOf } from "./fault-rows.ts";
 import { ampsOf, NOTHING } from "./figures.ts";
 import { joinBlocks } from "./print-design.ts";
 import { FAULT_CAUTION } from "./print-faults.ts";
-import { printTable, type Column } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
+import type { Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 
@@ -55,7 +56,7 @@ function printPairs(pairs: readonly PairOnPaper[], width: number, paint: Paint):
   ];
   return [
     paint("bold", "Devices in series"),
-    ...(printTable(columns, pairs, width, paint) ?? []),
+    ...printRows(columns, pairs, width, paint),
     ...wrap(
       "The first is nearer to the short and is to open alone; the second feeds it. to 80 A: certainly as far as that, of the greatest that can flow. not proven: a figure is missing that could tell. dark too: loads that lose their supply for nothing when the second opens as well. ‡: others stand between.",
       width,
@@ -109,7 +110,7 @@ function printDark(faults: readonly DarkOnPaper[], width: number, paint: Paint):
   ];
   return [
     paint("bold", "What a short leaves dark"),
-    ...(printTable(columns, [...alike.values()], width, paint) ?? []),
+    ...printRows(columns, [...alike.values()], width, paint),
     ...wrap(
       "opens: the nearest device that parts it from every battery; where there is none, each battery has its own. dark: loads without supply then. may open too: devices further up of which nothing proves that they stay closed, and how many more loads go dark with them: those of the row of the feeder's own circuit.",
       width,
@@ -139,7 +140,7 @@ function printFeeders(feeders: readonly FeederOnPaper[], width: number, paint: P
   ];
   return [
     paint("bold", "Feeders"),
-    ...(printTable(columns, feeders, width, paint) ?? []),
+    ...printRows(columns, feeders, width, paint),
     ...wrap(
       "demand: the greatest steady current, with all that can run together. The sum of the branches' ratings is no measure of it.",
       width,

@@ -1,5 +1,6 @@
 import type { Design, StateDesign } from "../size/index.ts";
 import { ampsOf, NOTHING, voltsOf } from "./figures.ts";
+import { printRows, stackRows, uncut } from "./stack-rows.ts";
 import { printTable, stackedHead, type Column } from "./table.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
@@ -89,13 +90,15 @@ function printVolts(states: readonly StateDesign[], rows: readonly LoadRow[], wi
   const lines: string[] = [];
   for (let first = 0; first < columns.length;) {
     let count = columns.length - first;
-    let table = printTable([...fixed, ...columns.slice(first)], rows, width, paint);
+    let table = printTable(uncut([...fixed, ...columns.slice(first)], width), rows, width, paint);
     while (table === null && count > 1) {
       count--;
-      table = printTable([...fixed, ...columns.slice(first, first + count)], rows, width, paint);
+      table = printTable(uncut([...fixed, ...columns.slice(first, first + count)], width), rows, width, paint);
     }
     if (lines.length > 0) lines.push("");
-    lines.push(...(table ?? []));
+    // Where not even one state fits, all that are left stand below each other.
+    if (table === null) return [...lines, ...stackRows([...fixed, ...columns.slice(first)], rows, width)];
+    lines.push(...table);
     first += count;
   }
   return lines;
@@ -132,5 +135,5 @@ function printSources(states: readonly StateDesign[], width: number, paint: Pain
     { head: ["gives", "A"], cell: (r) => ampsOf(r.amps), align: "number" },
     { head: "", cell: (r) => meaning[r.condition] ?? r.condition, least: 8 },
   ];
-  return printTable(columns, rows, width, paint) ?? [];
+  return printRows(columns, rows, width, paint);
 }

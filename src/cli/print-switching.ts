@@ -179,7 +179,7 @@ export const GATHERED =
 export const numbersSay = (numbers: readonly number[]): string => numbers.join(", ");
 
 function printDangers(dangers: readonly NumberedDanger[], width: number, paint: Paint): string[] {
-  if (dangers.length === 0) return ["No danger can be read off these states by themselves."];
+  if (dangers.length === 0) return wrap("No danger can be read off these states by themselves.", width);
   return [
     paint("bold", "Dangers"),
     ...dangers.flatMap(({ number, grade, says, rule }) => {

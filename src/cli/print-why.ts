@@ -1,12 +1,14 @@
 import { leaningText, sourceText, workedText } from "../why/index.ts";
 import type { Change, Explanation, LadderRung, WayElement, WorkedSection, WorkedStep } from "../why/index.ts";
 import { decimalText } from "../quantity/decimal-text.ts";
-import { printTable } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
 import type { Paint } from "./terminal.ts";
 import { clip, textWidth, wrap } from "./text-width.ts";
 
 /** Names of steps stand in a column of their own, no wider than this. */
 const NAMES = 34;
+/** Where a sum has less room than this beside its name it stands under it. */
+const LEAST_SUM = 40;
 
 const CAUTION =
   "Advice to a competent person, not a certificate: local law, the edition of the rules in force and a licensed electrician or surveyor decide.";
@@ -33,7 +35,7 @@ export function printWhy(explanation: Explanation, width: number, paint: Paint):
 
 function printLadder(ladder: readonly LadderRung[], width: number, paint: Paint): string[] {
   const judged = ladder.filter((r) => r.outcome !== "not judged yet" && r.outcome !== "not stated");
-  const table = printTable<LadderRung>(
+  const table = printRows<LadderRung>(
     [
       { head: "constraint", cell: (r) => (r.decides ? `${r.id} ◀` : r.id) },
       { head: "alone asks", cell: (r) => r.size ?? (r.outcome === "not met" ? "none on sale" : "–") },
@@ -53,7 +55,7 @@ function printLadder(ladder: readonly LadderRung[], width: number, paint: Paint)
   const decides = judged.some((r) => r.decides) ? "◀ decides." : "";
   return [
     paint("bold", "What each constraint alone asks for"),
-    ...(table ?? []),
+    ...table,
     ...wrap(
       `${decides}${listed("not stated", "Nothing is stated for")}${listed("not judged yet", "Not judged yet")}`.trim(),
       width,
@@ -74,7 +76,7 @@ function printSection({ title, says, steps, way }: WorkedSection, width: number,
 }
 
 function printWay(way: readonly WayElement[], width: number): string[] {
-  const table = printTable<WayElement>(
+  return printRows<WayElement>(
     [
       { head: "", cell: (e) => e.pole },
       { head: "element", cell: (e) => e.element, least: 8 },
@@ -90,7 +92,6 @@ function printWay(way: readonly WayElement[], width: number): string[] {
     way,
     width,
   );
-  return table ?? [];
 }
 
 /** Amps on a way, to a figure more than in the schedule, so that what flows on shows as the same. */
@@ -98,12 +99,14 @@ const ampsIn = (x: number): string => `${x < -5e-4 ? "−" : ""}${decimalText(Ma
 
 /** The name of what is worked out, then the sum with its numbers, then where it comes from. */
 function printStep(step: WorkedStep, names: number, width: number): string[] {
-  const room = width - names - 2;
+  const isBeside = width - names >= LEAST_SUM;
+  const room = width - 2 - (isBeside ? names : 0);
   const source = sourceText(step);
   const lines = [
     ...(step.equation === "" ? [] : wrap(step.equation, room)),
     ...wrap(workedText(step) + (source === "" ? "" : `  [${source}]`), room, 2),
   ];
+  if (!isBeside) return [...wrap(step.name, width), ...lines.map((line) => `  ${line}`)];
   const heads = wrap(step.name, names).map((line) => clip(line, names));
   return Array.from({ length: Math.max(lines.length, heads.length) }, (_, i) =>
     `${heads[i] ?? ""}${" ".repeat(Math.max(0, names - textWidth(heads[i] ?? "")))}  ${lines[i] ?? ""}`.trimEnd(),

@@ -8,19 +8,23 @@ import { drawStrip } from "../draw/strip/index.ts";
 import { writeSvg } from "../draw/write-svg.ts";
 import { foldName } from "../plan/index.ts";
 import type { Given, Run } from "./command.ts";
-import { circuitDiagramPdf, circuitDiagramSheets } from "./circuit-diagram-sheets.ts";
+import { circuitDiagramSheets } from "./circuit-diagram-sheets.ts";
 import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
-import { directoryPdf, directorySheets } from "./directory-sheets.ts";
+import { directorySheets } from "./directory-sheets.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
 import { drawSheets, fontAddresses, paperNames } from "./draw-sheets.ts";
 import { titleOf } from "../draw/one-line/title-of.ts";
 import { writeDrawing } from "./write-drawing.ts";
 
-/** A drawing; with all its sheets as a PDF, where it has that. */
+/** A drawing: the sheet that is shown, and all that go into a PDF. */
 interface Drawn {
-  readonly svg: string;
-  readonly says: string;
-  readonly pdf?: () => Promise<Uint8Array>;
+  readonly scene: Scene;
+  readonly sheets: readonly Scene[];
+  /** `one-line diagram` */
+  readonly what: string;
+  /** On paper: it is taken away by itself, so the font is in it even where it is printed. */
+  readonly onPaper: boolean;
 }
 
 type Problem = { readonly problem: string; readonly hint: string };
@@ -32,16 +36,22 @@ export const runDraw: Run = async (given, terminal) => {
   if (wrong !== null) return complain(terminal, wrong.problem, wrong.hint);
   const read = await compileFile(file);
   if (!read.ok) return complain(terminal, read.problem, read.hint);
-  const drawn = await draw(read.compiled, given);
+  const drawn = draw(read.compiled, given);
   if ("problem" in drawn) return complain(terminal, drawn.problem, drawn.hint);
   const out = given.options["out"];
-  if (typeof out !== "string") terminal.data(drawn.svg);
-  else {
-    const isPdf = /\.pdf$/i.test(out) && drawn.pdf !== undefined;
-    const written = await writeDrawing(out, isPdf ? await drawn.pdf() : drawn.svg, file);
-    if (!written.ok) return complain(terminal, written.problem, written.hint);
-    terminal.out(`wrote ${written.path}  (${drawn.says})\n`);
+  const { scene, sheets, what, onPaper: isSheet } = drawn;
+  if (typeof out !== "string") {
+    // As the page has it, byte for byte: no font is put into a picture of the page.
+    terminal.data(writeSvg(scene, isSheet ? { embedFont: await fontAddresses() } : {}));
+    return codeOf(read.compiled);
   }
+  const text = /\.pdf$/i.test(out)
+    ? await drawingPdf(read.compiled, what, sheets)
+    : // A file is taken away by itself, and shown where nobody has the font.
+      writeSvg(scene, { embedFont: await fontAddresses() });
+  const written = await writeDrawing(out, text, file);
+  if (!written.ok) return complain(terminal, written.problem, written.hint);
+  terminal.out(`wrote ${written.path}  (${scene.title})\n`);
   return codeOf(read.compiled);
 };
 
@@ -51,9 +61,14 @@ const onPaper = [
   ["directory", "directories have"],
 ] as const;
 
+/** Forms of pictures and documents that are not written. */
+const OTHER_FORM = /\.(?:png|jpe?g|gif|webp|tiff?|bmp|e?ps|dxf|dwg|html?|docx?|odg)$/i;
+
 /** Options that do not go together. */
 function clash({ options }: Given): Problem | null {
-  const on = options["on"];
+  const { on, out } = options;
+  if (typeof out === "string" && OTHER_FORM.test(out))
+    return { problem: `a drawing cannot be written as \`${out}\``, hint: "name a file that ends in .svg or .pdf" };
   for (const [name, called] of onPaper) {
     if (options[name] !== true) continue;
     const all = ["state", "circuit", "handles", "curves", ...onPaper.map(([n]) => n).filter((n) => n !== name)];
@@ -86,15 +101,15 @@ function clash({ options }: Given): Problem | null {
   return null;
 }
 
-async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Problem> {
+function draw(compiled: Compiled, { options }: Given): Drawn | Problem {
   if (options["directory"] === true)
-    return drawSet(options, (paper) => directorySheets(compiled, paper), (scenes) => directoryPdf(compiled, scenes), {
+    return drawSet(options, (paper) => directorySheets(compiled, paper), "directory of boards", {
       are: "directories are",
       problem: "no board of the plan has ways",
       hint: "give a panel or a fuse block `ways`",
     }); // prettier-ignore
   if (options["circuit-diagram"] === true)
-    return drawSet(options, (paper) => circuitDiagramSheets(compiled, paper), (scenes) => circuitDiagramPdf(compiled, scenes), {
+    return drawSet(options, (paper) => circuitDiagramSheets(compiled, paper), "circuit diagram", {
       are: "a circuit diagram is",
       problem: "no conductor of the plan carries alternating current",
       hint: "the direct side is drawn as a one-line: `wireworthy draw PLAN`",
@@ -108,7 +123,7 @@ async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Pro
     const paper = paperNames.find((name) => name.toLowerCase() === on.toLowerCase());
     if (paper === undefined)
       return { problem: `there is no paper \`${on}\``, hint: `write bench, ${paperNames.join(", ")}` };
-    return oneSheet(drawSheets(compiled, paper), sheet);
+    return oneSheet(drawSheets(compiled, paper), sheet, "one-line diagram");
   }
   const state = named(
     options["state"],
@@ -128,35 +143,33 @@ async function draw(compiled: Compiled, { options }: Given): Promise<Drawn | Pro
       return { problem: `the plan has no circuit \`${String(circuit)}\``, hint: listed(ids) };
     scene = drawStrip({ ...build, settled }, id, { variant, state });
   }
-  // As the page has it, byte for byte: no font is put in.
-  return { svg: writeSvg(scene), says: scene.title };
+  return { scene, sheets: [scene], what: circuit === undefined ? "one-line diagram" : "circuit", onPaper: false };
 }
 
 /** One sheet of a drawing that has its own set of them; a PDF has all. */
-async function drawSet(
+function drawSet(
   { on, sheet }: Given["options"],
   draw: (paper?: PaperName) => Scene[],
-  pdf: (scenes: readonly Scene[]) => Promise<Uint8Array>,
+  what: string,
   says: { readonly are: string } & Problem,
-): Promise<Drawn | Problem> {
+): Drawn | Problem {
   const paper = paperNames.find((name) => name.toLowerCase() === String(on).toLowerCase());
   if (on !== undefined && paper === undefined)
     return { problem: `${says.are} not drawn on \`${String(on)}\``, hint: `write ${paperNames.join(", ")}` };
   const scenes = draw(paper);
   if (scenes.length === 0) return { problem: says.problem, hint: says.hint };
-  const one = await oneSheet(scenes, sheet);
-  return "problem" in one ? one : { ...one, pdf: () => pdf(scenes) };
+  return oneSheet(scenes, sheet, what);
 }
 
-/** A sheet is taken away by itself: the font is in it. */
-async function oneSheet(sheets: readonly Scene[], sheet: string | true | undefined): Promise<Drawn | Problem> {
+/** The sheet that was asked for, else the first; a PDF has all unless one was asked for. */
+function oneSheet(sheets: readonly Scene[], sheet: string | true | undefined, what: string): Drawn | Problem {
   const scene = sheets[sheet === undefined ? 0 : Number(sheet) - 1];
   if (scene === undefined)
     return {
       problem: `there is no sheet \`${String(sheet)}\``,
       hint: `the drawing has ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}`,
     };
-  return { svg: writeSvg(scene, { embedFont: await fontAddresses() }), says: scene.title };
+  return { scene, sheets: sheet === undefined ? sheets : [scene], what, onPaper: true };
 }
 
 /** What of a list was typed, whatever its case; null: nothing was; undefined: none of these. */
@@ -169,11 +182,11 @@ const listed = (names: readonly string[]): string =>
   names.length === 0 ? "it has none" : `it has ${names.slice(0, 8).map((n) => `\`${n}\``).join(", ")}${names.length > 8 ? " …" : ""}`; // prettier-ignore
 
 /** When the devices that feed a circuit open. */
-async function drawCurves(
+function drawCurves(
   { plan, system, runs, design, judgement, settled }: Compiled,
   circuit: string,
   on: string,
-): Promise<{ readonly svg: string; readonly says: string } | Problem> {
+): Drawn | Problem {
   const ids = system.circuits.map(({ id }) => id);
   const id = named(circuit, ids);
   if (id === undefined || id === null) return { problem: `the plan has no circuit \`${circuit}\``, hint: listed(ids) };
@@ -197,7 +210,5 @@ async function drawCurves(
           fields: { ...titleOf(build, { variant, paper }), documentType: "Time–current curves" },
         },
   );
-  // A sheet is taken away by itself, a picture of the page is not.
-  const embedded = paper === undefined ? {} : { embedFont: await fontAddresses() };
-  return { svg: writeSvg(scene, embedded), says: scene.title };
+  return { scene, sheets: [scene], what: "time–current curves", onPaper: paper !== undefined };
 }

@@ -11,7 +11,8 @@ import { complain } from "./complain.ts";
 import { printJson, statesDocument } from "./documents.ts";
 import { fontAddresses, paperNames } from "./draw-sheets.ts";
 import { counted } from "./figures.ts";
-import { stateSheets, statesPdf } from "./state-sheets.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
+import { stateSheets } from "./state-sheets.ts";
 import { systemWords } from "./read-text.ts";
 import type { Terminal } from "./terminal.ts";
 import { writeDrawing } from "./write-drawing.ts";
@@ -96,7 +97,11 @@ async function drawInto(
         problem: isPdf ? "a PDF has all sheets" : `there is no sheet \`${String(options["sheet"])}\``,
         hint: isPdf ? "leave `--sheet` out" : `the drawing has ${counted(scenes.length, "sheet")}`,
       };
-    return write(where, isPdf ? await statesPdf(compiled, scenes) : await svgOf(scene), scene.title);
+    return write(
+      where,
+      isPdf ? await drawingPdf(compiled, "states of the alternating side", scenes) : await svgOf(scene),
+      scene.title,
+    );
   }
   try {
     await mkdir(where, { recursive: true });
@@ -110,7 +115,11 @@ async function drawInto(
     const wrong = await write(join(where, `states-${i + 1}.svg`), await svgOf(scene), scene.title);
     if (wrong !== null) return wrong;
   }
-  return write(join(where, "states.pdf"), await statesPdf(compiled, scenes), "all of them, for the printer");
+  return write(
+    join(where, "states.pdf"),
+    await drawingPdf(compiled, "states of the alternating side", scenes),
+    "all of them, for the printer",
+  );
 
   async function write(path: string, drawing: string | Uint8Array, says: string): Promise<Problem | null> {
     const written = await writeDrawing(path, drawing, file);

@@ -6,7 +6,7 @@ import { complain } from "./complain.ts";
 import { printJson } from "./documents.ts";
 import { exitCodes } from "./exit-codes.ts";
 import { substituteDocument } from "./substitute-document.ts";
-import { printTable } from "./table.ts";
+import { printRows } from "./stack-rows.ts";
 import type { Paint } from "./terminal.ts";
 import { wrap } from "./text-width.ts";
 import { widthOf, WIDTH_PROBLEM } from "./width-of.ts";
@@ -35,7 +35,7 @@ function print(result: Substitution, width: number, paint: Paint): string {
       .join("; ");
   const blocks = [
     wrap(`${circuit}: ${bought} in place of ${drawn}: ${says}`, width).map((line) => paint("bold", line)),
-    printTable<ComparedRow>(
+    printRows<ComparedRow>(
       [
         { head: "", cell: ({ label }) => label },
         { head: "drawn", cell: ({ now }) => now, least: 12 },
@@ -45,7 +45,7 @@ function print(result: Substitution, width: number, paint: Paint): string {
       comparison.rows,
       width,
       paint,
-    ) ?? [],
+    ),
     [
       `raises ${comparison.raises.length === 0 ? "nothing" : named(comparison.raises)}`,
       `clears ${comparison.clears.length === 0 ? "nothing" : named(comparison.clears)}`,

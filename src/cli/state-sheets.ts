@@ -6,6 +6,7 @@ import type { PaperName } from "../draw/sheet/paper.ts";
 import { drawStates, tellStates, type ToldStates } from "../draw/states/index.ts";
 import { writeSvg } from "../draw/write-svg.ts";
 import { studySwitching, type SystemSwitching } from "../switching/index.ts";
+import { drawingPdf } from "./drawing-pdf.ts";
 
 /** Sheets with a picture of every state; none where nothing alternates. American builds on Letter, unless a paper is named. */
 export function stateSheets(
@@ -30,19 +31,6 @@ export function stateSheets(
   });
 }
 
-/** All sheets as one PDF. */
-export async function statesPdf({ plan }: Compiled, scenes: readonly Scene[]): Promise<Uint8Array> {
-  const { makePdf } = await import("./make-pdf.ts");
-  return makePdf(scenes, {
-    title: `${plan.name === "" ? "" : `${plan.name}: `}states of the alternating side`,
-    subject: "wiring design, operating states; advice to a competent person, not a certificate",
-    language: "en",
-    creator: "Wireworthy",
-    // The clock of a machine says nothing of a plan.
-    date: null,
-  });
-}
-
 /** The states as files that stand alone: their table as JSON, one SVG a sheet, and one PDF of all. */
 export async function stateFiles(
   compiled: Compiled,
@@ -58,5 +46,12 @@ export async function stateFiles(
     holds: `states of the alternating side${scenes.length === 1 ? "" : `, sheet ${i + 1} of ${scenes.length}`}`,
     text: writeSvg(scene, { embedFont }),
   }));
-  return [...svgs, { name: "states.pdf", holds: "the same for the printer", text: await statesPdf(compiled, scenes) }];
+  return [
+    ...svgs,
+    {
+      name: "states.pdf",
+      holds: "the same for the printer",
+      text: await drawingPdf(compiled, "states of the alternating side", scenes),
+    },
+  ];
 }

@@ -18,7 +18,7 @@ export const statesCommand: Command = {
     { name: "paper", value: "SIZE", says: "A4, A3 or Letter; else Letter for American builds, A4 for others" },
     { name: "sheet", value: "N", says: "sheet of a drawing in an .svg; else the first" },
     { name: "json", says: "print JSON instead; its form is in schema/" },
-    { name: "width", value: "COLUMNS", says: "columns to fit into, 80 to 160; else those of the terminal" },
+    { name: "width", value: "COLUMNS", says: "columns to fit into, 40 to 160; else those of the terminal" },
   ],
   examples: [
     ["wireworthy states examples/sloop.yaml", "every state"],

@@ -18,6 +18,6 @@ test("nothing that a plan holds can steer the terminal", () => {
   assert.equal(harmless("\u001b[31mred"), "·[31mred");
 });
 
-test("tables are made for 80 to 160 columns", () => {
-  assert.deepEqual([20, 80, 100.9, 400].map(fitWidth), [80, 80, 100, 160]);
+test("pages are made for 40 to 160 columns: where a table does not fit its rows stand below each other", () => {
+  assert.deepEqual([20, 40, 100.9, 400].map(fitWidth), [40, 40, 100, 160]);
 });

@@ -33,7 +33,7 @@ const codes: Readonly<Record<Style, readonly [on: number, off: number]>> = {
 const ESC = "\u001b";
 const painted: Paint = (style, text) => `${ESC}[${codes[style][0]}m${text}${ESC}[${codes[style][1]}m`;
 
-export const NARROWEST = 80;
+export const NARROWEST = 40;
 export const WIDEST = 160;
 /** Where there is no terminal to ask, a file or a pipe. */
 const USUAL = 120;

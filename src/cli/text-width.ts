@@ -50,6 +50,9 @@ const HELD = "\u00a0";
 /** A text whose figures stay on one line with their units. */
 export const holdFigures = (text: string): string => text.replace(FIGURE_AND_UNIT, `$1${HELD}`);
 
+/** Whatever room there is, a line holds so much: else a page without any would never end. */
+const LEAST = 4;
+
 /**
  * Breaks a text into lines at its blanks, but not between a figure and its unit; a word that is longer than a line is cut.
  *
@@ -59,7 +62,7 @@ export const holdFigures = (text: string): string => text.replace(FIGURE_AND_UNI
 export function wrap(text: string, most: number, later = 0): string[] {
   const lines: string[] = [];
   let line = "";
-  const room = (): number => (lines.length === 0 ? most : most - later);
+  const room = (): number => Math.max(LEAST, lines.length === 0 ? most : most - later);
   const end = (): void => {
     lines.push((lines.length === 0 ? line : " ".repeat(later) + line).replaceAll(HELD, " "));
     line = "";
