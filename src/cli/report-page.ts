@@ -21,16 +21,17 @@ import { statesSection } from "./states-section.ts";
  * missing. Nothing in it is fetched, and nothing that a plan holds can become a part of the page.
  *
  * @param file as it was named
- * @param scenes drawings
+ * @param scenes the one-line drawing
+ * @param diagram the circuit diagram of the alternating side; empty where nothing alternates
  * @param font addresses of the drawing font that hold the font itself; the page carries it once
  */
 export function reportPage(
   file: string,
   compiled: Compiled,
   scenes: readonly Scene[],
+  diagram: readonly Scene[],
   font: { readonly regular: string; readonly semibold: string },
 ): string {
-  const sheets = scenes.map((scene) => writeSvg(scene));
   const { plan, design, judgement } = compiled;
   const title = plan.name === "" ? file : plan.name;
   const revision = plan.revision === "" ? "" : `, revision ${plan.revision}`;
@@ -50,7 +51,7 @@ export function reportPage(
     tag("h1", `${title}${revision}`),
     tag("p", `${file}: ${printJudged(judgement.tally)}`),
     "</header>",
-    '<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a><a href="#schedule">Schedule</a><a href="#faults">Faults</a><a href="#positions">States</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>',
+    `<nav><a href="#findings">Findings</a><a href="#drawing">Drawing</a>${diagram.length === 0 ? "" : '<a href="#diagram">Circuit diagram</a>'}<a href="#schedule">Schedule</a><a href="#faults">Faults</a><a href="#positions">States</a><a href="#states">Volts</a><a href="#basis">Basis</a></nav>`,
     "<main>",
     ...cautions.map((text) => tag("p", text, "caution")),
     '<section id="findings"><h2>Findings</h2>',
@@ -63,13 +64,8 @@ export function reportPage(
           "</details>",
         ]),
     "</section>",
-    ...(sheets.length === 0
-      ? []
-      : [
-          '<section id="drawing"><h2>One-line drawing</h2>',
-          ...sheets.map((s) => `<figure>${s}</figure>`),
-          "</section>",
-        ]),
+    ...drawingSection("drawing", "One-line drawing", scenes),
+    ...drawingSection("diagram", "Circuit diagram of the alternating side", diagram),
     '<section id="schedule"><h2>Schedule</h2>',
     table(
       columns.map((c) => (typeof c.head === "string" ? c.head : c.head.join(" "))),
@@ -113,6 +109,15 @@ export function reportPage(
     "",
   ].join("\n");
 }
+
+const drawingSection = (id: string, head: string, scenes: readonly Scene[]): string[] =>
+  scenes.length === 0
+    ? []
+    : [
+        `<section id="${id}"><h2>${head}</h2>`,
+        ...scenes.map((scene) => `<figure>${writeSvg(scene)}</figure>`),
+        "</section>",
+      ];
 
 /** What governs each circuit and what shorts do, with the curves of the devices that feed others. */
 function faultsSection(compiled: Compiled): string[] {

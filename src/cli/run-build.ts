@@ -1,5 +1,5 @@
 import { drawSheets, fontAddresses, paperNames, sheetFiles } from "./draw-sheets.ts";
-import { circuitDiagramFiles } from "./circuit-diagram-sheets.ts";
+import { circuitDiagramFiles, circuitDiagramSheets } from "./circuit-diagram-sheets.ts";
 import { complain } from "./complain.ts";
 import type { Run } from "./command.ts";
 import { scheduleCsv, voltagesCsv } from "./design-csv.ts";
@@ -61,7 +61,7 @@ export const runBuild: Run = async ({ names, options }, terminal) => {
     {
       name: "report.html",
       holds: "all of it on one page, for a browser",
-      text: reportPage(file, compiled, scenes, font),
+      text: reportPage(file, compiled, scenes, circuitDiagramSheets(compiled, named), font),
     },
     ...(await sheetFiles(compiled, scenes, font)),
     ...(await circuitDiagramFiles(compiled, font, named)),

@@ -204,3 +204,42 @@ test("every sheet says who decides; a plan without alternating current has none"
   }
   assert.deepEqual(drawn("wireworthy: 1\n", "A4"), []);
 });
+
+/** A changeover of three, and breakers that a hand may close at once. */
+const LOCKS = `${AC}
+parts:
+  BN: { kind: bus bar }
+  INL: { kind: shore inlet, rated: 16 A }
+  GEN: { kind: generator, rated: 2000 W }
+  INV: { kind: inverter, rated: 1000 W }
+  TS: { kind: transfer switch, inputs: [shore, generator, inverter], poles: 2 }
+  CU: { kind: panel, main: breaker 16 A 2-pole, ways: { 1: breaker 10 A 2-pole, 2: breaker 10 A 2-pole } }
+  kettle: { kind: load, running: 5 A }
+circuits:
+  W1: { path: INL → TS:shore, length: 1 m }
+  W2: { path: GEN → TS:generator, length: 3 m }
+  W3: { path: INV:out → TS:inverter, length: 3 m }
+  W4: { path: TS:out → CU:in, length: 3 m }
+  W5: { path: CU:1 → kettle, length: 1 m }
+`;
+
+test("inputs of a changeover are shown to exclude each other, once for each that follows another, and nothing else is", () => {
+  for (const on of ["A4", "A3"] as const) {
+    const locks = itemsOf(drawn(LOCKS, on)).filter(({ name }) => name.startsWith("interlocked"));
+    assert.deepEqual(
+      locks.map(({ name }) => name),
+      ["interlocked: shore or generator or inverter, never together"],
+    );
+    const wedges = locks.flatMap(({ shapes }) => shapes.filter((s) => s.is === "polyline" && s.closed === true));
+    assert.equal(wedges.length, 2);
+    assert.ok(drawn(LOCKS, on).flatMap(textsOf).some(({ text }) => text === "generator" || text === "inverter")); // prettier-ignore
+  }
+});
+
+test("wide paper takes no more sheets than narrow paper, and its pictures stand in columns", () => {
+  for (const [name, text] of plans) {
+    const [a4, a3] = [drawn(text, "A4"), drawn(text, "A3")];
+    assert.ok(a3.length <= a4.length, `${name}: ${a3.length} sheets of A3, ${a4.length} of A4`);
+  }
+  assert.equal(drawn(example("hut"), "A3").length, 1);
+});

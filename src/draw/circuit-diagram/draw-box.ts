@@ -5,12 +5,12 @@ import { fitText } from "../sheet/fit-text.ts";
 import { words } from "../sheet/text-block.ts";
 import { textWidth } from "../text-width.ts";
 import { findSymbol, placeSymbol, type SymbolVariant } from "../symbols.ts";
-import { linkShapes, POLE, poleShapes, RING, type ContactIs } from "./contact-art.ts";
+import { interlockShapes, linkShapes, POLE, poleShapes, RING, type ContactIs } from "./contact-art.ts";
 import { TRANSFORMER, type LaidBox, type LaidSlot } from "./lay-box.ts";
 import { CAP, dot, LINE, terminal, thin } from "./look.ts";
 import { symbolAcross, symbolIn } from "./fit-symbol.ts";
 import type { ContactElement } from "./read-blocks.ts";
-import type { BoxRow } from "./sort-box.ts";
+import { changeoversIn, type BoxRow, type BoxSlot } from "./sort-box.ts";
 import type { Wording } from "./wording.ts";
 
 /** What boxes are drawn with. */
@@ -77,6 +77,7 @@ export function drawBox(laid: LaidBox, [left, top]: Point, goesOn: GoesOn, pen: 
     });
   }
   for (const slot of laid.slots) drawSlot(laid, slot, [left, top], pen);
+  for (const group of changeoversIn(sorted.slots)) drawInterlock(laid, group, [left, top], pen);
   drawJoins(laid, [left, top], pen);
   if (sorted.transforms && bars.length === 0) {
     const ys = (laid.slots[0]?.slot.rows ?? []).flatMap((r, i) => (r.fn === "PE" ? [] : [laid.slots[0]?.ys[i] ?? 0]));
@@ -146,6 +147,19 @@ function drawSlot(laid: LaidBox, { slot, ys }: LaidSlot, [left, top]: Point, pen
   drawDevice(laid, { slot, ys }, [left, top], pole, pen);
 }
 
+/** Between the inputs of a changeover: never two of them at once. */
+function drawInterlock(laid: LaidBox, group: readonly BoxSlot[], [left, top]: Point, pen: BoxPen): void {
+  const poles = laid.slots
+    .filter(({ slot }) => group.includes(slot))
+    .map(({ slot, ys }) => ys.filter((_, i) => slot.rows[i]?.contact !== null).map((y) => top + y));
+  const shapes = poles.slice(1).flatMap((own, i): Shape[] => {
+    const [from, to] = [poles[i]?.at(-1), own[0]];
+    return from === undefined || to === undefined ? [] : interlockShapes([left + laid.leftPole, from], to);
+  });
+  const names = group.map(({ label }) => cleanText(label)).join(" or ");
+  if (shapes.length > 0) pen.items.push({ role: "symbol", about: `parts.${laid.box.block.part.id}`, name: `interlocked: ${names}, never together`, shapes }); // prettier-ignore
+}
+
 /** What opens together, and its letters. */
 function drawDevice(laid: LaidBox, { slot, ys }: LaidSlot, [left, top]: Point, pole: number, pen: BoxPen): void {
   const { part } = laid.box.block;
@@ -162,7 +176,10 @@ function drawDevice(laid: LaidBox, { slot, ys }: LaidSlot, [left, top]: Point, p
   const row = slot.side === "out" && slot.label !== "" ? pen.wording.way(part.id, slot.label, circuit) : undefined;
   const rating = row === undefined || row.rating === "" ? "" : `${row.rating}${row.isProposed ? " °" : ""}`;
   const y = top + (ys[0] ?? 0);
-  const room = slot.side === "in" ? laid.middle[0] + 3 - laid.leftPole : POLE + RING;
+  // What keeps the inputs of a changeover apart goes down through the middle of their blades.
+  const isLocked = changeoversIn(laid.box.slots).some((group) => group.includes(slot) && group[0] !== slot);
+  const begin = isLocked ? pole + POLE / 2 + 0.9 : pole;
+  const room = (slot.side === "in" ? laid.middle[0] + 3 - laid.leftPole : POLE + RING) - (begin - pole);
   const texts = [slot.label === "" ? "" : cleanText(slot.label), rating, residual].filter((t) => t !== "");
   const rows = slot.label === "" ? [texts.join(" ")] : texts;
   // Above the letters of the terminal, or beside them.
@@ -170,7 +187,7 @@ function drawDevice(laid: LaidBox, { slot, ys }: LaidSlot, [left, top]: Point, p
   rows.forEach((text, i) => {
     // Only the lowest line has letters of the terminal beside it.
     const fitted = fitText(text, CAP, i === 0 ? "semibold" : "regular", i < rows.length - 1 ? room + 2.5 : room);
-    shapes.push(words(fitted, [pole, y - lift - LINE * (rows.length - 1 - i)], { capMm: CAP, weight: i === 0 ? "semibold" : "regular" })); // prettier-ignore
+    shapes.push(words(fitted, [begin, y - lift - LINE * (rows.length - 1 - i)], { capMm: CAP, weight: i === 0 ? "semibold" : "regular" })); // prettier-ignore
   });
   if (slot.is === "free") {
     const at = slot.side === "in" ? left - 1.5 : left + laid.width + 1.5;

@@ -10,40 +10,34 @@ import { papers, zoneOf, type PaperName } from "../sheet/paper.ts";
 import { textItem, words } from "../sheet/text-block.ts";
 import { drawTitleBlock, titleHeight, type TitleFields } from "../sheet/title-block.ts";
 import type { SymbolVariant } from "../symbols.ts";
-import { WHOLE, type GoesOn } from "./draw-box.ts";
 import { drawTree } from "./draw-tree.ts";
-import { layBox, type LaidBox } from "./lay-box.ts";
 import { CAP, LINE } from "./look.ts";
 import { leftOf, planTree, type Tree } from "./plan-tree.ts";
 import { readBlocks, type Block } from "./read-blocks.ts";
 import { scaleItem } from "./scale-item.ts";
-import type { BoxSlot } from "./sort-box.ts";
+import { BETWEEN, setColumns, type Piece } from "./set-columns.ts";
 import { makeWording } from "./wording.ts";
 
 export const CIRCUIT_DIAGRAM_CAUTION =
   "Drawn from the plan: how it is meant, not how it is built. Mains current kills. A licensed electrician and the local code decide; prove dead before you touch.";
 
 const READING =
-  "Solid: line. Broken: neutral. Chained: protective earth. Letters beside a conductor: what it is for, then the colour of its insulation, in brackets where it is proposed. Dot: joined; where lines cross without one they are not. Contacts are drawn open, as at rest. Ring: compares what goes out with what comes back. °: chosen, the plan does not say it. Arrow: goes on at the place that is named, by sheet and field.";
+  "Solid: line. Broken: neutral. Chained: protective earth. Letters beside a conductor: what it is for, then the colour of its insulation, in brackets where it is proposed. Dot: joined; where lines cross without one they are not. Contacts are drawn open, as at rest. Ring: compares what goes out with what comes back. Wedge between contacts: never closed together. °: chosen, the plan does not say it. Arrow: goes on at the named sheet and field.";
 
 const TITLE_CAP = 3.5;
 const PAD = 3;
-const GAP = 7.5;
-const MOST_EXTRA = 16;
-
-/** A part of a picture on a sheet. */
-interface Piece {
-  readonly tree: Tree;
-  readonly laid: LaidBox;
-  readonly y: number;
-  readonly goesOn: GoesOn;
-}
+/**
+ * Size of letters, and how many pictures may stand beside each other, as they are tried: on paper that is read from afar letters of 1.8 mm are larger
+ * where that needs no further sheet.
+ */
+const NARROW = [[1, 1]] as const;
+const WIDE = [[1.4, 1], [1.4, 2], [1.2, 1], [1.2, 2], [1, 1], [1, 2]] as const; // prettier-ignore
 
 /**
  * Draws the alternating side conductor by conductor: lines, neutral and protective earth apart, every pole of what opens, where neutral meets earth,
  * and the circuits between boards with number, size and colours.
  *
- * Pictures stand under each other; what does not fit beside a box goes on elsewhere, with the place named at both ends.
+ * Pictures stand under each other, in columns where the paper is wide; what does not fit beside a box goes on elsewhere, with the place named at both ends.
  *
  * @param fields of the title block; the sheet is filled in here
  * @returns none where no conductor carries alternating current
@@ -60,31 +54,44 @@ export function drawCircuitDiagram(
   const wording = makeWording(viewParts(plan, system, "terminal"), viewWires(system, design), readBoards({ plan, system, design }), system); // prettier-ignore
   const paper = papers[paperName];
   const [[x1, y1], [x2, y2]] = paper.frame;
-  const scale = paperName === "A3" ? 1.4 : 1;
   const title = `Circuit diagram of the alternating side: ${cleanText(plan.name === "" ? "unnamed build" : plan.name)}`;
   const width = x2 - x1 - 2 * PAD;
-  const head = [
-    ...wrapText(title, TITLE_CAP * scale, "semibold", width).map((text) => ({
-      text,
-      capMm: TITLE_CAP * scale,
-      weight: "semibold" as const,
-    })),
-    ...[READING, ...notesOf(build, blocks)].flatMap((t) => wrapText(t, CAP * scale, "regular", width)).map((text) => ({ text, capMm: CAP * scale, weight: "regular" as const })), // prettier-ignore
-  ];
-  const caution = wrapText(CIRCUIT_DIAGRAM_CAUTION, CAP * scale, "semibold", width);
-  const headHeight = head.reduce((sum, { capMm }) => sum + capMm * 1.65, 1.5);
-  const foot = y2 - titleHeight(fields) - caution.length * LINE * scale - PAD;
-  const corner: Point = [x1 + PAD, y1 + PAD + headHeight + PAD];
-  const room: readonly [number, number] = [width / scale, (foot - corner[1]) / scale];
-  const pages = paginate(planAll(blocks, room, { blocks, wording }), room[1]);
+  const texts = [READING, ...notesOf(build, blocks)];
+  const layOut = ([scale, beside]: readonly [number, number]) => {
+    const head = [
+      ...wrapText(title, TITLE_CAP * scale, "semibold", width).map((text) => ({
+        text,
+        capMm: TITLE_CAP * scale,
+        weight: "semibold" as const,
+      })),
+      ...texts.flatMap((t) => wrapText(t, CAP * scale, "regular", width)).map((text) => ({ text, capMm: CAP * scale, weight: "regular" as const })), // prettier-ignore
+    ];
+    const caution = wrapText(CIRCUIT_DIAGRAM_CAUTION, CAP * scale, "semibold", width);
+    const headHeight = head.reduce((sum, { capMm }) => sum + capMm * 1.65, 1.5);
+    const foot = y2 - titleHeight(fields) - caution.length * LINE * scale - PAD;
+    const corner: Point = [x1 + PAD, y1 + PAD + headHeight + PAD];
+    const room = [width / scale, (foot - corner[1]) / scale] as const;
+    return {
+      scale,
+      head,
+      caution,
+      foot,
+      corner,
+      pages: setColumns(
+        planAll(blocks, [room[0] / beside - BETWEEN * (beside - 1), room[1]], { blocks, wording }),
+        room,
+      ),
+    };
+  };
+  const { scale, head, caution, foot, corner, pages } = (paperName === "A3" ? WIDE : NARROW)
+    .map(layOut)
+    .reduce((best, other) => (other.pages.length < best.pages.length ? other : best));
 
   const places = new Map<string, { readonly page: number; readonly at: Point }>();
   const drawPage = (pieces: readonly Piece[], page: number): Item[] => {
     const items: Item[] = [];
-    for (const { tree, laid, y, goesOn } of pieces) {
-      const levels = tree.depth + (tree.left > 0 ? 1 : 0);
-      const extra = Math.max(0, Math.min(MOST_EXTRA, (room[0] - tree.left - tree.right) / Math.max(1, levels) - 0.5));
-      drawTree(tree, laid, [tree.left + (tree.left > 0 ? extra : 0), y], goesOn, {
+    for (const { tree, laid, x, y, extra, goesOn } of pieces) {
+      drawTree(tree, laid, [x + tree.left + (tree.left > 0 ? extra : 0), y], goesOn, {
         wording,
         variant,
         items,
@@ -174,47 +181,3 @@ function reachedBy(tree: Tree | undefined): string[] {
     end.is === "tree" ? reachedBy(end.tree) : end.is === "flag" && side === "out" && link !== null ? [link.circuit.to.part] : [], // prettier-ignore
   );
 }
-
-/** Sets pictures under each other; one that does not fit goes on on the next sheet, between two of its circuits. */
-function paginate(trees: readonly Tree[], height: number): Piece[][] {
-  const pages: Piece[][] = [[]];
-  let y = 0;
-  const turn = (): void => {
-    pages.push([]);
-    y = 0;
-  };
-  for (const tree of trees) {
-    if (tree.whole.height <= height) {
-      if (y > 0 && y + tree.whole.height > height) turn();
-      pages.at(-1)?.push({ tree, laid: tree.whole, y, goesOn: WHOLE });
-      y += tree.whole.height + GAP;
-      continue;
-    }
-    if (y > height / 2) turn();
-    const all = inOrder(tree);
-    const lay = (slots: readonly BoxSlot[]): LaidBox => layBox(tree.box, slots, tree.sizes, tree.head, slots[0] === all[0]); // prettier-ignore
-    const netsOf = (slots: readonly BoxSlot[]): Set<string> => new Set(slots.flatMap(({ rows }) => rows.map((r) => r.net))); // prettier-ignore
-    let rest = all;
-    while (rest.length > 0) {
-      let count = rest.length;
-      while (count > 1 && y + lay(rest.slice(0, count)).height > height) count--;
-      const laid = lay(rest.slice(0, count));
-      if (y > 0 && y + laid.height > height) {
-        turn();
-        continue;
-      }
-      const above = netsOf(all.slice(0, all.length - rest.length));
-      rest = rest.slice(count);
-      pages.at(-1)?.push({ tree, laid, y, goesOn: { above, below: netsOf(rest) } });
-      y += laid.height + GAP;
-      if (rest.length > 0) turn();
-    }
-  }
-  return pages;
-}
-
-/** Section by section, what comes in before what goes out. */
-const inOrder = ({ box }: Tree): BoxSlot[] =>
-  Array.from({ length: box.sections }, (_, section) => box.slots.filter((s) => s.section === section)).flatMap(
-    (own) => [...own.filter((s) => s.side === "in"), ...own.filter((s) => s.side === "out")],
-  );

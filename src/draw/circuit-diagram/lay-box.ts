@@ -1,6 +1,8 @@
-import type { BoxSlot, SortedBox } from "./sort-box.ts";
+import { changeoversIn, type BoxSlot, type SortedBox } from "./sort-box.ts";
 import { POLE, RING } from "./contact-art.ts";
-import { LINE, PITCH } from "./look.ts";
+import { CAP, LINE, PITCH } from "./look.ts";
+import { cleanText } from "../clean-text.ts";
+import { textWidth } from "../text-width.ts";
 
 /** A slot of a box where it is drawn; y of its conductors from the top of the box. */
 export interface LaidSlot {
@@ -48,6 +50,8 @@ const BAR = 4;
 const SYMBOL = 12;
 
 const TAP = 3.5;
+/** More room than without it that the name of an input is given. */
+const NAMED = 9;
 /** Length of the symbol of a transformer in its lines. */
 export const TRANSFORMER = 13;
 
@@ -68,7 +72,10 @@ const isSimple = ([a, b, ...more]: readonly BoxSlot[]): boolean =>
 export function columnsOf({ block, slots, transforms, joins }: SortedBox) {
   const withPole = (side: "in" | "out"): boolean => slots.some((s) => s.side === side && s.rows.some((r) => r.contact !== null)); // prettier-ignore
   const hasGiver = slots.some((s) => s.is === "giver");
-  const left = Math.max(withPole("in") ? POLE + RING : 1, hasGiver ? SYMBOL : 1);
+  // Beside what keeps the inputs of a changeover apart stand their names.
+  const names = changeoversIn(slots).flatMap((group) => group.slice(1).map(({ label }) => textWidth(cleanText(label), CAP, "semibold"))); // prettier-ignore
+  const named = Math.max(0, Math.min(NAMED, Math.max(0, ...names) - POLE / 2));
+  const left = Math.max(withPole("in") ? POLE + RING + named : 1, hasGiver ? SYMBOL : 1);
   const right = withPole("out") ? POLE + RING + (tapsOf(slots).size > 0 ? TAP : 0) : 1;
   const fns = new Set(slots.flatMap((s) => s.rows.map((r) => r.fn)));
   const simple = isSimple(slots);

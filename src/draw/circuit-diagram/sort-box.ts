@@ -163,6 +163,22 @@ export function sortBox(block: Block): SortedBox {
   };
 }
 
+/** Places on one side whose contacts are moved by one thing and never stand closed together: the inputs of a changeover, in their order. */
+export function changeoversIn(slots: readonly BoxSlot[]): BoxSlot[][] {
+  const groups = new Map<string, BoxSlot[]>();
+  for (const slot of slots) {
+    const contact = slot.rows.find((r) => r.contact?.closedIn !== undefined)?.contact;
+    if (slot.side !== "in" || contact == null || contact.way !== undefined) continue;
+    // What names no mover is moved with its part.
+    const mover = contact.mover ?? "";
+    groups.set(mover, [...(groups.get(mover) ?? []), slot]);
+  }
+  return [...groups.values()].filter((group) => {
+    const positions = group.flatMap(({ rows }) => [...new Set(rows.flatMap(({ contact }) => contact?.closedIn ?? []))]);
+    return group.length > 1 && new Set(positions).size === positions.length;
+  });
+}
+
 /** What shares metal other than earth is one section; what has nothing else belongs to the first. */
 function sectionsOf(rows: readonly (readonly BoxRow[])[]): { sectionOf: (slot: number) => number; count: number } {
   const live = rows.map((list) => list.flatMap(({ fn, net, own }) => (fn === "PE" || fn === "pole" ? [] : [net, own])));

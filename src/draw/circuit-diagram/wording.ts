@@ -82,7 +82,7 @@ export function makeWording(
       const [id = "", ...called] = named(part.id, part.kind);
       const name = lines([id], room, 2);
       // On one line where there is room, else each on its own.
-      const told = textWidth(together, CAP, "regular") <= room ? [together] : said;
+      const told = textWidth(together, CAP, "semibold") <= room ? [together] : said;
       return { lines: [...name, ...lines([...called, ...told], room, 5 - name.length)], named: name.length };
     },
     caption: ({ circuit }, room) => {
