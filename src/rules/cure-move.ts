@@ -88,6 +88,7 @@ export const cureMoves = {
   "open-join": "open the join that is one too many",
   "never-both": "fit an interlock",
   "move-neutral": "take a transfer switch that moves the neutral too",
+  "all-poles": "take a residual device that opens all live poles",
   "main-guard": "take a main device of 30 mA",
   "source-guard": "take a breaker of 30 mA where the source feeds",
   unblind: "open the join behind the residual device, or move it to the source",

@@ -33,6 +33,9 @@ export const curedAlternating: readonly Cured[] = [
   of("move-neutral", "ac/unswitched-neutral", "one pole between two sources with a join each", [
     "TS: poles 1 ⇒ poles 2",
   ]),
+  of("all-poles", "ac/unfit-residual-device", "one pole in a caravan", [
+    "CU: main residual device 30 mA, main poles 1 ⇒ main residual device 30 mA, main poles 2",
+  ]),
   of("main-guard", "ac/missing-residual-device", "none", [
     "CU: main residual device not stated ⇒ main residual device 30 mA",
   ]),
@@ -43,7 +46,7 @@ export const curedAlternating: readonly Cured[] = [
   of("source-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
     "W22: INV:out → TS:inverter, no device ⇒ INV:out → TS:inverter, miniature breaker, curve C 6 A at INV",
   ]),
-  of("outlet-guard", "ac/residual-device-skipped-by-a-source", "guarded on shore power, bare on the inverter", [
+  of("outlet-guard", "ac/missing-residual-device", "a bare outlet in a cabin", [
     "sockets: residual device not stated ⇒ residual device 30 mA",
   ]),
   of("way-guard", "ac/missing-residual-device", "a bare outlet in a cabin", [

@@ -20,7 +20,7 @@ import {
   withinReach,
 } from "./fit-part.ts";
 import { fitInsulation } from "./fit-insulation.ts";
-import { classAOutlet, classAWay, mainGuard, outletGuard, sourceGuard, wayGuard } from "./residual-guards.ts";
+import { allPoles, classAOutlet, classAWay, mainGuard, outletGuard, sourceGuard, wayGuard } from "./residual-guards.ts";
 import { hotterInsulation } from "./hotter-insulation.ts";
 import { largerPart } from "./larger-part.ts";
 import { lessCharge, limitedAlternator, rightVolts } from "./less-charge.ts";
@@ -179,6 +179,7 @@ export const moves: Readonly<Record<CureMove, Move>> = {
   "never-both": neverBoth,
   "break-first": breakFirst,
   "move-neutral": moveNeutral,
+  "all-poles": allPoles,
   "main-guard": mainGuard,
   "source-guard": sourceGuard,
   unblind,

@@ -25,6 +25,24 @@ export const mainGuard: Move = (at) => {
   return [...new Set(boards)].map((board): Series => [guardedMain(at, board)]);
 };
 
+/** Every device of the part that opens on leakage and leaves neutral whole opens it too. */
+export const allPoles: Move = (at) => {
+  const { document, part, build } = at;
+  const poles = livesOf(at);
+  const edits = (part === undefined ? undefined : build.part(part.id))?.elements.flatMap((e): readonly Edit[] => {
+    if (e.is !== "residual guard" || e.through === undefined) return [];
+    const names = e.id.slice(e.part.length + 1, -":residual".length);
+    const inLine = /^(.*):breaker(?:$|:)/.exec(e.id.slice(0, -":residual".length))?.[1];
+    const path = inLine !== undefined ? ["circuits", inLine, "breaker"] : ["parts", e.part, "ways", names];
+    const text = names === "main" ? null : textOf(document, path);
+    if (text !== null)
+      return [put(document, path, text.replace(/\s+\d[ -]?poles?\b/i, "").replace(/mA\b/, `mA ${poles}-pole`))];
+    if (names === "main") return guardedMain(at, e.part).edits;
+    return names === "" ? [put(document, ["parts", e.part, "poles"], String(poles))] : [];
+  });
+  return edits === undefined || edits.length === 0 ? [] : [[{ edits }]];
+};
+
 function guardedMain(at: Case, board: string): Proposal {
   const { document } = at;
   const main = ["parts", board, "main"];

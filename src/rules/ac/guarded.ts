@@ -90,7 +90,7 @@ export function blindedAt(
   return { device: guardName(guards.get(blind.guard)), joins: nameSome(own.map((j) => j.part)) };
 }
 
-/** Its board and place in it, or its part. */
+/** Its board and place in it, or its part; in words. */
 export function guardName(guard: ResidualGuard | undefined): string {
   const { id = "", part = "" } = guard ?? {};
   const inside = id

@@ -17,6 +17,7 @@ import { overlappingTransfer } from "./overlapping-transfer.ts";
 import { parallelSources } from "./parallel-sources.ts";
 import { residualDeviceSkippedByASource } from "./residual-device-skipped-by-a-source.ts";
 import { sharedNeutralBehindTwoGuards } from "./one-neutral-behind-two-guards.ts";
+import { unfitResidualDevice } from "./unfit-residual-device.ts";
 import { unguardedOutlet } from "./unguarded-outlet.ts";
 import { unswitchedNeutral } from "./unswitched-neutral.ts";
 
@@ -31,6 +32,7 @@ export const acRules: readonly Rule[] = [
   doubledNeutralEarthJoin,
   unswitchedNeutral,
   missingResidualDevice,
+  unfitResidualDevice,
   residualDeviceSkippedByASource,
   sharedNeutralBehindTwoGuards,
   unguardedOutlet,
