@@ -59,8 +59,8 @@ export function devicesOf(
     said = true;
     const about = `circuits.${key}.${kind}`;
     if (fact.value.is === "none") none = true;
-    else if (fact.value.is === "part")
-      devices.push(...devicePart(kind, fact.value.part, span, about, sources, asFound ? run : null));
+    else if (fact.value.is === "part" || isPart(fact.value.bare, sources))
+      devices.push(...devicePart(kind, partOf(fact.value), span, about, sources, asFound ? run : null));
     else devices.push(lineDevice(kind, fact.value, { first, last, at, run, span, about, read, say: sources.say }));
   };
 
@@ -87,6 +87,12 @@ export function devicesOf(
   read.miss(undefined, "fuse");
   return "unknown";
 }
+
+/** A marking that a part is called by as well names the part. */
+const isPart = (bare: string | undefined, { parts }: Sources): boolean =>
+  bare !== undefined && parts.get(bare) !== undefined;
+const partOf = (device: Extract<DeviceOnLine, { is: "part" | "device" }>): string =>
+  device.is === "part" ? device.part : (device.bare ?? "");
 
 /** What the plan says of the device in the way at an end of a circuit. */
 function wayOf({ part, port }: BoundPoint): Named<DeviceOnLine> | undefined {

@@ -1,5 +1,6 @@
 import { readQuantity } from "../../quantity/index.ts";
 import type { Fact, Measure } from "../fact.ts";
+import { readBreakerMarking } from "./breaker-marking.ts";
 import { foldName, shown } from "./record.ts";
 import { residualProblem } from "./residual-current.ts";
 import type { ValueRule } from "./rule.ts";
@@ -14,24 +15,30 @@ export type DeviceOnLine =
   /** One of this kind; which one is left to be chosen. */
   | { readonly is: "open"; readonly kind: "fuse" | "breaker" }
   | { readonly is: "part"; readonly part: string }
-  | {
-      readonly is: "device";
-      readonly rating: Measure | "unknown";
-      /** Where the words say which it is: `breaker 16 A`. */
-      readonly kind?: "fuse" | "breaker";
-      readonly poles?: number;
-      /** Of one that also opens on leakage, `16 A 30 mA`: the residual current. */
-      readonly residual?: Measure;
-      /** Words between the figures: a family of devices. */
-      readonly family?: string;
-      /** The part whose end of the conductor it stands at. */
-      readonly from?: string;
-      /** Metres along the conductor from there; absent: right at it. */
-      readonly distance?: Measure;
-    };
+  | LineDevice;
+
+/** A device with its figures. */
+export interface LineDevice {
+  readonly is: "device";
+  readonly rating: Measure | "unknown";
+  /** Where the words say which it is: `breaker 16 A`. */
+  readonly kind?: "fuse" | "breaker";
+  readonly poles?: number;
+  /** Of one that also opens on leakage, `16 A 30 mA`: the residual current. */
+  readonly residual?: Measure;
+  /** Words between the figures: a family of devices. */
+  readonly family?: string;
+  /** The part whose end of the conductor it stands at. */
+  readonly from?: string;
+  /** Metres along the conductor from there; absent: right at it. */
+  readonly distance?: Measure;
+  /** All that is written is a marking, `C32`: where a part is called so, that part is meant. */
+  readonly bare?: string;
+}
 
 export function deviceOnLine(): ValueRule<DeviceOnLine> {
-  const says = "a device such as `10 A at BP`, `10 A 0.12 m from BP`, `none`, `unknown` or a part's name";
+  const says =
+    "a device such as `10 A at BP`, `10 A 0.12 m from BP`, `C16`, `RCBO B32 30 mA`, `none`, `unknown` or a part's name";
   return {
     says,
     schema: { type: "string", description: says },
@@ -57,7 +64,8 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
       if (folded === "fuse" || folded === "breaker") return { value: { is: "open", kind: folded }, span };
 
       const { head, from } = cutPlace(text);
-      let rest = head;
+      const marking = readBreakerMarking(head);
+      let rest = marking?.plain ?? head;
       let poles: number | undefined;
       const pole = /(?:^|\s)(\d)[ -]?poles?(?=\s|$)/i.exec(rest);
       if (pole !== null) {
@@ -80,6 +88,18 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
           residual = { low: read.amount.low, high: read.amount.high, text: figure };
           rest = others;
         }
+      }
+      if (marking?.residual !== undefined && residual === undefined) {
+        const figure = marking.residual;
+        if (figure === "to be said") {
+          reading.say({
+            id: "plan/residual-current-missing",
+            level: "error",
+            at: span,
+            message: `\`${shown(text)}\` opens on leakage, and does not say at which`,
+            hint: "write the residual current behind the rating, as it stands on the device: `RCBO C16 30 mA`",
+          });
+        } else residual = { ...STANDARD[figure], text: figure };
       }
       // The figure with A, words of the family on either side of it, the distance behind.
       const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?(?:A|amps?|amperes?))(?=\s|$)/i.exec(rest);
@@ -143,17 +163,21 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
           rating.amount.form === "unknown"
             ? "unknown"
             : { low: rating.amount.low, high: rating.amount.high, text: figure.trim() },
-        ...(kind === "fuse" || kind === "breaker" ? { kind } : {}),
+        ...(kind === "fuse" || kind === "breaker" ? { kind } : marking === null ? {} : { kind: "breaker" }),
         ...(poles === undefined ? {} : { poles }),
         ...(residual === undefined ? {} : { residual }),
         ...(rest === "" ? {} : { family: rest }),
         ...(from === undefined ? {} : { from: from.part }),
         ...(distance === undefined ? {} : { distance }),
+        ...(marking?.isBare === true ? { bare: head.trim() } : {}),
       };
       return { value, span };
     },
   };
 }
+
+/** Residual currents of devices for which they are fixed, A. */
+const STANDARD = { "5 mA": { low: 0.004, high: 0.006 }, "30 mA": { low: 0.03, high: 0.03 } } as const;
 
 /** Takes `at BP` or `from BP` off the end. */
 function cutPlace(text: string): { head: string; from?: { said: "at" | "from"; part: string } } {
