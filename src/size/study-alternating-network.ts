@@ -111,8 +111,9 @@ export function layMoment(
         id: e.id,
         neutral: far(back),
         lines: given.map((t) => ({ node: far(t), volts: e.volts, degrees: turnOf(fnOf(t), isThree) })),
-        // What is stated is the way out and back; the way back of a loop is earth, which is no wider than a neutral.
-        ohms: e.loopOhms === undefined || e.loopOhms === "unknown" ? 0 : e.loopOhms.high,
+        // What is stated is the way out and back; the way back of a loop is earth, which is no wider than a neutral. It is found at the inlet, so a lead that is stated too is a part of it: then the
+        // lead alone counts, and the site stands at its nominal volts.
+        ohms: lead !== undefined || e.loopOhms === undefined || e.loopOhms === "unknown" ? 0 : e.loopOhms.high,
         reactance: 0,
         ...limit,
       };

@@ -63,6 +63,13 @@ states: { camping: { on: [GEN, heater] } }`;
   assert.equal(only(engine(", breaker: 16 A 2-pole at GEN")).sources[0]?.condition, "gives");
 });
 
+test("an impedance found at the inlet has the lead in it, which is not counted twice", () => {
+  const lead = ", lead: 25 m, lead cable: 3G2.5 H07RN-F";
+  const volts = (inlet: string) => only(shore(inlet, wire)).loads[0]?.volts ?? NaN;
+  near(volts(`${lead}, loop impedance: 0.6 Ω`), volts(lead), 1e-9);
+  near(volts(", loop impedance: 0.6 Ω"), volts("") - 16 * 0.6, 0.02);
+});
+
 test("without the cable of the lead volts are not told, with the reason", () => {
   const [load] = only(shore(", lead: 25 m", wire)).loads;
   assert.deepEqual(load?.cannotTell, ["the cable of the supply lead is not known"]);

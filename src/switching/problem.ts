@@ -149,7 +149,7 @@ export interface ProblemInterlock {
 export interface SwitchingLimits {
   /** Combinations up to which each is looked at by itself; beyond, they are gathered in a decision diagram. 65,536 if absent. */
   readonly combinations?: number;
-  /** Nodes of the decision diagram. 1,000,000 if absent. */
+  /** Nodes of the decision diagram. 300,000 if absent. */
   readonly diagramNodes?: number;
   /** Groups. 2,000 if absent. */
   readonly groups?: number;

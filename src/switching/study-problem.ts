@@ -40,7 +40,7 @@ export function studyProblem(problem: SwitchingProblem, limits: SwitchingLimits 
   const each = combinationsOf(core, () => true) <= (limits.combinations ?? 65_536);
   const reached = each
     ? walkPositions(core, groups)
-    : gatherPositions(core, { nodes: limits.diagramNodes ?? 1_000_000, groups });
+    : gatherPositions(core, { nodes: limits.diagramNodes ?? 300_000, groups });
   const how = each ? "each combination" : "decision diagram";
   const judge = judgeMoments(core);
   const start = Uint8Array.from(core.movers, (m) => m.start);

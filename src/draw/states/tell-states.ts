@@ -130,7 +130,7 @@ const sayPositions = (positions: Readonly<Record<string, string>>): string =>
 
 function untoldOf({ tooLarge, startForbiddenBy }: SwitchingStudy): string | null {
   if (tooLarge !== null)
-    return `the build has more ${tooLarge.tooLarge} than are followed: ${tooLarge.count}, of at most ${tooLarge.limit}`;
+    return `the build has more ${tooLarge.tooLarge} than are followed: ${tooLarge.count}, of at most ${tooLarge.limit}; say with \`interlocks:\` what never stands together, or plan one board at a time`;
   if (startForbiddenBy.length === 0) return null;
   return `everything off, from where all ways begin, is forbidden by ${startForbiddenBy.join(", ")}`;
 }

@@ -37,8 +37,8 @@ export function alternatingPart(build: Build, id: string): Subject {
 const LARGE = {
   sources: "fewer sources of alternating current",
   positions: "fewer positions of one switch",
-  "diagram nodes": "fewer switches on its alternating side",
-  groups: "fewer switches on its alternating side",
+  "diagram nodes": "`interlocks:` that say what never stands together, or fewer switches",
+  groups: "`interlocks:` that say what never stands together, or fewer switches",
 } as const;
 
 /** Why not every state is told: what nobody says of how things move, what goes round for ever, and bounds of the study. Empty: every state is known. */

@@ -29,11 +29,11 @@ const rated = { ...enters, idle: true } as const;
 const supplyFacts = {
   "loop impedance": {
     value: quantity("resistance", { min: 0 }),
-    doc: "Impedance of the supply where it arrives, from line to earth.",
+    doc: "Impedance of the supply where it arrives, from line to earth, its lead included.",
   },
   "prospective current": {
     value: quantity("current", { min: 0 }),
-    doc: "Greatest current that the supply drives into a short where it arrives.",
+    doc: "Greatest current that the supply drives into a short where it arrives, behind its lead.",
   },
 } as const;
 
