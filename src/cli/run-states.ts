@@ -36,7 +36,7 @@ export const runStates: Run = async (given, terminal) => {
   const switching = studySwitching(compiled.system);
   const asked = typeof set === "string" ? readPositions(set, switching.problem.movers) : null;
   if (asked !== null && !asked.ok) return complain(terminal, asked.problem, asked.hint);
-  const told = tellStates(switching, compiled.judgement.findings);
+  const told = tellStates(switching, compiled.judgement.findings, compiled.judgement.notApplicable);
   if (typeof draw === "string") {
     const wrong = await drawInto(draw, file, compiled, switching, told, given, terminal);
     return wrong === null ? codeOf(compiled) : complain(terminal, wrong.problem, wrong.hint);

@@ -38,7 +38,7 @@ export async function stateFiles(
   paper?: PaperName,
 ): Promise<{ readonly name: string; readonly holds: string; readonly text: string | Uint8Array }[]> {
   const switching = studySwitching(compiled.system);
-  const told = tellStates(switching, compiled.judgement.findings);
+  const told = tellStates(switching, compiled.judgement.findings, compiled.judgement.notApplicable);
   const scenes = stateSheets(compiled, switching, told, paper);
   if (scenes.length === 0) return [];
   const svgs = scenes.map((scene, i) => ({

@@ -23,7 +23,7 @@ const WIDTH = 184;
 /** States of the alternating side for the report: table, dangers, pictures. */
 export function statesSection({ system, plan, judgement }: Compiled): string[] {
   const switching = studySwitching(system);
-  const told = tellStates(switching, judgement.findings);
+  const told = tellStates(switching, judgement.findings, judgement.notApplicable);
   const head = '<section id="positions"><h2>States of the alternating side</h2>';
   if (told.untold !== null) return [head, tag("p", `Nothing is told: ${told.untold}.`), "</section>"];
   const pictures = drawStates(switching, told, plan.name, { on: "screen", width: WIDTH });

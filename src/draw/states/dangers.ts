@@ -22,6 +22,9 @@ export const byGrade = (list: readonly StateDanger[]): StateDanger[] =>
 const named = (names: readonly string[]): string =>
   names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
 
+/** What the rule of joins says of a source in every state together: why it asks for no join, or how grave the lack of one is. */
+export type JoinVerdict = { readonly spared: string } | { readonly grade: StateDanger["grade"] };
+
 /** @param about names that a rule has to speak of, if what it finds stands for this */
 type Say = (grade: StateDanger["grade"], says: string, rule?: string, about?: readonly string[]) => void;
 
@@ -31,8 +34,14 @@ type Say = (grade: StateDanger["grade"], says: string, rule?: string, about?: re
  * Ignores how much flows: what burns is a matter of the rules that know the currents.
  *
  * @param found what rules found in the state; what one of them tells of the same things is not told again
+ * @param joinVerdict of a source by its id; null: the rule of joins asks nothing of it here
  */
-export function dangersOf(state: StateFacts, names: ThingNames, found: readonly StateDanger[] = []): StateDanger[] {
+export function dangersOf(
+  state: StateFacts,
+  names: ThingNames,
+  found: readonly StateDanger[] = [],
+  joinVerdict: (source: string) => JoinVerdict | null = () => null,
+): StateDanger[] {
   const both = (pair: readonly [string, string]): string => pair.map(names.source).join(" and ");
   const all = (list: readonly string[]): string => named(list.map(names.source));
   const list: StateDanger[] = [];
@@ -57,11 +66,22 @@ export function dangersOf(state: StateFacts, names: ThingNames, found: readonly 
     const whose = `the neutral of ${all(sources)}`;
     const places = named(joins.map(({ id }) => names.join(id)));
     const who = sources.map(names.source);
-    const [missing, doubled] = ["ac/missing-neutral-earth-join", "ac/doubled-neutral-earth-join"];
-    if (joinsHigh === 0) say("should", `${whose} meets earth nowhere: a fault to earth opens nothing`, missing, who);
-    else if (joinsLow > 1) say("must", `${whose} meets earth in ${joinsLow} places: ${places}`, doubled, who);
+    const [missing, doubled] = ["ac/missing-neutral-earth-join", "ac/doubled-neutral-earth-join"] as const;
+    if (joinsHigh === 0) {
+      const verdicts = sources.flatMap((id) => joinVerdict(id) ?? []);
+      const [spared] = verdicts.flatMap((v) => ("spared" in v ? v.spared : []));
+      const [grade = "should"] = verdicts.flatMap((v) => ("grade" in v ? v.grade : []));
+      const feeds = state.takers.some((t) => t.state !== "dead" && t.sources.some((s) => sources.includes(s)));
+      const opens = `${whose} meets earth nowhere`;
+      if (spared !== undefined)
+        list.push({ grade: "note", says: `${opens}, and none is asked for: ${spared}; a fault to earth opens nothing`, rule: missing }); // prettier-ignore
+      else if (!feeds) say("note", `${opens}, while it feeds nothing`, missing, who);
+      else say(grade, `${opens}: a fault to earth opens nothing`, missing, who);
+    }
+    if (joinsLow > 1) say("must", `${whose} meets earth in ${joinsLow} places: ${places}`, doubled, who);
     else if (joinsHigh > 1) say("unknown", `${whose} may meet earth in ${joinsHigh} places: ${places}`, doubled, who);
-    else if (joinsLow === 0) say("unknown", `nobody says whether ${whose} meets earth at ${places}`, missing, who);
+    else if (joinsLow === 0 && joinsHigh > 0)
+      say("unknown", `nobody says whether ${whose} meets earth at ${places}`, missing, who);
   }
   for (const { guards } of state.neutralsMeet)
     say("should", `neutrals behind ${guards.join(" and ")} meet: both open for nothing`, "ac/one-neutral-behind-two-guards", guards.map((g) => g.replace(/:.*/s, ""))); // prettier-ignore
@@ -93,8 +113,9 @@ export function dangersOfGroup(
   group: SwitchingGroup,
   names: ThingNames,
   found: readonly StateDanger[] = [],
+  joinVerdict?: (source: string) => JoinVerdict | null,
 ): StateDanger[] {
-  const list = dangersOf(group, names, found);
+  const list = dangersOf(group, names, found, joinVerdict);
   if (!group.rests) list.push({ grade: "should", says: "what moves by itself goes round and never rests", rule: null });
   return byGrade(list);
 }

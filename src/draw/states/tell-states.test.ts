@@ -47,6 +47,30 @@ test("every position belongs to a state, and what each feeds and leaves dead is 
   }
 });
 
+const FLOATING =
+  "rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }\nparts:\n" +
+  "  INL: { kind: shore inlet, rated: 16 A }\n  IT: { kind: isolation transformer, rated: 16 A, neutral–earth join: never }\n" +
+  "  CU: { kind: consumer unit, main: { residual device: 30 mA, poles: 2, rated: 16 A }, ways: { 1: breaker 10 A 2-pole } }\n" +
+  "  sockets: { kind: outlet, running: 3 A }\ncircuits:\n  W2: { path: INL → IT:in, length: 2 m }\n" +
+  "  W3: { path: IT:out → CU, length: 2 m }\n  W5: { path: CU:1 → sockets, length: 4 m }\n";
+
+test("a floating secondary that its rule set lets float is a note of that rule, as the check has it; one that it does not is its must", () => {
+  const nowhere = (text: string) => {
+    const { system, judgement } = compile(`wireworthy: 1\n${text}`);
+    const { states } = tellStates(studySwitching(system), judgement.findings, judgement.notApplicable);
+    const all = states.flatMap(({ dangers }) => dangers.filter((d) => d.rule === "ac/missing-neutral-earth-join"));
+    return {
+      dangers: all.map(({ grade }) => grade),
+      others: states.flatMap(({ dangers }) => dangers.filter((d) => d.rule === null && d.says.includes("nowhere"))),
+      outcomes: [...judgement.findings.filter((f) => f.rule === "ac/missing-neutral-earth-join").map((f) => `${f.outcome} ${f.severity}`)], // prettier-ignore
+    };
+  };
+  // ISO 13297:2020 6.8: no join behind an isolation transformer whose branches open both poles.
+  assert.deepEqual(nowhere(FLOATING), { dangers: ["note"], others: [], outcomes: [] });
+  const half = FLOATING.replace("breaker 10 A 2-pole", "breaker 10 A 1-pole");
+  assert.deepEqual(nowhere(half), { dangers: ["must"], others: [], outcomes: ["fail must"] });
+});
+
 const TWO_BREAKERS =
   "wireworthy: 1\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n" +
   "  INL: { kind: shore inlet, rated: 16 A }\n  GEN: { kind: generator, rated: 2000 W, neutral–earth join: yes }\n" +

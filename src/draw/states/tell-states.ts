@@ -1,4 +1,4 @@
-import type { Finding } from "../../rules/index.ts";
+import type { Finding, NotApplicable } from "../../rules/index.ts";
 import {
   saySteps,
   sayState,
@@ -8,7 +8,7 @@ import {
   type SystemSwitching,
   type Transient,
 } from "../../switching/index.ts";
-import { byGrade, dangersOfGroup, type StateDanger } from "./dangers.ts";
+import { byGrade, dangersOfGroup, type JoinVerdict, type StateDanger } from "./dangers.ts";
 import { moverName, namesOf, type ThingNames } from "./thing-names.ts";
 
 /** A state as people are told of it. */
@@ -92,15 +92,18 @@ export interface ToldStates {
  * Puts the study of positions into words.
  *
  * @param findings what the rules found; those that name a state stand with it
+ * @param spared where rules do not apply, and why: what a rule set lets be so is no danger
  */
 export function tellStates(
   { study, problem }: Pick<SystemSwitching, "study" | "problem">,
   findings: readonly Finding[],
+  spared: readonly NotApplicable[] = [],
 ): ToldStates {
   const names = namesOf(problem);
+  const joins = joinVerdicts(problem, findings, spared);
   const { groups, reach, transients, movers, leaves, idle, unclear } = study;
   return {
-    states: groups.map((group) => tellGroup(group, problem, foundIn(group, study, problem, findings))),
+    states: groups.map((group) => tellGroup(group, problem, foundIn(group, study, problem, findings), joins)),
     moments: transients.map((t) => tellMoment(t, names)),
     combinations: reach.combinations,
     reached: reach.reached,
@@ -151,7 +154,29 @@ function foundIn(
   return called.filter((f) => tells(f, own) || !ways.some((way) => tells(f, way)));
 }
 
-function tellGroup(group: SwitchingGroup, problem: SwitchingProblem, findings: readonly Finding[]): ToldState {
+const JOIN_RULE = "ac/missing-neutral-earth-join";
+
+/** What the rule of joins says of a source, so that a state says no other thing of it. */
+function joinVerdicts(
+  { sources }: SwitchingProblem,
+  findings: readonly Finding[],
+  spared: readonly NotApplicable[],
+): (source: string) => JoinVerdict | null {
+  return (source) => {
+    const about = `parts.${sources.find(({ id }) => id === source)?.part ?? ""}`;
+    const finding = findings.find((f) => f.rule === JOIN_RULE && f.about === about);
+    if (finding !== undefined) return { grade: finding.outcome === "fail" ? finding.severity : "unknown" };
+    const none = spared.find((n) => n.rule === JOIN_RULE && n.about.includes(about));
+    return none === undefined ? null : { spared: none.reason };
+  };
+}
+
+function tellGroup(
+  group: SwitchingGroup,
+  problem: SwitchingProblem,
+  findings: readonly Finding[],
+  joins: (source: string) => JoinVerdict | null,
+): ToldState {
   const names = namesOf(problem);
   const name = sayState(problem, group);
   const found = findings.flatMap((f): StateDanger[] => {
@@ -174,7 +199,7 @@ function tellGroup(group: SwitchingGroup, problem: SwitchingProblem, findings: r
       high: joinsHigh,
       places: joins.map(({ id, where, certain }) => ({ join: names.join(id), where, certain })),
     })),
-    dangers: byGrade([...found, ...dangersOfGroup(group, names, found)]),
+    dangers: byGrade([...found, ...dangersOfGroup(group, names, found, joins)]),
   };
 }
 

@@ -34,26 +34,33 @@ export type Standing = "ahead" | "ahead or inside";
 export const standingOf = ({ of }: Pick<ResidualDemand, "of">): Standing =>
   of === "supply" || of === "final circuits" ? "ahead" : "ahead or inside";
 
+/** Why a device behind a source that is joined to earth nowhere is neither enough nor too little. */
+export const SEES_NOTHING =
+  "neutral and earth of what feeds it are joined nowhere, or nobody says whether they are: without a join a first fault drives no current, and no residual device sees it; see ac/missing-neutral-earth-join";
+
 /**
  * Whether a taker is guarded against leakage of at most so many amps in a state: by a device that neutral comes back through, with the join of neutral and
- * earth ahead of it. A place without any join, and one where nobody says whether there is one, is told by the rule of joins.
+ * earth ahead of it.
  *
- * @returns what is not known, where a device is there that may or may not guard
+ * @returns `no join`: a device is there, and where no join of neutral and earth is, or nobody says whether one is, it may see nothing of a first fault; or what is not known, where one is there
+ * that may or may not guard
  */
 export function isGuarded(
   at: TakerState,
   guards: ReadonlyMap<string, ResidualGuard>,
   mostAmps: number,
   standing: Standing = "ahead or inside",
-): boolean | Unsure {
-  let unsure: Unsure | false = false;
+): boolean | Unsure | "no join" {
+  let unsure: Unsure | "no join" | false = false;
   for (const { guard, joinAhead, neutralThrough } of at.guards) {
     const device = guards.get(guard);
     const amps = device?.amps;
     if (amps === undefined || joinAhead === false || neutralThrough === false) continue;
     if (standing === "ahead" && device?.contacts.length === 0) continue;
-    if (amps === "unknown") unsure = "opens at";
-    else if (amps.high > mostAmps + 1e-9) continue;
+    if (amps !== "unknown" && amps.high > mostAmps + 1e-9) continue;
+    // Of one place all devices have the same joins, so that none of them sees anything.
+    if (joinAhead === "no join" || joinAhead === "perhaps none") unsure ||= "no join";
+    else if (amps === "unknown") unsure = "opens at";
     else if (joinAhead === "unknown") unsure ||= "join";
     else return true;
   }
@@ -78,7 +85,7 @@ export function blindedAt(
   const blind = at.guards.find(({ guard, joinAhead, neutralThrough }) => {
     const amps = guards.get(guard)?.amps;
     const would = amps !== undefined && amps !== "unknown" && amps.high <= mostAmps + 1e-9;
-    return would && joinAhead !== true && joinAhead !== "no join" && neutralThrough !== false;
+    return would && (joinAhead === false || joinAhead === "unknown") && neutralThrough !== false;
   });
   if (blind === undefined) return null;
   const joins = islands.find((i) => i.sources.some((s) => at.sources.includes(s)))?.joins ?? [];

@@ -143,14 +143,21 @@ const isUnearthed = (sources: ReturnType<typeof sourcesOf>, { sources: own, join
 export const unsureOf = (build: Build, part: string): Needed =>
   needed(`when ${part} joins neutral and earth`, alternatingPart(build, part));
 
+/** Whether what feeds is an isolation transformer that its set lets float: both poles open in every branch. */
+export function mayFloat(build: Build, feeding: readonly string[]): boolean {
+  const sources = sourcesOf(build);
+  const own = feeding.flatMap((id) => sources.get(id) ?? []);
+  const { set } = alternatingPart(build, own[0]?.part ?? "");
+  const isTransformer = own.length > 0 && own.every((s) => s.kind === "transformer");
+  return set === "iso-small-craft" && isTransformer && singlePoleWays(build).length === 0;
+}
+
 function exemption(build: Build, island: Island, fed: readonly TakerState[]): string | null {
   if (!island.hasNeutral) return "it has no neutral";
   if (island.joinsHigh > 0) return null;
   const sources = sourcesOf(build);
   const own = island.sources.flatMap((id) => sources.get(id) ?? []);
-  const { set } = alternatingPart(build, own[0]?.part ?? "");
-  if (set === "iso-small-craft" && own.every((s) => s.kind === "transformer") && singlePoleWays(build).length === 0)
-    return "an isolation transformer, and both poles open in every branch";
+  if (mayFloat(build, island.sources)) return "an isolation transformer, and both poles open in every branch";
   const [only, more] = fed;
   const load = build.part(takersOf(build).get(only?.taker ?? "")?.part ?? "");
   const isClassTwo = load?.elements.some((e) => e.is === "draw" && e.alternating?.protection === "II") === true;

@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import type { SwitchingGroup } from "../../switching/index.ts";
+import type { SwitchingGroup, TakerState } from "../../switching/index.ts";
 import type { Build, Subject } from "../build.ts";
 import { defineRule } from "../rule.ts";
 import type { RuleSetId } from "../rule-set-id.ts";
@@ -11,11 +11,13 @@ import {
   demandAhead,
   guardsOf,
   isGuarded,
+  SEES_NOTHING,
   standingOf,
   THIRTY,
   unsureGuard,
   type Blinded,
 } from "./guarded.ts";
+import { mayFloat } from "./missing-neutral-earth-join.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn, type StateVerdict } from "./tell-states.ts";
 
@@ -37,6 +39,7 @@ export const missingResidualDevice = defineRule({
     "us-cabin and us-rv, which ask by the place of the outlet: see unguarded-outlet",
     "us-small-craft: what no shore power feeds, or only through an isolation transformer",
     "iec-cabin: what is no outlet",
+    "what only a source feeds that is joined to earth nowhere: its residual devices see nothing of a first fault, and missing-neutral-earth-join tells whether that may be",
   ],
   sources: [
     { cite: cite("abyc-e-11", "11.11.1", "read"), sets: ["us-small-craft"] },
@@ -88,6 +91,17 @@ export const missingResidualDevice = defineRule({
             sockets: "kind: outlet, running: 3 A, residual device: 30 mA",
           },
           circuits: { W20: "path: GEN → CU:in, length: 1 m" },
+        }),
+      },
+      {
+        says: "30 mA behind the floating side of an isolation transformer sees nothing, and is neither enough nor too little",
+        plan: oneSource({
+          parts: {
+            INL: "kind: shore inlet, rated: 16 A",
+            T1: "kind: isolation transformer, rated: 3600 VA, neutral–earth join: never",
+            CU: bare(", residual device: 30 mA"),
+          },
+          circuits: { W20: "path: INL → T1:in, length: 1 m", W21: "path: T1:out → CU:in, length: 1 m" },
         }),
       },
       {
@@ -177,6 +191,7 @@ export const missingResidualDevice = defineRule({
       const standing = demand === null ? undefined : standingOf(demand);
       const bare: Bare[] = [];
       let some = false;
+      let unseen = false;
       for (const state of exempt === null ? statesOf(build) : []) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
@@ -184,10 +199,12 @@ export const missingResidualDevice = defineRule({
         if (subject.set === "us-small-craft" && shore.length === 0) continue;
         const is = isGuarded(at, guards, THIRTY, standing);
         if (is === true) some = true;
+        else if (is === "no join" || (is === false && floats(build, state, at))) unseen = true;
         else bare.push({ state, shore, unsure: is, blinded: blindedAt(state, at, guards, THIRTY, sources) });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
-      return { id, part: taker.part, subject, exempt, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
+      const why = exempt ?? (unseen && !some ? SEES_NOTHING : null);
+      return { id, part: taker.part, subject, exempt: why, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
     });
     const inlets = [...sources].filter(([id, { kind }]) => kind === "shore" && isBareInlet(id, found));
     const told = new Set(inlets.map(([id]) => id));
@@ -217,7 +234,7 @@ interface Bare {
   /** Supplies ashore that feed it there. */
   readonly shore: readonly string[];
   /** What nobody knows of a device that is there; false: none is. */
-  readonly unsure: Exclude<ReturnType<typeof isGuarded>, true>;
+  readonly unsure: Exclude<ReturnType<typeof isGuarded>, true | "no join">;
   /** A device that would do, were there no join behind it: what is amiss is not at the inlet. */
   readonly blinded: Blinded | null;
 }
@@ -230,6 +247,12 @@ interface Found {
   readonly bare: readonly Bare[];
   /** Sources that feed it in some state. */
   readonly fedFrom: ReadonlySet<string>;
+}
+
+/** Whether nothing that feeds a taker is joined to earth, as its set allows. */
+function floats(build: Build, { islands }: SwitchingGroup, { sources }: TakerState): boolean {
+  const own = islands.filter((i) => i.sources.some((s) => sources.includes(s)));
+  return own.length > 0 && own.every((i) => i.joinsHigh === 0 && mayFloat(build, i.sources));
 }
 
 const fedFrom = (build: Build, id: string): ReadonlySet<string> =>

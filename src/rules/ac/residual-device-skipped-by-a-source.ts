@@ -3,7 +3,16 @@ import { nameSome } from "../battery/name-some.ts";
 import { defineRule } from "../rule.ts";
 import { oneSource, shoreAndInverter } from "./example-plans.ts";
 import { isFed, sourcesOf, takersOf } from "./fed.ts";
-import { blindedAt, demandAhead, guardsOf, isGuarded, standingOf, THIRTY, unsureGuard } from "./guarded.ts";
+import {
+  blindedAt,
+  demandAhead,
+  guardsOf,
+  isGuarded,
+  SEES_NOTHING,
+  standingOf,
+  THIRTY,
+  unsureGuard,
+} from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -64,10 +73,16 @@ export const residualDeviceSkippedByASource = defineRule({
       const demand = set === "us-small-craft" ? null : demandAhead(set);
       const standing = demand === null ? undefined : standingOf(demand);
       let some = false;
+      let unseen = false;
       for (const state of statesOf(build)) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
         const is = isGuarded(at, guards, THIRTY, standing);
+        if (is === "no join") {
+          // Neither guarded nor skipped.
+          unseen = true;
+          continue;
+        }
         if (is !== false) some = true;
         if (typeof is === "string") verdict.needs.push(unsureGuard(is, verdict.subject));
         if (is === false) {
@@ -87,7 +102,7 @@ export const residualDeviceSkippedByASource = defineRule({
             ...verdict,
             faults: [],
             needs: [],
-            exempt: "no residual device has to guard it, or none does with any source",
+            exempt: unseen ? SEES_NOTHING : "no residual device has to guard it, or none does with any source",
           };
       tellStates(build, report, [told]);
     }

@@ -7,7 +7,7 @@ import { zonesOfPlace } from "../zone-kinds.ts";
 import { oneSource } from "./example-plans.ts";
 import { isFed, takersOf } from "./fed.ts";
 import { wayInWords } from "./guard-place.ts";
-import { CLASS_A, guardsOf, isGuarded, unsureGuard } from "./guarded.ts";
+import { CLASS_A, guardsOf, isGuarded, SEES_NOTHING, unsureGuard } from "./guarded.ts";
 import { alternatingPart, statesOf } from "./switching-of.ts";
 import { alternates, tellStates, verdictOn } from "./tell-states.ts";
 
@@ -78,7 +78,9 @@ export const unguardedOutlet = defineRule({
         return at === undefined || !isFed(at, taker) ? [] : [{ state, is: isGuarded(at, guards, CLASS_A) }];
       });
       const bare = fed.filter(({ is }) => is === false);
-      if (verdict.exempt === null && fed.some(({ is }) => is !== true)) {
+      if (verdict.exempt === null && fed.length > 0 && fed.every(({ is }) => is === "no join"))
+        verdict.exempt = SEES_NOTHING;
+      if (verdict.exempt === null && fed.some(({ is }) => is !== true && is !== "no join")) {
         const kinds = kindsAt(build, taker.part);
         const kind = kinds?.find((k) => places?.includes(k));
         if (kinds === null) verdict.needs.push(needed("in what kind of zone it is", subject));
@@ -90,7 +92,8 @@ export const unguardedOutlet = defineRule({
               state,
               said: { words: { kind, where: wayInWords(build, taker.part) } },
             });
-          for (const { is } of fed) if (typeof is === "string") verdict.needs.push(unsureGuard(is, subject));
+          for (const { is } of fed)
+            if (typeof is === "string" && is !== "no join") verdict.needs.push(unsureGuard(is, subject));
         }
       }
       tellStates(build, report, [verdict]);
