@@ -202,6 +202,23 @@ test("a return that is drawn beside a pair's own is told, with both places and w
   assert.deepEqual(twice(", return: none"), []);
 });
 
+test("a neutral that is drawn beside a circuit that brings its own is told, and one beside its line alone may be one cable with it", () => {
+  const said = (cores: string, third = "  A3: { path: 'CU:N → kettle:N', length: 4 m }\n"): string[] => {
+    const plan = readPlan(
+      `wireworthy: 1\nsystems: { AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] } }\nparts:\n  INL: { kind: shore inlet, rated: 16 A }\n  CU: { kind: consumer unit, ways: { 1: breaker 10 A 2-pole } }\n  kettle: { kind: load, running: 5 A }\ncircuits:\n  A1: { path: INL → CU:in, length: 1 m }\n  A2: { path: CU:1 → kettle, length: 4 m${cores} }\n${third}`,
+      kinds,
+    );
+    return resolveSystem(plan.value, kinds).diagnostics.flatMap((d) =>
+      d.level === "hint" ? [`${d.id} ${d.about ?? ""}: ${d.hint ?? ""}`] : [],
+    );
+  };
+  assert.deepEqual(said(""), ["system/return-drawn-twice circuits.A3: delete `A3`, or write `cores: [L, PE]` on `A2`"]);
+  assert.deepEqual(said(", cores: [L, PE]"), [
+    "system/cores-drawn-apart circuits.A3: where one cable holds both, delete `A3` and the `cores` of `A2`: a circuit of alternating current has line, neutral and protective earth",
+  ]);
+  assert.deepEqual(said("", ""), []);
+});
+
 test("a generator whose two keys say otherwise of its neutral is refused, with what to keep", () => {
   const said = (facts: string): string[] => {
     const plan = readPlan(
