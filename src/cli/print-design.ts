@@ -1,4 +1,5 @@
 import type { Compiled } from "../compile.ts";
+import { countsInFeet } from "../draw/one-line/wire-view.ts";
 import { tallyOf } from "./documents.ts";
 import { printFaultSchedule } from "./fault-schedule.ts";
 import { printAttention } from "./print-attention.ts";
@@ -19,7 +20,7 @@ export function printDesign(file: string, compiled: Compiled, width: number, pai
       ...wrap(`${file}: ${printTally(tallyOf(diagnostics))}`, width),
     ],
     printAttention(design, width, judgement),
-    printSchedule(design, width, paint),
+    printSchedule(design, width, paint, countsInFeet(compiled.system)),
     printFaultSchedule(compiled, width, paint),
     printStates(design, width, paint),
     printMissing(design.missing, width),

@@ -8,11 +8,15 @@ import { wrap } from "./text-width.ts";
 
 type C = Column<CircuitDesign>;
 
+/** A length in the unit of the plan: feet where its wire is sold by American gauges. */
+const lengthIn = (metres: number, inFeet: boolean): string => metresOf(inFeet ? metres / FOOT : metres);
+const FOOT = 0.3048; // m, by definition
+
 /** `5.2`, or `2.4…3.1` where a range was given. */
-function lengthOf({ lengthM }: CircuitDesign): string {
+function lengthOf({ lengthM }: CircuitDesign, inFeet: boolean): string {
   if (lengthM.origin === "unknown") return "unknown";
-  if (lengthM.low === lengthM.high) return metresOf(lengthM.high);
-  return `${metresOf(lengthM.low)}…${metresOf(lengthM.high)}`;
+  if (lengthM.low === lengthM.high) return lengthIn(lengthM.high, inFeet);
+  return `${lengthIn(lengthM.low, inFeet)}…${lengthIn(lengthM.high, inFeet)}`;
 }
 
 const eachDevice = (circuit: CircuitDesign, say: (device: DeviceDesign) => string): string | readonly string[] =>
@@ -21,8 +25,8 @@ const eachDevice = (circuit: CircuitDesign, say: (device: DeviceDesign) => strin
 const ratingOf = (device: DeviceDesign): string => (device.ratingA === null ? "?" : ampsOf(device.ratingA));
 const kindOf = (device: DeviceDesign): string =>
   `${device.familyName ?? device.kind}${device.by === "given" ? " *" : ""}`;
-const placeOf = (device: DeviceDesign): string =>
-  device.distanceM > 0 ? `${device.at} +${metresOf(device.distanceM)} m` : device.at;
+const placeOf = (device: DeviceDesign, inFeet: boolean): string =>
+  device.distanceM > 0 ? `${device.at} +${lengthIn(device.distanceM, inFeet)} ${inFeet ? "ft" : "m"}` : device.at;
 
 function sizeOf({ size, make, nothingIsEnough }: CircuitDesign): string {
   if (size === null) return NOTHING;
@@ -45,23 +49,27 @@ const wire: C = { head: "wire", cell: (c) => c.id, least: 6 };
 const from: C = { head: "from", cell: (c) => c.from, least: 6 };
 const to: C = { head: "to", cell: (c) => c.to, least: 8 };
 const size: C = { head: "size", cell: sizeOf };
-const run: C = { head: ["run", "m"], cell: lengthOf, align: "number" };
+const runIn = (inFeet: boolean): C => ({
+  head: ["run", inFeet ? "ft" : "m"],
+  cell: (c) => lengthOf(c, inFeet),
+  align: "number",
+});
 /** What the labels say: columns that stand beside the size only where a plan has them. */
 const labels: readonly C[] = [
   { head: "bought", cell: ({ bought }) => (bought === null ? "" : (bought.size?.label ?? "not told")), least: 8 },
   { head: "cable by core", cell: ({ cable }) => cable?.makeUp ?? cable?.label ?? cable?.name ?? "", least: 12 },
   { head: "colours", cell: coloursOf },
 ];
-const wires: readonly C[] = [wire, from, to, run, size];
+const wiresIn = (inFeet: boolean): readonly C[] => [wire, from, to, runIn(inFeet), size];
 
 /** Columns of labels that have something to say of a circuit. */
 const labelsOf = (rows: readonly CircuitDesign[]): readonly C[] =>
   labels.filter(({ cell }) => rows.some((c) => cell(c) !== ""));
 // Never cut: 30 mm or 51 mm is what is bought.
-const devices: readonly C[] = [
+const devicesIn = (inFeet: boolean): readonly C[] => [
   { head: ["device", "A"], cell: (c) => eachDevice(c, ratingOf), align: "number" },
   { head: "device", cell: (c) => eachDevice(c, kindOf) },
-  { head: "at", cell: (c) => eachDevice(c, placeOf), least: 6 },
+  { head: "at", cell: (c) => eachDevice(c, (d) => placeOf(d, inFeet)), least: 6 },
 ];
 const band: readonly C[] = [
   { head: ["load asks", "A"], cell: (c) => eachDevice(c, (d) => ampsOf(d.leastA)), align: "number" },
@@ -80,18 +88,21 @@ const why: readonly C[] = [
 ];
 
 /** Every column of the schedule that has something to say, for pages that are wide enough. */
-export const scheduleColumns = (rows: readonly CircuitDesign[]): readonly C[] => [
-  ...wires,
+export const scheduleColumns = (rows: readonly CircuitDesign[], inFeet: boolean): readonly C[] => [
+  ...wiresIn(inFeet),
   ...labelsOf(rows),
-  ...devices,
+  ...devicesIn(inFeet),
   ...why,
 ];
 
 /**
  * The schedule: every circuit with its wire and devices and how it stands to its limits; then what cannot be told, and the ends that have no
  * device. One table where it fits, two or three where it does not.
+ *
+ * @param inFeet lengths in feet, else in metres
  */
-export function printSchedule(design: Design, width: number, paint: Paint): string[] {
+export function printSchedule(design: Design, width: number, paint: Paint, inFeet: boolean): string[] {
+  const [wires, devices] = [wiresIn(inFeet), devicesIn(inFeet)];
   const told = design.circuits.filter((c) => c.outcome !== "cannot tell");
   const untold = design.circuits.filter((c) => c.outcome === "cannot tell");
   const lines: string[] = [];
@@ -123,7 +134,7 @@ export function printSchedule(design: Design, width: number, paint: Paint): stri
     }
     lines.push(...printKey(told, width), "");
   }
-  if (untold.length > 0) lines.push(...printUntold(untold, width, paint), "");
+  if (untold.length > 0) lines.push(...printUntold(untold, width, paint, inFeet), "");
   const bare = printBareEnds(told, width);
   if (bare.length > 0) lines.push(...bare, "");
   while (lines.at(-1) === "") lines.pop();
@@ -181,12 +192,12 @@ function printIzTrust(told: readonly CircuitDesign[]): string | null {
 }
 
 /** What cannot be told, by what is missing: said once for all that lack the same. */
-function printUntold(untold: readonly CircuitDesign[], width: number, paint: Paint): string[] {
+function printUntold(untold: readonly CircuitDesign[], width: number, paint: Paint, inFeet: boolean): string[] {
   const columns: readonly C[] = [
     wire,
     from,
     to,
-    run,
+    runIn(inFeet),
     size,
     { head: ["current", "A"], cell: (c) => ampsOf(c.steadyA), align: "number" },
   ];

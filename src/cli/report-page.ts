@@ -1,3 +1,4 @@
+import { countsInFeet } from "../draw/one-line/wire-view.ts";
 import type { Compiled } from "../compile.ts";
 import { isVerified, printTrust } from "../explain/index.ts";
 import { lineStartsOf, positionAt } from "../plan/text/index.ts";
@@ -38,7 +39,7 @@ export function reportPage(
   const fails = judgement.findings.filter((f) => f.outcome === "fail");
   const untold = judgement.findings.filter((f) => f.outcome === "cannot tell");
   const placeOf = placesIn(plan.text);
-  const columns = scheduleColumns(design.circuits);
+  const columns = scheduleColumns(design.circuits, countsInFeet(compiled.system));
   return [
     "<!doctype html>",
     '<html lang="en">',
