@@ -33,6 +33,22 @@ states:
     assert.ok(Math.abs(drop / warm - 1) < 0.01, `${drop} V, by hand ${warm} V`);
   });
 
+  test("a lead is sized for the device that it is plugged in behind, not for the inlet that it leads to", () => {
+    const lead = single
+      .replace("parts:\n", "parts:\n  AD: { kind: adapter, upstream: 32 A, rated: 16 A }\n")
+      .replace("circuits:\n", "circuits:\n  W0: { path: AD → INL, length: 10 m }\n");
+    const { design, judgement } = compile(lead);
+    const own = design.circuits.find((c) => c.id === "W0");
+    assert.equal(own?.steadyA, 32);
+    assert.equal(own.steadyIn, "at the 32 A of the device ahead of AD");
+    // In ≤ Iz (IEC 60364-4-43 433.1), and what the wire takes for it carries no less.
+    assert.ok((own.ampacityA ?? 0) >= 32, `${own.ampacityA} A`);
+    assert.equal(judgement.findings.filter((f) => f.about === "circuits.W0" && f.outcome === "fail").length, 0);
+    // Of a device that nobody states the inlet's own rating is all that is known.
+    const open = compile(lead.replace("upstream: 32 A, ", ""));
+    assert.equal(open.design.circuits.find((c) => c.id === "W0")?.steadyA, 16);
+  });
+
   test("no alternating circuit is held to the drop of direct current", () => {
     // IEC 60364-5-52 Table G.52.1, public source 5 %, private 8 % for other uses than lighting; NEC 210.19, note: 5 % in all; AS/NZS 3000 3.6.2: 5 %; else custom.
     const asked: readonly (readonly [string, number, RegExp])[] = [

@@ -67,7 +67,7 @@ export function alternatingSide(system: System): System | null {
       draws: c.draws.flatMap((part) => draws.get(part) ?? []),
       // What guards a wire from the inlet stands ashore; a plan that sets one aboard says so.
       ...(c.devices === "propose" && startsOutside(c, system) ? { devices: [] } : {}),
-      ...(c.demand === undefined ? demandOf(c, rated) : {}),
+      ...(c.demand === undefined ? demandOf(c, rated, system) : {}),
     };
   });
   const parts = system.parts.map((p): SystemPart => ({
@@ -314,8 +314,15 @@ function ratedAt(system: System, voltsAt: VoltsAt): ReadonlyMap<string, number> 
   return rated;
 }
 
-/** A circuit at the terminals of a source carries all that this may give. */
-function demandOf({ conductors }: SystemCircuit, rated: ReadonlyMap<string, number>): { demand?: Value } {
+/** A circuit at the terminals of a source carries all that this may give; a lead, all that the device lets through that it is plugged in behind. */
+function demandOf(
+  { conductors, from, to }: SystemCircuit,
+  rated: ReadonlyMap<string, number>,
+  { parts }: System,
+): { demand?: Value } {
+  const lead = parts.find((p) => p.traits.lead === true && (p.id === from.part || p.id === to.part));
+  if (lead?.gives !== undefined && lead.gives !== "unknown")
+    return { demand: exactly(lead.gives.value.high, "derived") };
   const amps = conductors.flatMap((c) => rated.get(c.from) ?? rated.get(c.to) ?? []);
   return amps.length === 0 ? {} : { demand: exactly(Math.max(...amps), "derived") };
 }

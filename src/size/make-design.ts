@@ -373,9 +373,16 @@ function steadyName(settled: Settled, c: CircuitModel, i: number): string {
   if (currents === undefined || by === undefined || currents.steadyCase >= 0) {
     return caseName(settled, c, currents?.steadyCase ?? -1);
   }
-  if (isSourceRated(by)) return "at the rating of its source";
+  if (isSourceRated(by)) return sourceName(settled, by);
   if (by.demand !== null) return by === c ? "at its demand" : `${farText(by)} at its demand`;
   return `${farText(by)} alone`;
+}
+
+/** Of a lead the device that guards it stands where it is plugged in. */
+function sourceName({ model: { system } }: Settled, { circuit: { from, to } }: CircuitModel): string {
+  const lead = system.parts.find((p) => p.traits.lead === true && (p.id === from.part || p.id === to.part));
+  if (lead?.gives === undefined || lead.gives === "unknown") return "at the rating of its source";
+  return `at the ${Number(lead.gives.value.high.toPrecision(3))} A of the device ahead of ${lead.id}`;
 }
 
 /** Its demand is no word of the plan: it stands at the terminals of a source of alternating current, and carries all that this may give. */

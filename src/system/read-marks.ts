@@ -14,7 +14,13 @@ export function readMarks({ plan, traits }: BoundPart): ReadMarks {
   const carries = traits.distributes === true || traits.passes === true;
   const rated = carries ? valueOf(facts["rated"]) : undefined;
   const intermittent = traits.passes === true ? valueOf(facts["intermittent"]) : undefined;
-  const gives = traits.enters === true ? givenOutput(facts["rated"]) : undefined;
+  const ahead = traits.lead === true ? valueOf(facts["upstream"]) : undefined;
+  const gives =
+    traits.enters === true
+      ? givenOutput(facts["rated"])
+      : ahead === undefined || ahead === "unknown"
+        ? ahead
+        : ({ value: ahead, unit: "A" } as const);
   const largestDevice = traits.load === true ? valueOf(facts["largest fuse"]) : undefined;
   const duty = wordOf(facts["duty"], ["continuous", "intermittent"] as const);
   const use = wordOf(facts["for"], ["DC", "AC", "both"] as const);

@@ -56,7 +56,7 @@ export interface SystemPart {
   readonly rated?: Value | "unknown";
   /** Current that may flow through a switch for a short time; absent: not stated. */
   readonly intermittent?: Value | "unknown";
-  /** What a supply from outside may give where it enters; absent: not stated. */
+  /** What a supply from outside may give where it enters, or lets through into the lead that plugs into it; absent: not stated. */
   readonly gives?: { readonly value: Value; readonly unit: "A" | "VA" } | "unknown";
   /** Rating of the largest device that a load's maker allows ahead of it; absent: not stated. */
   readonly largestDevice?: Value | "unknown";
