@@ -64,44 +64,48 @@ export function printSymbols(table: ReadTable): string {
     const key = `${String(row.cells["symbol"])} ${String(row.cells["variant"])}`;
     symbols.set(key, [...(symbols.get(key) ?? []), row]);
   }
-  const printed = [...symbols].map(([id, rows]) => {
-    const [key = "", variant = ""] = id.split(" ");
-    const of = (primitive: string) => rows.filter(({ cells }) => cells["primitive"] === primitive);
-    const one = (primitive: string) => {
-      const [row, second] = of(primitive);
-      if (row === undefined || second !== undefined) throw new Error(`symbols: ${id} needs one ${primitive}`);
-      return row;
-    };
-    const at = ({ cells }: ReadTable["rows"][number]) =>
-      ["x1", "y1", "x2", "y2"].flatMap((name) => (cells[name] === null ? [] : [Number(cells[name])]));
-    const words = ({ cells }: ReadTable["rows"][number]) => wordsOf(String(cells["extra"] ?? ""));
-    const meta = words(one("meta"));
-    const head = ["name", "cls", "rot"].map((word) => {
-      const text = meta.get(word);
-      if (text === undefined) throw new Error(`symbols: ${id} has no ${word}`);
-      return text;
-    });
-    const strokes = rows
-      .filter(({ cells }) => !["meta", "port", "box", "label"].includes(String(cells["primitive"])))
-      .map((row) => {
-        const more = Object.fromEntries(
-          [...words(row)].flatMap(([word, text]): [string, unknown][] => {
-            if (word === "pts" || text === "none") return [];
-            if (word === "dash") return [[word, numbers(text)]];
-            if (["large", "sweep", "closed", "sample"].includes(word)) return [[word, text === "1"]];
-            return [[word, ["r", "up"].includes(word) ? Number(text) : text]];
-          }),
-        );
-        const points = words(row).get("pts");
-        return { is: row.cells["primitive"], at: points === undefined ? at(row) : numbers(points), ...more };
+  const isDrawn = (rows: ReadTable["rows"]): boolean =>
+    !rows.some(({ cells }) => wordsOf(String(cells["extra"] ?? "")).get("drawn") === "no");
+  const printed = [...symbols]
+    .filter(([, rows]) => isDrawn(rows))
+    .map(([id, rows]) => {
+      const [key = "", variant = ""] = id.split(" ");
+      const of = (primitive: string) => rows.filter(({ cells }) => cells["primitive"] === primitive);
+      const one = (primitive: string) => {
+        const [row, second] = of(primitive);
+        if (row === undefined || second !== undefined) throw new Error(`symbols: ${id} needs one ${primitive}`);
+        return row;
+      };
+      const at = ({ cells }: ReadTable["rows"][number]) =>
+        ["x1", "y1", "x2", "y2"].flatMap((name) => (cells[name] === null ? [] : [Number(cells[name])]));
+      const words = ({ cells }: ReadTable["rows"][number]) => wordsOf(String(cells["extra"] ?? ""));
+      const meta = words(one("meta"));
+      const head = ["name", "cls", "rot"].map((word) => {
+        const text = meta.get(word);
+        if (text === undefined) throw new Error(`symbols: ${id} has no ${word}`);
+        return text;
       });
-    const ports = of("port").map((row) => {
-      const told = words(row);
-      return { name: told.get("name"), role: told.get("role"), set: told.get("set") ?? "", at: at(row) };
-    });
-    const label = one("label");
-    const lines = (list: readonly unknown[]) => list.map((item) => `      ${JSON.stringify(item)},\n`).join("");
-    return `  {
+      const strokes = rows
+        .filter(({ cells }) => !["meta", "port", "box", "label"].includes(String(cells["primitive"])))
+        .map((row) => {
+          const more = Object.fromEntries(
+            [...words(row)].flatMap(([word, text]): [string, unknown][] => {
+              if (word === "pts" || text === "none") return [];
+              if (word === "dash") return [[word, numbers(text)]];
+              if (["large", "sweep", "closed", "sample"].includes(word)) return [[word, text === "1"]];
+              return [[word, ["r", "up"].includes(word) ? Number(text) : text]];
+            }),
+          );
+          const points = words(row).get("pts");
+          return { is: row.cells["primitive"], at: points === undefined ? at(row) : numbers(points), ...more };
+        });
+      const ports = of("port").map((row) => {
+        const told = words(row);
+        return { name: told.get("name"), role: told.get("role"), set: told.get("set") ?? "", at: at(row) };
+      });
+      const label = one("label");
+      const lines = (list: readonly unknown[]) => list.map((item) => `      ${JSON.stringify(item)},\n`).join("");
+      return `  {
     key: ${JSON.stringify(key)}, variant: ${JSON.stringify(variant)}, name: ${JSON.stringify(head[0])}, className: ${JSON.stringify(head[1])}, turns: ${JSON.stringify(head[2])},
     strokes: [
 ${lines(strokes)}    ],
@@ -111,7 +115,7 @@ ${lines(ports)}    ],
     label: ${JSON.stringify({ at: at(label), a: words(label).get("a") })},
   },
 `;
-  });
+    });
   return `// Generated by tools/make-reference.ts from reference/${table.id}.csv. Do not edit.
 ${types}
 export const symbols: readonly DrawnSymbol[] = [

@@ -40,22 +40,6 @@ export interface DrawnSymbol {
 
 export const symbols: readonly DrawnSymbol[] = [
   {
-    key: "battery_cell", variant: "iec", name: "Battery cell", className: "GB", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-1.25]},
-      {"is":"line","at":[0,1.25,0,7.5]},
-      {"is":"line","at":[-3.75,-1.25,3.75,-1.25]},
-      {"is":"line","at":[-1.875,1.25,1.875,1.25],"w":"bold"},
-      {"is":"text","at":[3.125,-3.75,1.8],"t":"+","a":"middle"},
-    ],
-    ports: [
-      {"name":"+","role":"pos","set":"","at":[0,-7.5,0,-1]},
-      {"name":"-","role":"neg","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-3.75,-7.5,3.845,7.5],
-    label: {"at":[5.095,-1.875,5.095,1.875],"a":"start"},
-  },
-  {
     key: "battery", variant: "iec", name: "Battery (several cells)", className: "GB", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-3.75]},
@@ -124,23 +108,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[2.5101,-1.875,2.5101,1.875],"a":"start"},
   },
   {
-    key: "fuse_switch", variant: "iec", name: "Fuse-switch-disconnector", className: "QB", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.125]},
-      {"is":"line","at":[0,2.5,0,7.5]},
-      {"is":"line","at":[0,2.5,-2.5,-2.5]},
-      {"is":"line","at":[-1.25,-3.125,1.25,-3.125]},
-      {"is":"circle","at":[0,-2.5,0.625]},
-      {"is":"poly","at":[0.2236,1.2702,-1.3864,-1.9498,-2.728,-1.2789,-1.118,1.941],"closed":true},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-2.728,-7.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
     key: "breaker", variant: "iec", name: "Circuit breaker, thermal-magnetic", className: "QA", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
@@ -194,36 +161,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
   },
   {
-    key: "mcb_2p", variant: "iec", name: "Miniature breaker 2-pole", className: "FC", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-2.5]},
-      {"is":"line","at":[0,2.5,-2.5,-2.5]},
-      {"is":"poly","at":[0,2.5,0,3.125,1.25,3.125,1.25,4.375,0,4.375,0,5],"closed":false},
-      {"is":"arc","at":[0,5,0,6.25],"r":0.625,"large":false,"sweep":true},
-      {"is":"line","at":[0,6.25,0,7.5]},
-      {"is":"line","at":[-0.9375,-3.4375,0.9375,-1.5625]},
-      {"is":"line","at":[-0.9375,-1.5625,0.9375,-3.4375]},
-      {"is":"line","at":[-1.25,-4.375,1.25,-4.375]},
-      {"is":"line","at":[7.5,-7.5,7.5,-2.5]},
-      {"is":"line","at":[7.5,2.5,5,-2.5]},
-      {"is":"poly","at":[7.5,2.5,7.5,3.125,8.75,3.125,8.75,4.375,7.5,4.375,7.5,5],"closed":false},
-      {"is":"arc","at":[7.5,5,7.5,6.25],"r":0.625,"large":false,"sweep":true},
-      {"is":"line","at":[7.5,6.25,7.5,7.5]},
-      {"is":"line","at":[6.5625,-3.4375,8.4375,-1.5625]},
-      {"is":"line","at":[6.5625,-1.5625,8.4375,-3.4375]},
-      {"is":"line","at":[6.25,-4.375,8.75,-4.375]},
-      {"is":"line","at":[-1.25,0,6.25,0],"dash":[1,0.6]},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-      {"name":"3","role":"line","set":"","at":[7.5,-7.5,0,-1]},
-      {"name":"4","role":"load","set":"","at":[7.5,7.5,0,1]},
-    ],
-    box: [-2.5,-7.5,8.75,7.5],
-    label: {"at":[10,-1.875,10,1.875],"a":"start"},
-  },
-  {
     key: "rcd", variant: "iec", name: "RCD / RCBO / ELCI / GFCI", className: "FB", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
@@ -272,22 +209,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[11.25,-1.875,11.25,1.875],"a":"start"},
   },
   {
-    key: "surge_arrester", variant: "iec", name: "Surge arrester (SPD)", className: "FA", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.75]},
-      {"is":"line","at":[0,3.75,0,7.5]},
-      {"is":"rect","at":[-1.25,-3.75,1.25,3.75]},
-      {"is":"line","at":[0,-3.75,0,-0.65]},
-      {"is":"poly","at":[0,1.25,-0.684,-0.65,0.684,-0.65],"closed":true,"fill":"ink"},
-    ],
-    ports: [
-      {"name":"L","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"PE","role":"earth","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.25,-7.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
     key: "switch", variant: "iec", name: "Switch, general (make contact)", className: "SF", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
@@ -318,7 +239,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[1.875,-1.875,1.875,1.875],"a":"start"},
   },
   {
-    key: "pushbutton", variant: "iec", name: "Push-button, make", className: "SF", turns: "free",
+    key: "pushbutton", variant: "iec", name: "Push-button", className: "SF", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
       {"is":"line","at":[0,2.5,0,7.5]},
@@ -364,29 +285,6 @@ export const symbols: readonly DrawnSymbol[] = [
       {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
     ],
     box: [-5,-7.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "remote_switch", variant: "iec", name: "Remote battery switch", className: "QB", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.125]},
-      {"is":"line","at":[0,2.5,0,7.5]},
-      {"is":"line","at":[0,2.5,-2.5,-2.5]},
-      {"is":"line","at":[-1.25,-3.125,1.25,-3.125]},
-      {"is":"circle","at":[0,-2.5,0.625]},
-      {"is":"line","at":[-1.25,0,-5,0],"dash":[1,0.6]},
-      {"is":"circle","at":[-7.5,0,2.5]},
-      {"is":"text","at":[-7.5,0,2.5],"t":"M","a":"middle"},
-      {"is":"line","at":[-7.5,-2.5,-7.5,-7.5]},
-      {"is":"line","at":[-7.5,2.5,-7.5,7.5]},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-      {"name":"A1","role":"ctrl","set":"","at":[-7.5,-7.5,0,-1]},
-      {"name":"A2","role":"ctrl","set":"","at":[-7.5,7.5,0,1]},
-    ],
-    box: [-10,-7.5,1.25,7.5],
     label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
   },
   {
@@ -473,26 +371,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[7.69,-1.875,7.69,1.875],"a":"start"},
   },
   {
-    key: "float_switch", variant: "iec", name: "Float switch", className: "BL", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-2.5]},
-      {"is":"line","at":[0,2.5,0,7.5]},
-      {"is":"line","at":[0,2.5,-2.5,-2.5]},
-      {"is":"line","at":[-1.25,0,-5.625,0],"dash":[1,0.6]},
-      {"is":"circle","at":[-6.875,0,1.25]},
-      {"is":"arc","at":[-10,2.1875,-8.4375,2.1875],"r":0.875,"large":false,"sweep":true},
-      {"is":"arc","at":[-8.4375,2.1875,-6.875,2.1875],"r":0.875,"large":false,"sweep":false},
-      {"is":"arc","at":[-6.875,2.1875,-5.3125,2.1875],"r":0.875,"large":false,"sweep":true},
-      {"is":"arc","at":[-5.3125,2.1875,-3.75,2.1875],"r":0.875,"large":false,"sweep":false},
-    ],
-    ports: [
-      {"name":"13","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"14","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-10,-7.5,0,7.5],
-    label: {"at":[1.25,-1.875,1.25,1.875],"a":"start"},
-  },
-  {
     key: "busbar", variant: "both", name: "Bus bar", className: "WC", turns: "free",
     strokes: [
       {"is":"rect","at":[-15,-0.625,15,0.625],"fill":"ink"},
@@ -515,21 +393,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[0,-6.25,0,-2.5],"a":"middle"},
   },
   {
-    key: "stud", variant: "both", name: "Terminal stud", className: "XD", turns: "free",
-    strokes: [
-      {"is":"circle","at":[0,0,1.25]},
-      {"is":"circle","at":[0,0,0.45],"fill":"ink"},
-    ],
-    ports: [
-      {"name":"1","role":"tap","set":"","at":[0,0,0,-1]},
-      {"name":"2","role":"tap","set":"","at":[0,0,0,1]},
-      {"name":"3","role":"tap","set":"","at":[0,0,-1,0]},
-      {"name":"4","role":"tap","set":"","at":[0,0,1,0]},
-    ],
-    box: [-1.25,-1.25,1.25,1.25],
-    label: {"at":[2.5,-3.75,2.5,0],"a":"start"},
-  },
-  {
     key: "terminal", variant: "both", name: "Terminal (point)", className: "XD", turns: "free",
     strokes: [
       {"is":"circle","at":[0,0,0.625],"fill":"paper"},
@@ -540,63 +403,6 @@ export const symbols: readonly DrawnSymbol[] = [
     ],
     box: [-0.625,-0.625,0.625,0.625],
     label: {"at":[1.875,-1.875,1.875,1.875],"a":"start"},
-  },
-  {
-    key: "terminal_block", variant: "both", name: "Terminal block", className: "XD", turns: "free",
-    strokes: [
-      {"is":"rect","at":[-7.5,-5,-2.5,5]},
-      {"is":"circle","at":[-5,-3.125,0.9375]},
-      {"is":"circle","at":[-5,3.125,0.9375]},
-      {"is":"text","at":[-5,0,1.8],"t":"1","sample":true,"a":"middle"},
-      {"is":"rect","at":[-2.5,-5,2.5,5]},
-      {"is":"circle","at":[0,-3.125,0.9375]},
-      {"is":"circle","at":[0,3.125,0.9375]},
-      {"is":"text","at":[0,0,1.8],"t":"2","sample":true,"a":"middle"},
-      {"is":"rect","at":[2.5,-5,7.5,5]},
-      {"is":"circle","at":[5,-3.125,0.9375]},
-      {"is":"circle","at":[5,3.125,0.9375]},
-      {"is":"text","at":[5,0,1.8],"t":"3","sample":true,"a":"middle"},
-    ],
-    ports: [
-      {"name":"1a","role":"line","set":"","at":[-5,-5,0,-1]},
-      {"name":"1b","role":"load","set":"","at":[-5,5,0,1]},
-      {"name":"2a","role":"line","set":"","at":[0,-5,0,-1]},
-      {"name":"2b","role":"load","set":"","at":[0,5,0,1]},
-      {"name":"3a","role":"line","set":"","at":[5,-5,0,-1]},
-      {"name":"3b","role":"load","set":"","at":[5,5,0,1]},
-    ],
-    box: [-7.5,-5,7.5,5],
-    label: {"at":[8.75,-1.875,8.75,1.875],"a":"start"},
-  },
-  {
-    key: "connector_pair", variant: "iec", name: "Connector pair", className: "XG", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.125]},
-      {"is":"rect","at":[-0.4688,-3.125,0.4688,0.3125],"fill":"ink"},
-      {"is":"arc","at":[-1.25,0,1.25,0],"r":1.25,"large":false,"sweep":false},
-      {"is":"line","at":[0,1.25,0,7.5]},
-    ],
-    ports: [
-      {"name":"P","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"S","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.25,-7.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "connector_pair", variant: "na", name: "Connector pair", className: "XG", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,0]},
-      {"is":"line","at":[0,1.25,0,7.5]},
-      {"is":"poly","at":[-1.875,-1.875,0,0,1.875,-1.875],"closed":false},
-      {"is":"poly","at":[-1.875,-0.625,0,1.25,1.875,-0.625],"closed":false},
-    ],
-    ports: [
-      {"name":"P","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"S","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.875,-7.5,1.875,7.5],
-    label: {"at":[3.125,-1.875,3.125,1.875],"a":"start"},
   },
   {
     key: "plug", variant: "iec", name: "Plug (male contact)", className: "XD", turns: "free",
@@ -612,48 +418,7 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[1.875,-1.875,1.875,1.875],"a":"start"},
   },
   {
-    key: "socket_contact", variant: "iec", name: "Socket (female contact)", className: "XD", turns: "free",
-    strokes: [
-      {"is":"arc","at":[-1.25,-2.5,1.25,-2.5],"r":1.25,"large":false,"sweep":false},
-      {"is":"line","at":[0,-1.25,0,7.5]},
-    ],
-    ports: [
-      {"name":"pin","role":"mate","set":"","at":[0,-2.5,0,-1]},
-      {"name":"1","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.25,-2.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "splice", variant: "both", name: "Splice (crimped joint)", className: "XD", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,7.5]},
-      {"is":"poly","at":[0,-2.5,1.25,-1.25,1.25,1.25,0,2.5,-1.25,1.25,-1.25,-1.25],"closed":true},
-    ],
-    ports: [
-      {"name":"a","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"b","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.25,-7.5,1.25,7.5],
-    label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "junction", variant: "both", name: "Junction dot", className: "-", turns: "free",
-    strokes: [
-      {"is":"line","at":[-5,0,5,0]},
-      {"is":"line","at":[0,0,0,5]},
-      {"is":"circle","at":[0,0,0.625],"fill":"ink"},
-    ],
-    ports: [
-      {"name":"a","role":"node","set":"","at":[-5,0,-1,0]},
-      {"name":"b","role":"node","set":"","at":[5,0,1,0]},
-      {"name":"c","role":"node","set":"","at":[0,5,0,1]},
-    ],
-    box: [-5,-0.625,5,5],
-    label: {"at":[0,-6.25,0,-2.5],"a":"middle"},
-  },
-  {
-    key: "crossing", variant: "both", name: "Crossing, no connection", className: "-", turns: "free",
+    key: "crossing", variant: "both", name: "Crossing", className: "-", turns: "free",
     strokes: [
       {"is":"line","at":[-5,0,5,0]},
       {"is":"line","at":[0,-5,0,5]},
@@ -666,84 +431,6 @@ export const symbols: readonly DrawnSymbol[] = [
     ],
     box: [-5,-5,5,5],
     label: {"at":[6.25,-7.5,6.25,-3.75],"a":"start"},
-  },
-  {
-    key: "cable_n", variant: "both", name: "Cable with N cores", className: "WD", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,7.5]},
-      {"is":"line","at":[-1.5625,0.9375,1.5625,-0.9375]},
-      {"is":"text","at":[3.125,-1.25,1.8],"t":"3","sample":true,"a":"middle"},
-    ],
-    ports: [
-      {"name":"a","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"b","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.5625,-7.5,3.845,7.5],
-    label: {"at":[5.095,-1.875,5.095,1.875],"a":"start"},
-  },
-  {
-    key: "shield", variant: "both", name: "Cable shield", className: "WD", turns: "free",
-    strokes: [
-      {"is":"line","at":[-2.5,-7.5,-2.5,7.5]},
-      {"is":"line","at":[2.5,-7.5,2.5,7.5]},
-      {"is":"ellipse","at":[0,0,5,1.875],"dash":[1,0.6]},
-      {"is":"line","at":[5,0,7.5,0]},
-    ],
-    ports: [
-      {"name":"1a","role":"node","set":"","at":[-2.5,-7.5,0,-1]},
-      {"name":"1b","role":"node","set":"","at":[-2.5,7.5,0,1]},
-      {"name":"2a","role":"node","set":"","at":[2.5,-7.5,0,-1]},
-      {"name":"2b","role":"node","set":"","at":[2.5,7.5,0,1]},
-      {"name":"S","role":"drain","set":"","at":[7.5,0,1,0]},
-    ],
-    box: [-5,-7.5,7.5,7.5],
-    label: {"at":[8.75,-10,8.75,-6.25],"a":"start"},
-  },
-  {
-    key: "twisted_pair", variant: "both", name: "Twisted pair", className: "WG", turns: "free",
-    strokes: [
-      {"is":"line","at":[-2.5,-7.5,-2.5,7.5]},
-      {"is":"line","at":[2.5,-7.5,2.5,7.5]},
-      {"is":"line","at":[-3.125,2.1875,3.125,-2.1875]},
-      {"is":"arc","at":[-3.125,2.1875,-3.9,0.3],"r":1.15,"large":false,"sweep":true},
-      {"is":"arc","at":[3.125,-2.1875,3.9,-0.3],"r":1.15,"large":false,"sweep":true},
-    ],
-    ports: [
-      {"name":"1a","role":"node","set":"","at":[-2.5,-7.5,0,-1]},
-      {"name":"1b","role":"node","set":"","at":[-2.5,7.5,0,1]},
-      {"name":"2a","role":"node","set":"","at":[2.5,-7.5,0,-1]},
-      {"name":"2b","role":"node","set":"","at":[2.5,7.5,0,1]},
-    ],
-    box: [-4.1712,-7.5,4.1712,7.5],
-    label: {"at":[5.4212,-1.875,5.4212,1.875],"a":"start"},
-  },
-  {
-    key: "off_sheet", variant: "both", name: "Off-sheet arrow", className: "-", turns: "free",
-    strokes: [
-      {"is":"poly","at":[0,-2.5,12.5,-2.5,15,0,12.5,2.5,0,2.5],"closed":true},
-      {"is":"text","at":[6.25,0,2.5],"t":"3.B4","sample":true,"a":"middle"},
-    ],
-    ports: [
-      {"name":"a","role":"node","set":"","at":[0,0,-1,0]},
-    ],
-    box: [0,-2.5,15,2.5],
-    label: {"at":[16.25,-1.875,16.25,1.875],"a":"start"},
-  },
-  {
-    key: "ferrite", variant: "both", name: "Ferrite on cable", className: "RF", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,7.5]},
-      {"is":"rect","at":[-1.875,-2.5,1.875,2.5],"r":0.9},
-      {"is":"line","at":[-1.875,-0.35,1.875,-2.15]},
-      {"is":"line","at":[-1.875,0.9,1.875,-0.9]},
-      {"is":"line","at":[-1.875,2.15,1.875,0.35]},
-    ],
-    ports: [
-      {"name":"a","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"b","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.875,-7.5,1.875,7.5],
-    label: {"at":[3.125,-1.875,3.125,1.875],"a":"start"},
   },
   {
     key: "shunt", variant: "iec", name: "Shunt", className: "BC", turns: "free",
@@ -782,52 +469,6 @@ export const symbols: readonly DrawnSymbol[] = [
     ],
     box: [-5,-7.5,1.25,7.5],
     label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "ammeter", variant: "both", name: "Ammeter", className: "PG", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.75]},
-      {"is":"line","at":[0,3.75,0,7.5]},
-      {"is":"circle","at":[0,0,3.75]},
-      {"is":"text","at":[0,0,3.5],"t":"A","a":"middle"},
-    ],
-    ports: [
-      {"name":"+","role":"pos","set":"","at":[0,-7.5,0,-1]},
-      {"name":"-","role":"neg","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-3.75,-7.5,3.75,7.5],
-    label: {"at":[5,-1.875,5,1.875],"a":"start"},
-  },
-  {
-    key: "voltmeter", variant: "both", name: "Voltmeter", className: "PG", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-3.75]},
-      {"is":"line","at":[0,3.75,0,7.5]},
-      {"is":"circle","at":[0,0,3.75]},
-      {"is":"text","at":[0,0,3.5],"t":"V","a":"middle"},
-    ],
-    ports: [
-      {"name":"+","role":"pos","set":"","at":[0,-7.5,0,-1]},
-      {"name":"-","role":"neg","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-3.75,-7.5,3.75,7.5],
-    label: {"at":[5,-1.875,5,1.875],"a":"start"},
-  },
-  {
-    key: "sensor", variant: "iec", name: "Sensor / transducer", className: "B*", turns: "ports",
-    strokes: [
-      {"is":"rect","at":[-5,-5,5,5]},
-      {"is":"line","at":[-5,5,5,-5]},
-      {"is":"text","at":[-2.1875,-2.1875,2.5],"t":"θ","a":"middle"},
-      {"is":"text","at":[2.1875,2.5,2.5],"t":"U","a":"middle"},
-    ],
-    ports: [
-      {"name":"in","role":"phys","set":"","at":[-5,0,-1,0]},
-      {"name":"+","role":"pos","set":"","at":[5,-2.5,1,0]},
-      {"name":"-","role":"neg","set":"","at":[5,2.5,1,0]},
-    ],
-    box: [-5,-5,5,5],
-    label: {"at":[0,-10.625,0,-6.875],"a":"middle"},
   },
   {
     key: "dcdc", variant: "iec", name: "DC-DC converter", className: "TA", turns: "ports",
@@ -1190,61 +831,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[3.75,-1.875,3.75,1.875],"a":"start"},
   },
   {
-    key: "indicator", variant: "iec", name: "Indicator lamp", className: "PF", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-2.5]},
-      {"is":"line","at":[0,2.5,0,7.5]},
-      {"is":"circle","at":[0,0,2.5]},
-      {"is":"line","at":[-1.7678,-1.7678,1.7678,1.7678]},
-      {"is":"line","at":[-1.7678,1.7678,1.7678,-1.7678]},
-      {"is":"text","at":[5.625,-2.5,1.8],"t":"GN","sample":true,"a":"middle"},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-2.5,-7.5,7.065,7.5],
-    label: {"at":[8.315,-1.875,8.315,1.875],"a":"start"},
-  },
-  {
-    key: "indicator", variant: "na", name: "Pilot lamp", className: "PF", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-2.5]},
-      {"is":"line","at":[0,2.5,0,7.5]},
-      {"is":"circle","at":[0,0,2.5]},
-      {"is":"text","at":[0,0,2.5],"t":"G","sample":true,"a":"middle"},
-      {"is":"line","at":[-2.1,-2.1,-3.125,-3.125]},
-      {"is":"line","at":[-2.1,2.1,-3.125,3.125]},
-      {"is":"line","at":[2.1,-2.1,3.125,-3.125]},
-      {"is":"line","at":[2.1,2.1,3.125,3.125]},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-3.125,-7.5,3.125,7.5],
-    label: {"at":[4.375,-1.875,4.375,1.875],"a":"start"},
-  },
-  {
-    key: "polarity_lamp", variant: "iec", name: "Polarity lamp", className: "PF", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-4.375]},
-      {"is":"circle","at":[0,-1.875,2.5]},
-      {"is":"line","at":[-1.7678,-3.6428,1.7678,-0.1072]},
-      {"is":"line","at":[-1.7678,-0.1072,1.7678,-3.6428]},
-      {"is":"line","at":[0,0.625,0,1.875]},
-      {"is":"rect","at":[-0.9375,1.875,0.9375,5.625]},
-      {"is":"line","at":[0,5.625,0,7.5]},
-      {"is":"text","at":[5.625,-4.375,1.8],"t":"RD","a":"middle"},
-    ],
-    ports: [
-      {"name":"N","role":"neutral","set":"","at":[0,-7.5,0,-1]},
-      {"name":"PE","role":"earth","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-2.5,-7.5,7.065,7.5],
-    label: {"at":[8.315,-1.875,8.315,1.875],"a":"start"},
-  },
-  {
     key: "nav_light", variant: "both", name: "Navigation light", className: "EA", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-2.5]},
@@ -1340,19 +926,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "antenna", variant: "both", name: "Antenna", className: "TF", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-5,0,7.5]},
-      {"is":"poly","at":[-3.75,-7.5,0,0,3.75,-7.5],"closed":false},
-      {"is":"line","at":[0,-7.5,0,-5]},
-    ],
-    ports: [
-      {"name":"1","role":"rf","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-3.75,-7.5,3.75,7.5],
-    label: {"at":[5,-1.875,5,1.875],"a":"start"},
-  },
-  {
     key: "radio", variant: "both", name: "Radio set", className: "TF", turns: "none",
     strokes: [
       {"is":"rect","at":[-5,-5,5,5]},
@@ -1383,20 +956,6 @@ export const symbols: readonly DrawnSymbol[] = [
       {"name":"+","role":"pos","set":"","at":[-7.5,-2.5,-1,0]},
       {"name":"-","role":"neg","set":"","at":[-7.5,2.5,-1,0]},
       {"name":"data","role":"data","set":"","at":[7.5,0,1,0]},
-    ],
-    box: [-7.5,-5,7.5,5],
-    label: {"at":[0,-10.625,0,-6.875],"a":"middle"},
-  },
-  {
-    key: "bms", variant: "both", name: "Battery management unit", className: "KF", turns: "ports",
-    strokes: [
-      {"is":"rect","at":[-7.5,-5,7.5,5]},
-      {"is":"text","at":[0,0,2.5],"t":"BMS","a":"middle"},
-    ],
-    ports: [
-      {"name":"sense","role":"sense","set":"","at":[-7.5,0,-1,0]},
-      {"name":"charge","role":"ctrl","set":"","at":[7.5,-2.5,1,0]},
-      {"name":"load","role":"ctrl","set":"","at":[7.5,2.5,1,0]},
     ],
     box: [-7.5,-5,7.5,5],
     label: {"at":[0,-10.625,0,-6.875],"a":"middle"},
@@ -1503,29 +1062,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
-    key: "pv_string", variant: "iec", name: "PV string", className: "GC", turns: "free",
-    strokes: [
-      {"is":"rect","at":[-5,-7.5,5,-2.5]},
-      {"is":"line","at":[-3.125,-5.625,3.125,-5.625]},
-      {"is":"line","at":[-1.5625,-4.375,1.5625,-4.375],"w":"bold"},
-      {"is":"rect","at":[-5,2.5,5,7.5]},
-      {"is":"line","at":[-3.125,4.375,3.125,4.375]},
-      {"is":"line","at":[-1.5625,5.625,1.5625,5.625],"w":"bold"},
-      {"is":"line","at":[0,-10,0,-5.625]},
-      {"is":"line","at":[0,-4.375,0,-2.5]},
-      {"is":"line","at":[0,-2.5,0,2.5],"dash":[1,0.6]},
-      {"is":"line","at":[0,2.5,0,4.375]},
-      {"is":"line","at":[0,5.625,0,10]},
-      {"is":"text","at":[1.25,0,1.8],"t":"n=4","sample":true,"a":"start"},
-    ],
-    ports: [
-      {"name":"+","role":"pos","set":"","at":[0,-10,0,-1]},
-      {"name":"-","role":"neg","set":"","at":[0,10,0,1]},
-    ],
-    box: [-5,-10,5.57,10],
-    label: {"at":[6.82,-1.875,6.82,1.875],"a":"start"},
-  },
-  {
     key: "pv_array", variant: "iec", name: "PV array", className: "GC", turns: "free",
     strokes: [
       {"is":"rect","at":[-7.5,-7.5,7.5,7.5]},
@@ -1623,34 +1159,6 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.875,-1.875,6.875,1.875],"a":"start"},
   },
   {
-    key: "diode", variant: "iec", name: "Diode", className: "RA", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,7.5]},
-      {"is":"poly","at":[-1.875,-1.875,1.875,-1.875,0,1.875],"closed":true},
-      {"is":"line","at":[-1.875,1.875,1.875,1.875]},
-    ],
-    ports: [
-      {"name":"A","role":"anode","set":"","at":[0,-7.5,0,-1]},
-      {"name":"K","role":"cathode","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.875,-7.5,1.875,7.5],
-    label: {"at":[3.125,-1.875,3.125,1.875],"a":"start"},
-  },
-  {
-    key: "diode", variant: "na", name: "Diode", className: "RA", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,7.5]},
-      {"is":"poly","at":[-1.875,-1.875,1.875,-1.875,0,1.875],"closed":true,"fill":"ink"},
-      {"is":"line","at":[-1.875,1.875,1.875,1.875]},
-    ],
-    ports: [
-      {"name":"A","role":"anode","set":"","at":[0,-7.5,0,-1]},
-      {"name":"K","role":"cathode","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-1.875,-7.5,1.875,7.5],
-    label: {"at":[3.125,-1.875,3.125,1.875],"a":"start"},
-  },
-  {
     key: "resistor", variant: "iec", name: "Resistor (pre-charge)", className: "RA", turns: "free",
     strokes: [
       {"is":"line","at":[0,-7.5,0,-3.75]},
@@ -1677,21 +1185,6 @@ export const symbols: readonly DrawnSymbol[] = [
     ],
     box: [-1.25,-7.5,1.25,7.5],
     label: {"at":[2.5,-1.875,2.5,1.875],"a":"start"},
-  },
-  {
-    key: "capacitor", variant: "both", name: "Capacitor", className: "CA", turns: "free",
-    strokes: [
-      {"is":"line","at":[0,-7.5,0,-0.625]},
-      {"is":"line","at":[0,0.625,0,7.5]},
-      {"is":"line","at":[-2.5,-0.625,2.5,-0.625]},
-      {"is":"line","at":[-2.5,0.625,2.5,0.625]},
-    ],
-    ports: [
-      {"name":"1","role":"line","set":"","at":[0,-7.5,0,-1]},
-      {"name":"2","role":"load","set":"","at":[0,7.5,0,1]},
-    ],
-    box: [-2.5,-7.5,2.5,7.5],
-    label: {"at":[3.75,-1.875,3.75,1.875],"a":"start"},
   },
   {
     key: "galvanic_isolator", variant: "both", name: "Galvanic isolator", className: "FR", turns: "free",
