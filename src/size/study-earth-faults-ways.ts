@@ -212,3 +212,25 @@ export function hopsOf(reached: Reached | null): readonly Hop[] {
   for (let at = reached; at !== null; at = at.before) if (at.hop !== null) hops.push(at.hop);
   return hops.reverse();
 }
+
+/**
+ * The least resistance to earth of an electrode that a conductor joins to protective conductors.
+ *
+ * Ignores electrodes side by side, which have less together.
+ *
+ * @returns Ω, of a range its greatest; null: none is joined to them, or nobody says it
+ */
+export function electrodeOhms(
+  { parts, circuits }: Pick<EarthSystem, "parts" | "circuits">,
+  earth: ReadonlyMap<string, Reached>,
+): number | null {
+  const found = parts.flatMap(({ id, electrodeOhms: ohms }) => {
+    if (ohms === undefined || ohms === "unknown" || ohms.origin === "unknown" || !(ohms.high > 0)) return [];
+    const isIts = (terminal: string): boolean => terminal.startsWith(`${id}:`);
+    const isJoined = circuits.some(({ conductors }) =>
+      conductors.some(({ from, to }) => (isIts(to) && earth.has(from)) || (isIts(from) && earth.has(to))),
+    );
+    return isJoined ? [ohms.high] : [];
+  });
+  return found.length === 0 ? null : Math.min(...found);
+}

@@ -84,6 +84,33 @@ test("electrodes in the loop: what nobody says is asked for, what is declared is
   );
 });
 
+test("TT by its own electrode: RA · IΔn to 50 V and the time of the residual device, whatever the supply drives", () => {
+  const apart = { joined: true, earthedApart: true, loopOhms: "unknown", prospectiveAmps: { ...exactly(1000, "given"), high: 2000 } }; // prettier-ignore
+  const rod = (ohms: number): Hut => ({
+    shore: apart,
+    electrodeOhms: ohms,
+    more: [guard],
+  });
+  // IEC 60364-4-41 411.5.3: 100 Ω · 0.03 A = 3 V; 0.95 · 230 V / 100 Ω = 2.2 A, more than 5 · 30 mA: 0.04 s of IEC 61008-1, where Table 41.1 has 0.2 s.
+  const fault = faultAt(rod(100));
+  assert.deepEqual(
+    [
+      fault.outcome,
+      fault.disconnection?.by,
+      fault.disconnection?.seconds,
+      fault.limit?.seconds,
+      fault.isResidualInTime,
+    ],
+    ["in time", "residual device", 0.04, 0.2, true],
+  );
+  // 1600 Ω: 48 V, and 0.137 A are 4.6 times 30 mA: 0.15 s.
+  assert.equal(faultAt(rod(1600)).disconnection?.seconds, 0.15);
+  // 1700 Ω: 51 V.
+  assert.deepEqual([faultAt(rod(1700)).outcome, faultAt(rod(1700)).disconnection?.missing], ["cannot tell", "loop"]);
+  // Without a residual device the electrode alone proves nothing.
+  assert.equal(faultAt({ ...rod(100), more: [] }).outcome, "cannot tell");
+});
+
 test("a supply that declares nothing leaves the breaker open, and not a residual device", () => {
   const silent = { loopOhms: "unknown" };
   const fault = faultAt({ shore: silent });

@@ -29,7 +29,15 @@ import type {
   LoopPiece,
 } from "./study-earth-faults-shapes.ts";
 import type { AlternatingFeed } from "./study-earth-faults-sources.ts";
-import { bothHold, groupOf, hopsOf, wayTo, type EarthSystem, type Hop } from "./study-earth-faults-ways.ts";
+import {
+  bothHold,
+  electrodeOhms,
+  groupOf,
+  hopsOf,
+  wayTo,
+  type EarthSystem,
+  type Hop,
+} from "./study-earth-faults-ways.ts";
 import { gravest, isCovered } from "./study-earth-faults-worst.ts";
 
 /** As much of a settled build as is studied. */
@@ -245,6 +253,7 @@ function faultAlong(
           amps: { least: isKnown ? loop.amps.least : 0, greatest: loop.amps.greatest },
           isLeastKnown: isKnown,
           isMetallic: !isTT,
+          ...electrodeOf(isTT && !isSourceKnown ? electrodeOhms(system, join.earth) : null, share * feed.volts),
           sourceSeconds: loop.limitedBy === null ? null : (feed.fault.limit?.seconds ?? null),
           limit: limit.seconds,
           devices: asked,
@@ -285,6 +294,9 @@ function faultAlong(
     untold: [...untoldAt.map((i) => system.circuits[i]?.id ?? ""), ...(isSourceKnown ? [] : [feed.part])],
   });
 }
+
+const electrodeOf = (ohms: number | null, volts: number): Pick<DisconnectionQuestion, "electrode"> =>
+  ohms === null ? {} : { electrode: { ohms, amps: volts / ohms } };
 
 const piecesOf = (
   { system, impedance }: EarthStudying,

@@ -326,6 +326,7 @@ function printPart(part: BoundPart, current: "DC" | "AC", supply: Supply | undef
       ? {}
       : { wayInterrupt: isMeasure(interrupt) ? given(interrupt) : ("unknown" as const) }),
     ...mainInterruptOf(facts["main"]?.value),
+    ...electrodeOf(facts["resistance to earth"]?.value),
     ...readMarks(part),
   };
 }
@@ -334,6 +335,9 @@ const isMeasure = (v: unknown): v is { low: number; high: number; text: string }
   typeof v === "object" && v !== null && "low" in v && "high" in v;
 
 /** What is marked on the main device of a board, where that is a record of facts. */
+const electrodeOf = (ohms: unknown): Pick<SystemPart, "electrodeOhms"> =>
+  ohms === undefined ? {} : { electrodeOhms: isMeasure(ohms) ? given(ohms) : "unknown" };
+
 function mainInterruptOf(main: unknown): Pick<SystemPart, "mainInterrupt"> {
   if (typeof main !== "object" || main === null) return {};
   const marked = (main as Readonly<Record<string, { readonly value?: unknown } | undefined>>)["interrupt"]?.value; // a device on a line has no such key

@@ -52,6 +52,8 @@ export interface SystemPart {
   readonly wayInterrupt?: Value | "unknown";
   /** What its main device can open, as marked; absent: as is usual of its family. */
   readonly mainInterrupt?: Value | "unknown";
+  /** Of an electrode: its resistance to earth. */
+  readonly electrodeOhms?: Value | "unknown";
   /** Current that may flow through a bar, panel, switch or device for long; absent: not stated. */
   readonly rated?: Value | "unknown";
   /** Current that may flow through a switch for a short time; absent: not stated. */

@@ -17,6 +17,10 @@ export interface DisconnectionQuestion {
   readonly isLeastKnown: boolean;
   /** Metal all the way (TN), as against soil (TT): what opens on milliamperes then sees enough, whatever the loop is. */
   readonly isMetallic: boolean;
+  /**
+   * TT with a loop that nobody knows: RA of the electrode that the cases are joined to, Ω, and what the volts drive through it alone, A. Absent: it is not known either, or not asked.
+   */
+  readonly electrode?: { readonly ohms: number; readonly amps: number };
   /** How long the source holds the current; null: for good, or nobody says it. */
   readonly sourceSeconds: number | null;
   /** Greatest time that is allowed, s. */
@@ -64,6 +68,8 @@ interface Candidate {
  * @example 172 A behind C 16 A: 160 A open it at once
  * judgeDisconnection({ amps: { least: 172, greatest: 190 }, isLeastKnown: true, isMetallic: true, sourceSeconds: null, limit: 0.4, devices: [{ families: ["mcb_C"], rating: 16 }], residual: [] }).outcome //=> "in time"
  * judgeDisconnection({ amps: { least: 140, greatest: 190 }, isLeastKnown: true, isMetallic: true, sourceSeconds: null, limit: 0.4, devices: [{ families: ["mcb_C"], rating: 16 }], residual: [] }).outcome //=> "too late"
+ * @example TT, a rod of 100 Ω and 30 mA: 100 · 0.03 = 3 V, and 218.5 V over 100 Ω are 2.2 A
+ * judgeDisconnection({ amps: { least: 0, greatest: 900 }, isLeastKnown: false, isMetallic: false, electrode: { ohms: 100, amps: 2.185 }, sourceSeconds: null, limit: 0.2, devices: [], residual: [{ amps: 0.03, seconds: null, isDelayed: false }] }).seconds //=> 0.04
  */
 export function judgeDisconnection(question: DisconnectionQuestion): Disconnection {
   const { amps, isLeastKnown, limit, devices, residual } = question;
@@ -113,9 +119,15 @@ function ofDevice(
 }
 
 function ofResidual(device: ResidualDevice, index: number, question: DisconnectionQuestion): Candidate[] {
-  const { amps, isLeastKnown, isMetallic } = question;
+  const { amps, isLeastKnown, isMetallic, electrode } = question;
   // Five times 30 mA flow at 230 V through 1500 Ω: no cable is as long as that.
-  const flows = isLeastKnown ? amps.least : isMetallic ? SURE_MULTIPLE * (device.amps ?? 0) : 0;
+  const flows = isLeastKnown
+    ? amps.least
+    : isMetallic
+      ? SURE_MULTIPLE * (device.amps ?? 0)
+      : electrode !== undefined && electrode.ohms * (device.amps ?? Infinity) <= TOUCH_VOLTS
+        ? electrode.amps
+        : 0;
   const time = residualTime(device, flows);
   return time === null
     ? []
@@ -123,6 +135,9 @@ function ofResidual(device: ResidualDevice, index: number, question: Disconnecti
 }
 
 const SURE_MULTIPLE = 5;
+
+/** IEC 60364-4-41 411.5.3: RA · IΔn may not be more, and no prospective current is asked for beside it. */
+const TOUCH_VOLTS = 50;
 
 /** Ia of the slowest kind that it may be. */
 function openingAmpsOf({ families, rating }: LineDevice, limit: number): number | null {

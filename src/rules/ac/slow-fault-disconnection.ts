@@ -22,7 +22,7 @@ export const slowFaultDisconnection = defineRule({
   },
   danger: "the case of what has failed stays live for seconds, and a hand that holds it cannot let go",
   why: `A line touches a case at the far end of a circuit. The current through line and protective conductor, hot and with 95 % of the volts, opens the device in 0.4 s at 230 V, in 0.8 s at 120 V, and in 5 s where the circuit feeds a board; where the
-    soil leads back (TT) in half of that. A device that opens on leakage counts. Each source that feeds the circuit is taken by itself; those that limit their own current are judged by
+    soil leads back (TT) in half of that. A device that opens on leakage counts: where the soil leads back, by the resistance of the electrode aboard (to 50 V at its rated current) and its time, whatever the supply drives. Each source that feeds the circuit is taken by itself; those that limit their own current are judged by
     ac/source-that-cannot-trip. A device that is left to be chosen is taken as proposed.`,
   silent: [
     "circuits from an inlet to the first device aboard, which what stands ashore protects",
@@ -46,6 +46,10 @@ export const slowFaultDisconnection = defineRule({
       {
         says: "30 mA ahead, whatever the loop",
         plan: hut("prospective current: unknown", "length: 10 m, breaker: 16 A at CU", RESIDUAL),
+      },
+      {
+        says: "a rod of 100 Ω and 30 mA where the soil leads back, whatever the supply drives",
+        plan: `${hut("prospective current: 1…2 kA, earthing: TT", "length: 10 m, breaker: 16 A at CU", RESIDUAL).replace("\ncircuits:", "\n  ROD: { kind: earth electrode, resistance to earth: 100 Ω }\ncircuits:")}\n  W29: { path: CU:PE → ROD, length: 2 m, cores: [PE], wire: 16 mm² }`,
       },
     ],
     bad: [
@@ -138,6 +142,11 @@ function judgeFault(
   return true;
 }
 
+const THROUGH_METAL = "the loop impedance, or the least prospective current, of the supply";
+/** A prospective current says nothing where the soil leads back. */
+const THROUGH_SOIL =
+  "the resistance to earth of the electrode that its cases are joined to (with a residual device ahead nothing more is asked), or the loop impedance of the supply";
+
 function tellMissing(
   build: Build,
   { subject }: CircuitView,
@@ -152,7 +161,8 @@ function tellMissing(
     const open = circuits.flatMap((id) => build.circuit(id)?.subject ?? []);
     // Once for the circuit that is not known, not once for each behind it.
     if (open.length > 0) for (const one of open) report.cannotTell(one, [needed("its size or its length", one)]);
-    else if (part !== undefined) report.cannotTell(part, [needed("the loop impedance, or the least prospective current, of the supply", part)]); // prettier-ignore
+    else if (part !== undefined)
+      report.cannotTell(part, [needed(study.sources[source]?.earthing === "TT" ? THROUGH_SOIL : THROUGH_METAL, part)]);
     return;
   }
   const at = devices.at(-1);
