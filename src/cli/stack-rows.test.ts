@@ -95,7 +95,10 @@ describe.each([
       ...design.states.flatMap(({ id, sources }) => [id, ...sources.map(({ part }) => part)]),
       ...loadsOf(design).map(({ part }) => part),
     ]);
-    const schedule = [...printSchedule(design, width, plain, false), ...printFaultSchedule(compiled, width, plain)].join("\n");
+    const schedule = [
+      ...printSchedule(design, width, plain, false),
+      ...printFaultSchedule(compiled, width, plain),
+    ].join("\n");
     has(schedule, design.circuits.flatMap(({ id, size }) => [id, size?.label ?? ""])); // prettier-ignore
     const circuits = system.circuits.map(({ id }) =>
       printCircuitFault(compiled, id, faultsOfCircuit(faults, id), width, plain),
