@@ -10,6 +10,7 @@ const markings = [
   ["breaker D10 2-pole", "MCB D 10 A 2-pole", undefined],
   ["MCB C 32 A", "MCB C 32 A", undefined],
   ["breaker 32 A curve C", "MCB C 32 A", undefined],
+  ["10 A miniature breaker, curve C", "MCB C 10 A", undefined],
   ["breaker 32 A B-curve", "MCB B 32 A", undefined],
   ["DC MCB C16", "DC MCB 16 A", undefined],
   ["RCBO 32 A 30 mA", "32 A 30 mA", "to be said"],

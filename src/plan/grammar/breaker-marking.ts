@@ -31,7 +31,7 @@ const CURVE = / (?:curve ([BCD])|([BCD])[ -]curve)(?= )/i;
  * readBreakerMarking("16 A 30 mA") //=> null
  */
 export function readBreakerMarking(text: string): BreakerMarking | null {
-  let rest = ` ${text.trim().replace(/\s+/g, " ")} `;
+  let rest = ` ${text.trim().replace(/,?\s+/g, " ")} `; // a comma before words is no decimal
   const take = (pattern: RegExp, put = ""): RegExpExecArray | null => {
     const found = pattern.exec(rest);
     if (found !== null) rest = `${rest.slice(0, found.index)} ${put}${rest.slice(found.index + found[0].length)}`;
