@@ -711,6 +711,23 @@ export const symbols: readonly DrawnSymbol[] = [
     label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
   },
   {
+    key: "motor_ac", variant: "iec", name: "Motor for alternating current", className: "MA", turns: "ports",
+    strokes: [
+      {"is":"line","at":[0,-7.5,0,-5]},
+      {"is":"line","at":[0,5,0,7.5]},
+      {"is":"circle","at":[0,0,5]},
+      {"is":"text","at":[0,-1.25,3.5],"t":"M","a":"middle"},
+      {"is":"arc","at":[-1.875,2.5,0,2.5],"r":1.05,"large":false,"sweep":true},
+      {"is":"arc","at":[0,2.5,1.875,2.5],"r":1.05,"large":false,"sweep":false},
+    ],
+    ports: [
+      {"name":"L","role":"line","set":"","at":[0,-7.5,0,-1]},
+      {"name":"N","role":"neutral","set":"","at":[0,7.5,0,1]},
+    ],
+    box: [-5,-7.5,5,7.5],
+    label: {"at":[6.25,-1.875,6.25,1.875],"a":"start"},
+  },
+  {
     key: "starter", variant: "iec", name: "Starter motor", className: "MA", turns: "free",
     strokes: [
       {"is":"circle","at":[0,5,5]},

@@ -111,6 +111,25 @@ export function placeLoad(key: string, variant: "iec" | "na", at: Point): Placed
   return area(upright) > CLEARLY * area(turned) ? upright : turned;
 }
 
+/** How far a ring reaches right of what it stands behind, mm. */
+const RING = 1.8;
+
+/** A symbol in its line with a ring behind it, through which the line goes. */
+export function withRing(art: PlacedArt): PlacedArt {
+  const [x, y] = art.right;
+  const stroke = { ink: "ink", width: 0.25 } as const;
+  return {
+    ...art,
+    shapes: [
+      ...art.shapes,
+      { is: "polyline", points: [[x, y], [x + RING, y]], stroke: { ...stroke, width: 0.35 } }, // prettier-ignore
+      { is: "ellipse", centre: [x + RING / 2, y], radii: [0.5, 1.15], stroke },
+    ],
+    box: [art.box[0], [art.box[1][0] + RING, Math.max(art.box[1][1], y + 1.15)]],
+    right: [x + RING, y],
+  };
+}
+
 /** A symbol moved along its row. */
 export function shiftArt(art: PlacedArt, dx: number): PlacedArt {
   const go = ([x, y]: Point): Point => [x + dx, y];

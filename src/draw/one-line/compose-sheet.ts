@@ -286,12 +286,21 @@ function assumedInto(
 /** So many findings of one place are told in full; of the others only what they are called. */
 const TOLD = 3;
 
+const GRAVITY_SAYS: Readonly<Record<Gravity, string>> = {
+  fail: "must",
+  warn: "should",
+  unknown: "cannot be told",
+  note: "a note",
+};
+
 /** Findings at a place as one numbered note, the gravest first. */
 export function noteText({ number, gravity, at, findings }: PlacedNote, paper: Paper): NoteText {
   const zone = at === null ? "" : ` (${zoneOf(paper, at)})`;
   const grave = (f: DrawnFinding): Gravity => gravityOf(f) ?? "note";
   // What the plan leaves open says less of the thing than a fault of it.
   const isOpen = (f: DrawnFinding): number => (f.rule.startsWith("record/") ? 1 : 0);
+  // Under the sign of the gravest what is less grave says so itself.
+  const apart = (f: DrawnFinding): string => (grave(f) === gravity ? "" : ` (${GRAVITY_SAYS[grave(f)]})`);
   const sorted = [...findings].sort((a, b) => byGravity(grave(a), grave(b)) || isOpen(a) - isOpen(b));
   const [first] = sorted;
   // Much that cannot be told of one thing mostly lacks the same fact.
@@ -301,7 +310,7 @@ export function noteText({ number, gravity, at, findings }: PlacedNote, paper: P
       sorted
         .slice(1)
         .filter((f) => !full.includes(f))
-        .map((f) => f.title),
+        .map((f) => `${f.title}${apart(f)}`),
     ),
   ];
   return {
@@ -310,7 +319,7 @@ export function noteText({ number, gravity, at, findings }: PlacedNote, paper: P
     title: `${sentence(first?.title ?? "")}${zone}`,
     text: [
       first === undefined ? "" : reason(first),
-      ...full.map((f) => `${sentence(f.title)}: ${reason(f)}`),
+      ...full.map((f) => `${sentence(f.title)}${apart(f)}: ${reason(f)}`),
       ...(rest.length === 0 ? [] : [`Also: ${stopped(rest.join("; "))}`]),
     ].join(" "),
     about: first?.about ?? null,

@@ -72,7 +72,8 @@ export function drawBlock(sheet: Page, block: Block, top: number): void {
     at += SLOT;
   }
   for (const feeder of block.lefts) {
-    lefts.push(drawFeeder(page, feeder, at, leftEnd, 1));
+    const toChoice = root.part.is !== "choice" ? null : lefts.length === 0 ? "first" : "later";
+    lefts.push(drawFeeder(page, feeder, at, leftEnd, 1, toChoice));
     at += feederHeight(feeder);
   }
   for (const link of block.feeds) {

@@ -253,7 +253,7 @@ export const firstOf = (item: Row | Group | Stub): string[] =>
 /** The main device of a panel, as what sits in the line to its bar. */
 export function mainStep(part: PartView): Step[] {
   if (part.main === null) return [];
-  return [{ wire: null, through: { ...part, about: "", label: part.main.text, called: null, values: [], says: `main device of ${part.label}, ${part.main.text}`, symbol: part.main.kind === "rcd" ? "rcd" : "breaker" } }]; // prettier-ignore
+  return [{ wire: null, through: { ...part, about: "", label: part.main.text, called: null, values: [], says: `main device of ${part.label}, ${part.main.text}`, symbol: "breaker", rings: part.main.kind === "rcd" } }]; // prettier-ignore
 }
 
 /** A bar, upright; wires may come to it wherever no branch leaves it. */

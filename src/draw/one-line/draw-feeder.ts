@@ -1,7 +1,7 @@
 import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
 import { HALF, HALF_BAR, M } from "./columns.ts";
-import { inLine, placeArt, type PlacedArt } from "./compact-art.ts";
+import { inLine, placeArt, withRing, type PlacedArt } from "./compact-art.ts";
 import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
 import { AIR, captionBelow, drawLine } from "./draw-line.ts";
 import { isFree } from "./is-free.ts";
@@ -38,22 +38,43 @@ const VALUE_DOWN = 2.7;
  * @param right where its line ends, modules
  * @returns the row of its line, modules
  */
-export function drawFeeder(page: Page, feeder: Feeder, top: number, right: number, depth: number): number {
-  return draw(page, feeder, { next: top + EDGE }, right, depth);
+export function drawFeeder(
+  page: Page,
+  feeder: Feeder,
+  top: number,
+  right: number,
+  depth: number,
+  toChoice: ToChoice = null,
+): number {
+  return draw(page, feeder, { next: top + EDGE }, right, depth, toChoice);
 }
 
-function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number, depth: number): number {
+/** What ends on a contact of a switch that chooses: its first input, one of the others; null: it ends on no such contact. */
+type ToChoice = "first" | "later" | null;
+/** What stands before such a contact moves away from it, for the caption of its wire. */
+const BEFORE_CHOICE = 3;
+
+function draw(
+  page: Page,
+  feeder: Feeder,
+  slots: { next: number },
+  right: number,
+  depth: number,
+  toChoice: ToChoice = null,
+): number {
   const { hand, columns, x, y } = page;
   const { sketch } = hand;
   if (feeder.kids.length === 0) return drawSource(page, feeder, slots, right, depth);
 
-  const centre = depth === 1 ? columns.first : columns.second;
+  const away = toChoice === null || depth > 1 ? 0 : BEFORE_CHOICE;
+  const centre = depth === 1 ? columns.first - away : columns.second;
   const isBar = feeder.part?.is === "bar" || feeder.part?.is === "panel";
   const symbol = feeder.part !== null && !isBar ? feeder.part : null;
-  const joint = symbol === null ? centre : depth === 1 ? columns.joint : centre - 2;
+  const joint = symbol === null ? centre : depth === 1 ? columns.joint - away : centre - 2;
   const single = feeder.kids.length === 1 && symbol !== null;
   const end = single ? centre - HALF : isBar ? joint - HALF_BAR : joint;
-  const rows = feeder.kids.map((kid) => draw(page, kid, slots, end, depth + 1));
+  const chooses = symbol?.is === "choice";
+  const rows = feeder.kids.map((kid, i) => draw(page, kid, slots, end, depth + 1, !chooses ? null : i === 0 ? "first" : "later")); // prettier-ignore
   const [first = slots.next, last = slots.next] = [rows[0], rows.at(-1)];
   const middle = Math.floor((first + last) / 2);
   // Of three the one between goes straight on.
@@ -73,15 +94,18 @@ function draw(page: Page, feeder: Feeder, slots: { next: number }, right: number
     drawJoint(page, feeder.vertex.key, joint, rows, row, symbol === null ? 0 : 1, feeder.kids.map(carriedBy));
   }
   if (symbol !== null) {
-    const art = placeArt(symbol.symbol, hand.variant, inLine(symbol), [x(centre), y(row)], "middle", [
+    const bare = placeArt(symbol.symbol, hand.variant, inLine(symbol), [x(centre), y(row)], "middle", [
       2 * HALF * M,
       2 * HALF * M,
     ], 0.5, hand.bladeOf(symbol.id)); // prettier-ignore
+    const art = symbol.rings ? withRing(bare) : bare;
+    // The contact of a later input stands over its line.
+    const edge = toChoice === "later" ? x(right) - 0.8 : x(columns.bar) - 0.4;
     putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left], feeder.kids.flatMap(carriedBy)); // prettier-ignore
     if (symbol.is === "through")
       sketch.gaps.push({ of: feeder.kids.flatMap(carriedBy), points: [art.left, art.right] });
     put(sketch, "symbol", symbol.about, symbol.says, art.shapes, art.box);
-    writeName(page, symbol, feeder, art, x(columns.bar) - 0.4, row, depth);
+    writeName(page, symbol, feeder, art, edge, row, depth);
     if (symbol.is === "store") {
       // Its own sign is at its plus: with that of its minus, series does not read as parallel.
       const sign = textLine([{ text: "−", bold: true }], [art.left[0] - 0.9, y(row) - 1.3], "end");
@@ -175,7 +199,7 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
     view,
     feeder,
     art,
-    near ? Math.min(x(columns.bar) - 2, x(page.edge ?? columns.bar)) : x(columns.second) - 1.2,
+    near ? Math.min(x(columns.bar) - 2, x(page.edge ?? columns.bar)) : x(right) - 1.2,
     row,
     depth,
   );
@@ -277,7 +301,7 @@ function writeName(
   const room = edge - left - note - (note > 0 ? 2.2 : 0.8);
   const named = isOwn ? { ...part, called: null } : part;
   const isWide = wordsWidth(nameWords(named, Infinity, part.values[0])) > room;
-  const inName = isBox || (part.is === "through" && isWide) ? undefined : part.values[0];
+  const inName = isBox || (part.is === "through" && isWide && !part.rings) ? undefined : part.values[0];
   const words = nameWords(named, room, inName);
   const over = depth === 1 && feeder.kids.length === 0 ? NAME_OVER + 0.9 : NAME_OVER;
   const base = Math.min(art.box[0][1] - NAME_UP, y(row) - over);

@@ -2,7 +2,7 @@ import { fitFigure, fitText } from "../sheet/fit-text.ts";
 import type { Point } from "../scene.ts";
 import type { Step } from "./blocks.ts";
 import type { Blade } from "../set-blade.ts";
-import { inLine, placeArt, shiftArt, type PlacedArt } from "./compact-art.ts";
+import { inLine, placeArt, shiftArt, withRing, type PlacedArt } from "./compact-art.ts";
 import type { PartView } from "./part-view.ts";
 import { BODY, figuresOf, put, putText, putWire, textLine, wordsWidth, type Sketch, type Words } from "./sketch.ts";
 import type { DeviceView, WireView } from "./wire-view.ts";
@@ -97,8 +97,9 @@ export function drawLine(
       short: [rating],
     };
   };
+  const ringed = (view: PartView, art: PlacedArt): PlacedArt => (view.rings ? withRing(art) : art);
   const part = (view: PartView, next: WireView | null): Standing => ({
-    art: placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6, bladeOf(view.id)),
+    art: ringed(view, placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6, bladeOf(view.id))), // prettier-ignore
     about: view.about === "" ? null : view.about,
     of: view.about === "" ? [`parts.${view.id}`] : [],
     next,

@@ -18,6 +18,8 @@ export interface PartView {
   readonly says: string;
   readonly is: "bar" | "panel" | "converter" | "through" | "choice" | "store" | "source" | "load" | "end";
   readonly structure: boolean;
+  /** Opens on leakage: a ring behind its contacts compares what goes out with what comes back. */
+  readonly rings: boolean;
   /** Of what chooses or opens, in its own order. */
   readonly positions: readonly string[];
   /** What stands on its way in, of a panel: rating or residual current. */
@@ -70,7 +72,8 @@ function viewPart(
   const barOfWay = barsOf(part.id, inside);
   const label = cleanText(part.id);
   const called = part.name === part.id ? null : cleanText(part.name);
-  const values = valuesOf(facts, units);
+  const residual = part.traits.load === true ? null : textOf(facts["residual device"]?.value);
+  const values = valuesOf(facts, units, residual);
   return {
     id: part.id,
     about: `parts.${part.id}`,
@@ -81,6 +84,7 @@ function viewPart(
     says: [called === null ? label : `${label}, ${called}`, part.kind, ...values].join(", "),
     is: roleOf(part, kind, inside, barOfWay),
     structure: part.traits.structure === true,
+    rings: residual !== null && part.traits.passes === true,
     positions: part.positions,
     main: mainOf(facts["main"]),
     barOfWay,
@@ -94,7 +98,8 @@ function symbolOf(part: SystemPart, kind: KindWords & { readonly symbol: SymbolC
   if (part.current === "AC" && onAC !== undefined) return onAC;
   if (part.traits.load !== true) return usual;
   const byName = symbolByName(part.name, usual);
-  return byName ?? (part.traits.motor === true && motor !== undefined ? motor : usual);
+  const turns = part.traits.motor === true ? motor : undefined;
+  return byName ?? (turns === "motor" && part.current === "AC" ? "motor_ac" : (turns ?? usual));
 }
 
 interface SymbolChoice {
@@ -136,13 +141,15 @@ function barsOf(part: string, inside: System["elements"]): Record<string, string
   return bars;
 }
 
-function valuesOf(facts: Readonly<Record<string, Fact>>, units: number): string[] {
+function valuesOf(facts: Readonly<Record<string, Fact>>, units: number, residual: string | null): string[] {
   const values = TELLING.flatMap((key) => {
     const text = textOf(facts[key]?.value);
     if (text === null) return [];
     return [WORDED[key] === undefined ? text : `${WORDED[key]} ${text}`];
   });
   if (units > 1 && values[0] !== undefined) values[0] = `${units} × ${values[0]}`;
+  // What it carries and at what leakage it opens are told in one breath.
+  if (residual !== null) values.splice(0, 1, values[0] === undefined ? residual : `${values[0]} ${residual}`);
   return values;
 }
 
