@@ -10,7 +10,13 @@ type Network = Parameters<typeof findPush>[0];
 /** Wires and devices between a few nodes; chargers that limit themselves and batteries on some of them. */
 interface Build {
   readonly nodes: number;
-  readonly edges: readonly { readonly a: number; readonly b: number; readonly rating: number | null }[];
+  readonly edges: readonly {
+    readonly a: number;
+    readonly b: number;
+    readonly rating: number | null;
+    /** Contact of a switch that chooses: closed in this position of it alone. */
+    readonly contact?: { readonly part: string; readonly closedIn: readonly string[] } | null;
+  }[];
   readonly chargers: readonly { readonly node: number; readonly amps: number }[];
   readonly batteries: readonly number[];
 }
@@ -31,7 +37,7 @@ const push = ({ nodes, edges, chargers, batteries }: Build, at: number) => {
   const list = edges.filter(({ a, b }) => a !== b);
   const grid = {
     nodeCount: nodes,
-    edges: list.map(({ a, b }, i) => ({ id: `e${i}`, a, b, circuit: 0, conductor: i, contact: null, live: true })),
+    edges: list.map(({ a, b, contact = null }, i) => ({ id: `e${i}`, a, b, circuit: 0, conductor: i, contact, live: true })), // prettier-ignore
     at: Array.from({ length: nodes }, (_, n) => list.flatMap(({ a, b }, i) => (a === n || b === n ? [i] : []))),
     stores: batteries.map((plus, i) => ({ element: { part: `B${i}` }, plus, minus: nodes })),
     feeds: chargers.map(({ node, amps }, i) => ({
@@ -68,6 +74,49 @@ test("what can be pushed is the greatest flow, found by trying every cut", () =>
     }),
     { numRuns: 3000 },
   );
+});
+
+const SWITCHES = ["S0", "S1"];
+const POSITIONS = ["1", "2", "3"];
+
+test("behind switches that choose it is the most of what any position lets through", () => {
+  const contact = fc.option(
+    fc.record({ part: fc.constantFrom(...SWITCHES), closedIn: fc.constantFrom(...POSITIONS).map((p) => [p]) }),
+    { freq: 3 },
+  );
+  const chosen = fc.tuple(builds, fc.array(contact, { minLength: 10, maxLength: 10 })).map(([build, seats]): Build => ({
+    ...build,
+    edges: build.edges.map((e, i) => ({ ...e, contact: seats[i] ?? null })),
+  }));
+  fc.assert(
+    fc.property(chosen, (build) => {
+      const closed = POSITIONS.flatMap((s0) => POSITIONS.map((s1) => ({ S0: s0, S1: s1 })));
+      const each = closed.map((at: Readonly<Record<string, string>>) => {
+        const edges = build.edges.filter(({ contact: c }) => c == null || c.closedIn.includes(at[c.part] ?? ""));
+        return leastCut({ ...build, edges }, 0);
+      });
+      assert.equal(push(build, 0).amps, Math.max(...each));
+    }),
+    { numRuns: 1000 },
+  );
+});
+
+test("behind a changeover of 16 A and 15.2 A stand 16 A, and nothing comes back into an input", () => {
+  const at = (part: string, position: string) => ({ part, closedIn: [position] });
+  const build: Build = {
+    nodes: 3,
+    edges: [
+      { a: 0, b: 2, rating: null, contact: at("TS", "shore") },
+      { a: 1, b: 2, rating: null, contact: at("TS", "inverter") },
+    ],
+    chargers: [
+      { node: 0, amps: 16 },
+      { node: 1, amps: 15.2 },
+    ],
+    batteries: [],
+  };
+  assert.deepEqual([push(build, 2).amps, push(build, 2).sources], [16, ["C0", "C1"]]);
+  assert.equal(push({ ...build, chargers: build.chargers.slice(1) }, 0).amps, 0);
 });
 
 test("it does not hang on the order in which wires and sources are listed", () => {

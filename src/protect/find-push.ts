@@ -19,7 +19,8 @@ const NOTHING: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited:
 
 /**
  * Finds what can push current into a node without coming through one edge: from every source that a path of metal leads from, through
- * every contact that can be closed.
+ * every contact that can be closed. Of sources that a switch keeps apart, each in a position of its own, it is the most that one position lets through; past
+ * 64 positions of such switches together all are taken as closed at once, which is no less.
  *
  * What comes along several paths adds. A device passes its rating at most, however many paths lead through it, and a source no more than it can
  * give: the greatest flow from the sources to the node. It does not hang on the order in which anything is listed.
@@ -29,11 +30,72 @@ const NOTHING: Push = { amps: 0, leastAmps: 0, sources: [], unsure: [], limited:
  * @param deviceIn rating of the smallest device in an edge, A; undefined where it has none
  */
 export function findPush(
-  grid: Pick<Grid, "nodeCount" | "edges" | "at" | "stores" | "feeds" | "converters">,
+  grid: Network,
   trees: Pick<Trees, "isTree" | "up">,
   node: number,
   without: number,
   deviceIn: (edge: number) => number | undefined,
+): Push {
+  const from = (isOpen: (edge: number) => boolean): Push => pushWith(grid, trees, node, without, deviceIn, isOpen);
+  const all = from(() => false);
+  const choosers = choosersOf(grid);
+  if (choosers.length === 0 || all.sources.length === 0) return all;
+  let ways: readonly (readonly number[])[] = [[]];
+  for (const { positions } of choosers) {
+    if (ways.length * positions.length > MOST_WAYS) return all;
+    ways = ways.flatMap((open) => positions.map((p) => [...open, ...p]));
+  }
+  const each = ways.map((open) => from((edge) => open.includes(edge)));
+  const most = (of: (p: Push) => number): number => Math.max(...each.map(of));
+  const any = (of: (p: Push) => readonly string[]): string[] => [...new Set(each.flatMap(of))];
+  return {
+    amps: most((p) => p.amps),
+    leastAmps: most((p) => p.leastAmps),
+    sources: any((p) => p.sources),
+    unsure: any((p) => p.unsure),
+    limited: any((p) => p.limited),
+  };
+}
+
+type Network = Pick<Grid, "nodeCount" | "edges" | "at" | "stores" | "feeds" | "converters">;
+
+/** Positions of switches that choose, taken together, up to which each is looked at. */
+const MOST_WAYS = 64;
+
+/** A switch that joins different things in different positions: by position the contacts that are open then. */
+interface Chooser {
+  readonly positions: readonly (readonly number[])[];
+}
+
+const choosers = new WeakMap<object, readonly Chooser[]>();
+
+function choosersOf(grid: Network): readonly Chooser[] {
+  let found = choosers.get(grid);
+  if (found !== undefined) return found;
+  const contacts = new Map<string, { edge: number; closedIn: readonly string[] }[]>();
+  grid.edges.forEach(({ contact }, edge) => {
+    if (contact?.closedIn === undefined) return;
+    const list = contacts.get(contact.part) ?? [];
+    contacts.set(contact.part, [...list, { edge, closedIn: contact.closedIn }]);
+  });
+  found = [...contacts.values()].flatMap((list): Chooser[] => {
+    const open = [...new Set(list.flatMap((c) => c.closedIn))].map((position) =>
+      list.flatMap((c) => (c.closedIn.includes(position) ? [] : [c.edge])),
+    );
+    // In a position that leaves all of them closed it is as if it were not there.
+    return open.some((edges) => edges.length === 0) ? [] : [{ positions: open }];
+  });
+  choosers.set(grid, found);
+  return found;
+}
+
+function pushWith(
+  grid: Network,
+  trees: Pick<Trees, "isTree" | "up">,
+  node: number,
+  without: number,
+  deviceIn: (edge: number) => number | undefined,
+  isOpen: (edge: number) => boolean,
 ): Push {
   const table = sourcesOf(grid);
   const sources: string[] = [];
@@ -66,7 +128,7 @@ export function findPush(
         own.push(...here.limited);
       }
       for (const e of grid.at[n] ?? []) {
-        if (e === without) continue;
+        if (e === without || isOpen(e)) continue;
         const edge = grid.edges[e];
         if (edge === undefined) continue;
         const next = edge.a === n ? edge.b : edge.a;
