@@ -163,7 +163,8 @@ function ratingOf({ gives, volts, terminals }: Source): number | null {
   if (gives === undefined || gives === "unknown") return null;
   if (gives.unit === "A") return gives.value.high;
   const lines = linesOf(terminals).length;
-  return gives.value.high / (volts * Math.max(1, terminals.N === undefined ? 1 : lines));
+  // Between lines alone the volts are those between two.
+  return gives.value.high / (volts * (terminals.N !== undefined ? Math.max(1, lines) : lines === 3 ? Math.sqrt(3) : 1));
 }
 
 interface Giving {

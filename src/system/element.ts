@@ -118,6 +118,10 @@ export interface Draw extends Between {
   readonly startsAbove?: Value;
 }
 
+/** VA for each ampere that a load takes: of three lines √3 of the volts between two. */
+export const vaPerAmp = ({ atVolts, alternating }: Pick<Draw, "atVolts" | "alternating">): number =>
+  atVolts * (alternating?.lines.length === 3 ? Math.sqrt(3) : 1);
+
 /** What a load says of its alternating side. */
 export interface AlternatingDraw {
   /** Live terminals; of two with a neutral each takes the current of the level on its own. */

@@ -1,6 +1,7 @@
 export { missingSays, type Assumption, type MissingFact } from "./assumption.ts";
 export {
   closedInStates,
+  vaPerAmp,
   type AlternatingDraw,
   type Contact,
   type Converter,
@@ -22,6 +23,7 @@ export { inLines } from "./line-devices.ts";
 export { loadedConductors } from "./circuit-cables.ts";
 export { coresOf } from "./circuit-colours.ts";
 export { kinds } from "./kinds/index.ts";
+export { lineVolts } from "./kinds/alternating-poles.ts";
 export { defineKind, type Kind, type Traits } from "./kind.ts";
 export { straightDistance } from "./circuit-lengths.ts";
 export { resolveSystem } from "./resolve-system.ts";

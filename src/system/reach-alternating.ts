@@ -1,4 +1,4 @@
-import { closedInStates, type Converter, type Draw } from "./element.ts";
+import { closedInStates, vaPerAmp, type Converter, type Draw } from "./element.ts";
 import { mayWork } from "./gives-in.ts";
 import { inLines } from "./line-devices.ts";
 import type { GivenState, System } from "./system.ts";
@@ -59,7 +59,7 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
         for (const draw of loads.get(at) ?? []) {
           connected = true;
           if (draw.alwaysOn || state.on.includes(draw.part)) {
-            asked += (draw.levels[0]?.amps.high ?? 0) * draw.atVolts;
+            asked += (draw.levels[0]?.amps.high ?? 0) * vaPerAmp(draw);
           }
         }
         for (const { to, part, closedIn } of links.get(at) ?? []) {

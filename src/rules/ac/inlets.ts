@@ -1,5 +1,5 @@
 import type { DeviceOnLine } from "../../plan/index.ts";
-import type { Fn, Source } from "../../system/index.ts";
+import { lineVolts, type Fn, type Source } from "../../system/index.ts";
 import type { Build, PartView } from "../build.ts";
 import { factsOf } from "../stated.ts";
 
@@ -32,7 +32,7 @@ export const plugsOf = (build: Build): readonly Inlet[] =>
       part: part.id,
       from: "shore",
       terminals: Object.fromEntries(behind.map((t): [string, string] => [t.slice(t.lastIndexOf(":") + 1), t])) satisfies Partial<Record<Fn, string>>, // prettier-ignore
-      volts: behind.some((t) => t.endsWith(":N")) ? lineToNeutral(supply.nominal, behind.length - 1) : supply.nominal,
+      volts: behind.some((t) => t.endsWith(":N")) ? lineVolts(supply.nominal, supply.cores) : supply.nominal,
       joined: "unknown",
       ...(value === undefined ? {} : { gives: value === "unknown" ? value : { value, unit: "A" } }),
     };
@@ -44,9 +44,6 @@ function inletAt(view: PartView, source: Source): Inlet {
   const isTold = gives !== undefined && gives !== "unknown" && gives.unit === "A" && gives.value.origin !== "unknown";
   return { view, source, amps: isTold ? gives.value.low : null };
 }
-
-const lineToNeutral = (nominal: number, lines: number): number =>
-  lines === 2 ? nominal / 2 : lines === 3 ? nominal / Math.sqrt(3) : nominal;
 
 /** Terminals of the lines of a source. */
 export const linesOf = ({ terminals }: Source): readonly string[] =>

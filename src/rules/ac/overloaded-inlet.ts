@@ -69,7 +69,7 @@ export const overloadedInlet = defineRule({
       // Amps are those of a line, whatever flows in another.
       const moments = states.flatMap((state) => lines.map((line) => ({ state, line })));
       const asks = moments.map(({ state, line }) => {
-        const list = follow([line], state, volts).filter((l) => l.isOn);
+        const list = follow([line], state).filter((l) => l.isOn);
         const sum = (of: (l: (typeof list)[number]) => number): number =>
           list.reduce((all, l) => all + of(l), 0) / volts;
         return {

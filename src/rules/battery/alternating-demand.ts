@@ -1,6 +1,8 @@
 import {
   closedInStates,
   inLines,
+  lineVolts,
+  vaPerAmp,
   type Converter,
   type Draw,
   type GivenState,
@@ -29,8 +31,6 @@ const CHARGER_EFFICIENCY = 0.8;
 export type FollowAlternating = (
   from: readonly string[],
   state: GivenState,
-  /** From a line to neutral, where the input of a charger is stated in amps. */
-  volts: number,
   /** Terminals that it does not go back to. */
   not?: ReadonlySet<string>,
 ) => readonly OnAlternating[];
@@ -50,9 +50,6 @@ interface Link {
   /** From an input of a switch to what it leads to. */
   readonly isOnward: boolean;
 }
-
-/** Of what a load on so many lines takes, as volts between lines times amps, the share that lies on each. */
-const shareOf = (lines: number): number => (lines > 2 ? 1 / Math.sqrt(3) : 1 / lines);
 
 /** The core that a terminal is of. */
 export const coreOf = (terminal: string): string => terminal.slice(terminal.lastIndexOf(":") + 1);
@@ -115,12 +112,13 @@ export function followAlternating(system: System): FollowAlternating {
     else if (e.is === "converter" && e.inCurrent === "AC") for (const line of linesInto(e)) put(chargers, line, e);
   }
   const walk = walkAlternating(system);
+  const voltsAt = lineVoltsAt(system);
   // Of what both inverts and charges a person sets how much it charges.
   const inverts = new Set(
     system.elements.flatMap((e) => (e.is === "converter" && e.passesFrom !== undefined ? [e.part] : [])),
   );
 
-  return (from, state, volts, not) => {
+  return (from, state, not) => {
     const found = new Map<string, OnAlternating>();
     const note = (one: OnAlternating): void => {
       const other = found.get(one.part);
@@ -129,7 +127,8 @@ export function followAlternating(system: System): FollowAlternating {
     for (const at of walk(from, state, not)) {
       for (const draw of loads.get(at) ?? []) {
         const { part, alwaysOn, levels, startSeconds } = draw;
-        const volts = draw.atVolts * shareOf(linesOfDraw(draw).length);
+        // It lies evenly on its lines.
+        const volts = vaPerAmp(draw) / linesOfDraw(draw).length;
         const watts = (levels[0]?.amps.high ?? 0) * volts;
         const start = levels.find((l) => l.name === "starting")?.amps.high ?? 0;
         note({
@@ -146,7 +145,9 @@ export function followAlternating(system: System): FollowAlternating {
       for (const charger of chargers.get(at) ?? []) {
         const { part, amps, inputAmps, volts: out } = charger;
         const full =
-          inputAmps === undefined ? (amps.high * out.high) / linesInto(charger).length : inputAmps.high * volts;
+          inputAmps === undefined
+            ? (amps.high * out.high) / linesInto(charger).length
+            : inputAmps.high * voltsAt(charger.inPlus);
         const isSet = inputAmps === undefined && inverts.has(part);
         note({
           part,
@@ -161,6 +162,16 @@ export function followAlternating(system: System): FollowAlternating {
       }
     }
     return [...found.values()];
+  };
+}
+
+/** Volts from a line to neutral at a terminal that a circuit lands on, which a charger takes its stated amps at. */
+function lineVoltsAt({ supplies, circuits }: System): (terminal: string) => number {
+  const alternating = supplies.filter((s) => s.current === "AC");
+  return (terminal) => {
+    const own = circuits.find((c) => c.conductors.some((k) => k.from === terminal || k.to === terminal))?.supply;
+    const supply = alternating.find((s) => s.id === own) ?? alternating[0];
+    return supply === undefined ? 0 : lineVolts(supply.nominal, supply.cores);
   };
 }
 

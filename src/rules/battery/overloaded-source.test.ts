@@ -204,3 +204,59 @@ test("a start beyond a line's share of the surge is told", () => {
   assert.deepEqual([start.value, start.limit], [7200, 6000]);
   assert.match(start.says ?? "", /7200 VA on L2 while something starts/);
 });
+
+test("a charger on the output of an inverter takes what is stated of its input", () => {
+  const plan = (input: string): string => `wireworthy: 1
+rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }
+systems:
+  DC: { kind: DC, nominal: 12 V, return: BN }
+  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }
+parts:
+  B1: { kind: battery, chemistry: LFP, capacity: 300 Ah }
+  B2: { kind: battery, chemistry: AGM, capacity: 80 Ah }
+  BN: { kind: bus bar }
+  INV: { kind: inverter, rated: 1500 VA }
+  CU: { kind: consumer unit, ways: { 1: breaker 10 A 2-pole, 2: breaker 10 A 2-pole } }
+  CH: { kind: charger, output: 30 A, input: ${input} }
+  kettle: { kind: load, running: 1000 W }
+circuits:
+  D1: { path: B1 → INV:in, length: 1 m }
+  D2: { path: "B1:− → BN", length: 1 m }
+  D3: { path: CH:out → B2, length: 1 m }
+  A1: { path: INV:out → CU, length: 2 m }
+  A2: { path: CU:1 → kettle, length: 3 m }
+  A3: { path: CU:2 → CH:in, length: 3 m }
+states:
+  away: { on: [INV, kettle], charge: 60 % }
+`;
+  // 3 A × 230 V + 1000 W.
+  const much = told(plan("3 A"), RULE, "parts.INV");
+  assert.deepEqual([Math.round(much.value ?? 0), much.limit], [1690, 1500]);
+  const little = told(plan("2 A"), RULE, "parts.INV");
+  assert.deepEqual([Math.round(little.value ?? 0), little.says], [1460, undefined]);
+});
+
+test("a load in watts on three lines takes a third of them on each, which is W ÷ (√3 × volts between two) in amps", () => {
+  const three = `wireworthy: 1
+rules: { AC: iec-cabin }
+systems:
+  AC: { kind: AC, nominal: 400 V, phases: three, frequency: 50 Hz, cores: [L1, L2, L3, N, PE] }
+parts:
+  INL: { kind: shore inlet, rated: 16 A }
+  CU: { kind: consumer unit, ways: 2 }
+  oven: { kind: load, rated: 6900 W }
+  lamp: { kind: light, running: 230 W }
+circuits:
+  A1: { path: INL → CU, length: 6 m }
+  A2: { path: CU:1 → oven, length: 6 m }
+  A3: { path: CU:2 → lamp, length: 9 m, cores: [L1, N, PE] }
+states:
+  on: { shore: in, on: [oven, lamp] }
+`;
+  // 6900 W ÷ (√3 × 400 V) = 9.96 A, and 230 W ÷ 231 V = 1.00 A beside it on the first line.
+  const found = told(three, RULE, "parts.INL");
+  assert.ok(Math.abs((found.value ?? 0) - (6900 / (Math.sqrt(3) * 400) + 230 / (400 / Math.sqrt(3)))) < 1e-9);
+  const compiled = compile(three);
+  const draw = compiled.system.elements.find((e) => e.is === "draw" && e.part === "oven");
+  assert.ok(draw?.is === "draw" && Math.abs((draw.levels[0]?.amps.high ?? 0) - 9.959) < 1e-3);
+});

@@ -166,7 +166,7 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
       // Fed from shore it passes that on.
       if ((state.shore && inverter.passesFrom !== undefined) || !may(inverter, state)) continue;
       for (const from of judged) {
-        const list = follow(from, state, 0).filter((l) => l.part !== inverter.part);
+        const list = follow(from, state).filter((l) => l.part !== inverter.part);
         noteUnknown(build, list, unknown);
         asks.push(...askedOf(list, momentName(state), surgeSeconds, lines > 1 ? from[0] : undefined));
       }
@@ -216,7 +216,7 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
     const unknown = new Map<string, Needed>();
     const moments = states.flatMap((state) => lines.map((line) => ({ state, line })));
     const asks = moments.map(({ state, line }) => {
-      const list = follow([line], state, volts).filter((l) => l.isOn);
+      const list = follow([line], state).filter((l) => l.isOn);
       noteUnknown(build, list, unknown);
       const sum = (of: (l: OnAlternating) => number): number => list.reduce((all, l) => all + of(l), 0);
       return {

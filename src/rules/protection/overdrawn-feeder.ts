@@ -31,7 +31,7 @@ export const overdrawnFeeder = defineRule({
     conductor, nor the rating of the panel or bar that it feeds; for hours no more than 80 % of its device. The sum of the ratings of the branches
     is no test, and loads that no state has on together are not added. A bar is held against all that flows into it.`,
   silent: [
-    "feeders of alternating current and mains on several lines: of the alternating side mains of one line are judged",
+    "feeders of alternating current: of the alternating side the mains of boards are judged, on the line that carries most",
     "circuits that feed no panel or bar, and those of what charges",
     "bars and panels that state no rating",
   ],
@@ -44,7 +44,7 @@ export const overdrawnFeeder = defineRule({
     conductor: "{place} carries {measured} ({state}); {size} may carry {limit}",
     continuous:
       "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
-    main: "{measured} flow through the main of {place} ({state}), more than its {limit}",
+    main: "{measured}{on} flow through the main of {place} ({state}), more than its {limit}",
     rating: "{measured} flow through {place} ({state}); it is rated for {limit}",
   },
   cures: ["larger-device", "larger-part", "next-size", "stagger"],

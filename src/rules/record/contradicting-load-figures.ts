@@ -1,6 +1,6 @@
 import { cite } from "../../explain/index.ts";
 import { known, type Fact, type MeasureIn } from "../../plan/index.ts";
-import type { Draw } from "../../system/index.ts";
+import { vaPerAmp, type Draw } from "../../system/index.ts";
 import type { PartView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { above, below, type Report } from "../report.ts";
@@ -87,7 +87,7 @@ function judgeStart(view: PartView, draw: Draw, report: Report<Message>): boolea
   const running = stated(view, "running");
   if (starting === undefined || running === undefined) return false;
   const amps = (m: MeasureIn<"current" | "power">, end: "low" | "high"): number =>
-    m.dimension === "power" ? m[end] / draw.atVolts : m[end];
+    m.dimension === "power" ? m[end] / vaPerAmp(draw) : m[end];
   const [measured, limit] = [amps(starting, "high"), amps(running, "low")];
   const said = { measured, limit, unit: "A", margin: above(measured, limit) } as const;
   if (measured < limit) report.fail(view.subject, "start", said);
@@ -102,7 +102,7 @@ function judgeLabel(view: PartView, draw: Draw, report: Report<Message>): boolea
   const { subject, part } = view;
   const volts = draw.atVolts;
   const watts = (m: MeasureIn<"current" | "power">, end: "low" | "high"): number =>
-    m.dimension === "power" ? m[end] : m[end] * volts;
+    m.dimension === "power" ? m[end] : m[end] * vaPerAmp(draw);
   const factor = draw.alternating?.powerFactor;
   const share = factor === undefined || factor === "unknown" ? null : factor.low;
   const isMotor = part.traits.motor === true;

@@ -1,5 +1,5 @@
 import { count, known, name, quantity, quantityIn, word, yesNo } from "../../plan/index.ts";
-import type { AlternatingDraw, InternalElement, Level } from "../element.ts";
+import { vaPerAmp, type AlternatingDraw, type InternalElement, type Level } from "../element.ts";
 import { defineKind, type PartAtHand, type SymbolKeys, type Traits } from "../kind.ts";
 import { givenOrUnknown, present, type Value } from "../value.ts";
 import { linesOf } from "./alternating-poles.ts";
@@ -66,6 +66,8 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Interna
   const { part, facts, read, t, current, cores, nominal } = at;
   const live = cores.filter((c) => c !== "PE");
   const atVolts = known(facts["rated at"])?.low ?? nominal;
+  const alternating = current === "AC" ? { alternating: alternatingOf(at) } : {};
+  const perAmp = vaPerAmp({ atVolts, ...alternating });
   const many = known(facts.count) ?? 1;
   for (const key of ["count", "always on", "rated at"] as const) {
     if (facts[key]?.value === "unknown") read.miss(facts[key], key);
@@ -73,7 +75,7 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Interna
   const amps = (fact: typeof facts.running): Value | undefined => {
     const measure = known(fact);
     if (measure === undefined) return undefined;
-    const per = (measure.dimension === "power" ? 1 / atVolts : 1) * many;
+    const per = (measure.dimension === "power" ? 1 / perAmp : 1) * many;
     return {
       low: measure.low * per,
       high: measure.high * per,
@@ -99,7 +101,6 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Interna
           pin: "starts above",
         })
       : undefined);
-  const alternating = current === "AC" ? { alternating: alternatingOf(at) } : {};
   return [
     ...(current === "AC" ? residualGuard(part, part, [], facts) : []),
     {
