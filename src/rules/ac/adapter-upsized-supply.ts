@@ -16,7 +16,7 @@ export const adapterUpsizedSupply = defineRule({
   id: "ac/adapter-upsized-supply",
   title: "Adapter from a larger supply",
   severity: "must",
-  danger: "12 AWG behind a breaker of 50 A ashore burns before anything opens",
+  danger: "a lead behind a breaker ashore that is twice what it may carry burns before anything opens",
   why: `An adapter lets a supply in whose device is larger than what is behind the adapter. What is behind it, inlet, wire and adapter, bears what the device on the supply's side lets through, or a device of its own within 3 m of the inlet
     is small enough for them. The lead itself has only the device ashore.`,
   silent: ["plans that name no adapter"],
