@@ -9,6 +9,7 @@ import { judge, type Compiled } from "./judge.ts";
 import { createPlanMemory, type PlanMemory } from "./plan/index.ts";
 import type { JudgeOptions } from "./rules/index.ts";
 import { runToEnd } from "./size/index.ts";
+import { sizeLeads } from "./size/size-leads.ts";
 
 export type { Compiled } from "./judge.ts";
 
@@ -44,5 +45,5 @@ export function* compileInSteps(
   memory: Memory = createMemory(),
   options: JudgeOptions = {},
 ): Generator<void, Compiled> {
-  return judge(yield* computeInSteps(text, memory), options);
+  return judge(yield* computeInSteps(text, memory, sizeLeads), options);
 }

@@ -2,7 +2,7 @@
 import type { Diagnostic } from "./diagnostic.ts";
 import { readPlan, type Plan, type PlanMemory } from "./plan/index.ts";
 import { routeRuns, type Runs } from "./route/index.ts";
-import { settleDesignInSteps, type Design, type Settled } from "./size/index.ts";
+import { settleDesignInSteps, type Design, type Settled, type SizeLeads } from "./size/index.ts";
 import { kinds, resolveSystem, type System } from "./system/index.ts";
 
 /** What a plan comes to before it is judged. */
@@ -19,14 +19,18 @@ export interface Settling {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** Reads, resolves, lays and settles a plan, with a halt between stages and before each round of settling. */
-export function* computeInSteps(text: string, memory: PlanMemory): Generator<void, Settling> {
+/**
+ * Reads, resolves, lays and settles a plan, with a halt between stages and before each round of settling.
+ *
+ * @param sizeLeads what gives bonds and earth conductors their size; absent: they are as thick as strength asks
+ */
+export function* computeInSteps(text: string, memory: PlanMemory, sizeLeads?: SizeLeads): Generator<void, Settling> {
   const plan = readPlan(text, kinds, memory);
   yield;
   const system = resolveSystem(plan.value, kinds);
   yield;
   const runs = routeRuns(system.value);
-  const { design, settled, alternating } = yield* settleDesignInSteps(system.value, runs.value);
+  const { design, settled, alternating } = yield* settleDesignInSteps(system.value, runs.value, sizeLeads);
   yield;
   const diagnostics = [...plan.diagnostics, ...system.diagnostics, ...runs.diagnostics].sort(byPlace);
   return { plan: plan.value, system: system.value, runs: runs.value, design, settled, alternating, diagnostics };

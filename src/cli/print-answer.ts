@@ -17,6 +17,7 @@ const words: Readonly<Record<string, string>> = {
   "least-volts": "the volts left while it runs",
   device: "its device",
   mechanical: "the least size of the rules",
+  bond: "what a bond has to be",
   stock: "what is on sale",
 };
 

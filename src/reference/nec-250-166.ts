@@ -6,21 +6,21 @@ import type { Table } from "../explain/table.ts";
 export interface Nec250_166Row {
   readonly case: string;
   readonly leastCuAwg: string | null;
-  readonly mostAskedCuAwg: string | null;
+  readonly mostAskedCuAwg: string;
 }
 
 export const nec250_166: Table<Nec250_166Row> = {
   id: "protection/nec_250_166",
-  cite: cite("nfpa-70-2023", "250.166", "memory"),
+  cite: cite("nfpa-70-2023", "250.166", "read"),
   key: ["case"],
   columns: {
-    case: { unit: "", trust: "memory" },
-    leastCuAwg: { unit: "", trust: "memory" },
-    mostAskedCuAwg: { unit: "", trust: "memory" },
+    case: { unit: "", trust: "read" },
+    leastCuAwg: { unit: "", trust: "read" },
+    mostAskedCuAwg: { unit: "", trust: "read" },
   },
   exceptions: [],
   rows: rowsOf<Nec250_166Row>(["case", "leastCuAwg", "mostAskedCuAwg"], [
-    ["any", "8", null],
+    ["any", "8", "3/0"],
     ["rod pipe or plate", null, "6"],
     ["concrete-encased", null, "4"],
   ]),

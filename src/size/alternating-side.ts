@@ -56,8 +56,7 @@ export function alternatingSide(system: System): System | null {
   });
   const rated = ratedAt(system, voltsAt);
   const circuits = system.circuits.map((c): SystemCircuit => {
-    // A conductor of earth alone carries nothing of this.
-    if (c.current === "DC" || c.conductors.every((k) => k.fn === "PE")) return { ...c, current: "AC" };
+    if (c.current === "DC") return { ...c, current: "AC" };
     const supply = supplyFor(c);
     return {
       ...c,

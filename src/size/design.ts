@@ -9,6 +9,7 @@ export const constraintIds = [
   "least-volts",
   "device",
   "mechanical",
+  "bond",
   "withstand",
   "terminal",
   "earth-loop",

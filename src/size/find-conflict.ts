@@ -110,6 +110,7 @@ const ASKS: Partial<Record<ConstraintId, string>> = {
   ampacity: "a wire that carries what flows in it for long",
   device: "a wire that its device guards",
   mechanical: "a wire no thinner than the least size",
+  bond: "a wire that brings a fault back",
   withstand: "a wire that bears a fault until it is cleared",
   terminal: "terminals that stay cool enough",
   "earth-loop": "an earth that opens the device",

@@ -49,7 +49,7 @@ export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts"
 export { labelContextOf, ruleSetOf, suppliesBySet, whyNoRules, withRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
 export { sizesByConstraint, type SizesByConstraint } from "./sizes-by-constraint.ts";
-export type { Settled } from "./settled.ts";
+export type { LeadAnswer, Settled, Sides, SizeLeads } from "./settled.ts";
 export { studyHeat, type CircuitHeat, type HeatInState, type HeatRange, type HeatStudy } from "./study-heat.ts";
 export type { JudgedWorst, Weigher } from "./weigher.ts";
 export { studyEnds, studyFaults } from "./study-faults.ts";

@@ -16,7 +16,7 @@ import { ownAssumptions } from "./own-assumptions.ts";
 import { printDevices } from "./print-devices.ts";
 import { runToEnd } from "./run-to-end.ts";
 import { settleInRounds } from "./settle.ts";
-import type { Settled } from "./settled.ts";
+import type { Settled, Sides, SizeLeads } from "./settled.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import { onPaper, weighConstraints, type Weighed } from "./weigh-constraints.ts";
 
@@ -32,19 +32,25 @@ export interface SettledDesign {
 /**
  * Chooses conductors and devices for the whole build and says what everything then comes to.
  *
- * Circuits of no known rule set, and circuits with a missing length or size are listed with what cannot be told; the rest is worked out as if they were there.
+ * Without `sizeLeads` bonds and earth conductors are as thick as strength asks and no thicker. Circuits of no known rule set, and circuits with a missing length or size are listed with what cannot be told; the rest is worked out as if they were there.
  *
  * @source `docs/method.md`
  */
-export const settleDesign = (system: System, runs: Runs): SettledDesign => runToEnd(settleDesignInSteps(system, runs));
+export const settleDesign = (system: System, runs: Runs, sizeLeads?: SizeLeads): SettledDesign =>
+  runToEnd(settleDesignInSteps(system, runs, sizeLeads));
 
 /** The same, with a halt before each round of settling and before the design is made. */
-export function* settleDesignInSteps(system: System, runs: Runs): Generator<void, SettledDesign> {
-  const settled = yield* settleInRounds(system, runs);
+export function* settleDesignInSteps(
+  system: System,
+  runs: Runs,
+  sizeLeads?: SizeLeads,
+): Generator<void, SettledDesign> {
+  const first = yield* settleInRounds(system, runs);
   yield;
   const side = alternatingSide(system);
-  const alternating = side === null ? null : yield* settleInRounds(side, runs);
+  const sides: Sides = { settled: first, alternating: side === null ? null : yield* settleInRounds(side, runs) };
   if (side !== null) yield;
+  const { settled, alternating } = sizeLeads === undefined ? sides : yield* sizeLeads(runs, sides);
   const weighed = weighConstraints(settled, runs);
   const weighedToo = alternating === null ? [] : weighConstraints(alternating, runs);
   const proposed = proposedColours(system.supplies);
@@ -190,12 +196,15 @@ const labelsOf = (circuit: SystemCircuit, proposed: ReturnType<typeof proposedCo
   colours: coloursOnPaper(circuit, proposed),
 });
 
-/** What carries no load is sized by nothing here. */
-function noCircuit(circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign {
-  const isEarth = circuit.conductors.length > 0 && circuit.conductors.every((c) => c.fn === "PE");
-  const why = isEarth ? "what a conductor of earth alone has to bear is not sized" : "it has no conductor of its own";
-  return untoldCircuit(circuit, run, { steadyA: null, steadyIn: null, startA: null }, [why], labels);
-}
+/** What has no conductor is sized by nothing here. */
+const noCircuit = (circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign =>
+  untoldCircuit(
+    circuit,
+    run,
+    { steadyA: null, steadyIn: null, startA: null },
+    ["it has no conductor of its own"],
+    labels,
+  );
 
 function sized(
   settled: Settled,

@@ -6,7 +6,7 @@ import { leastBy, lesserRungs } from "./lesser-of-sets.ts";
 import { constraintIds, type Constraint, type ConstraintId, type SizeOnPaper } from "./design.ts";
 import type { CircuitModel } from "./model.ts";
 import { devicesAllow, mostAllowedAt } from "./devices-allow.ts";
-import type { Settled } from "./settled.ts";
+import { isEnough, type Settled } from "./settled.ts";
 import type { JudgedWorst } from "./weigher.ts";
 import type { Runs } from "../route/index.ts";
 
@@ -83,6 +83,7 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
       "least-volts": told(volts("least-volts"), unknownLength, PLAN),
       device: deviceAnswer(),
       mechanical: mechanicalAnswer(),
+      bond: bondAnswer(),
       withstand: NOT_JUDGED,
       terminal: terminalAnswer(),
       "earth-loop": NOT_JUDGED,
@@ -110,6 +111,19 @@ export function weighConstraints(settled: Settled, runs: Runs): Weighed[] {
         rung: first((r) => devicesAllow(c, devices, ladder, r)),
         outcome: devicesAllow(c, devices, drawn, here) ? "met" : "not met",
         ...source,
+      };
+    }
+
+    /** Of a conductor that carries current only in a fault. */
+    function bondAnswer(): Answer {
+      const ask = settled.leads?.find((l) => l.position === i)?.asks[0];
+      if (ask === undefined) return { rung: null, outcome: "not stated", ...NO_SOURCE };
+      const reaches = (own: Rungs, r: number): boolean => isEnough(ask, (own.ladder.areas[r] ?? 0) * own.parallel);
+      return {
+        rung: first((r) => reaches(ladder, r)),
+        outcome: reaches(drawn, here) ? "met" : "not met",
+        ...from(ask.source),
+        trust: ask.trust,
       };
     }
 

@@ -19,6 +19,7 @@ export {
   type StoreUnit,
 } from "./element.ts";
 export { givesIn, mayWork } from "./gives-in.ts";
+export { findEarthLeads, type EarthLead } from "./earth-leads.ts";
 export { inLines } from "./line-devices.ts";
 export { loadedConductors } from "./circuit-cables.ts";
 export { coresOf } from "./circuit-colours.ts";

@@ -46,6 +46,8 @@ export interface Traits {
   readonly structure?: true;
   /** Metal in the soil or the water. */
   readonly electrode?: true;
+  /** What such metal is; absent: the plan does not say it. */
+  readonly electrodeIs?: "rod" | "plate" | "foundation" | "anode";
   /** Counts what flows through it. */
   readonly counts?: true;
   /** Alternating current from outside enters here. */

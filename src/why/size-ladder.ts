@@ -177,12 +177,21 @@ function saysOf(built: Built, c: CircuitModel, d: CircuitDesign, { id, outcome }
       const rule = c.rungs?.leastSize;
       return rule === null || rule === undefined ? "" : `${rule.size.label} at least (${rule.says})`;
     }
+    case "bond": {
+      const ask = askOf(built, c);
+      return ask === undefined ? "" : `${areaText(ask)} at least: ${ask.says}`;
+    }
     case "withstand":
       return withstandSays(built, d.id);
     default:
       return "";
   }
 }
+
+/** What its rule set asks of a conductor that carries current only in a fault. */
+const askOf = ({ settled }: Built, c: CircuitModel) => settled.leads?.find((l) => l.position === c.position)?.asks[0];
+
+const areaText = ({ areaMm2 }: { readonly areaMm2: number }): string => `${Number(areaMm2.toPrecision(3))} mm²`;
 
 /** How much of what the wire bears its shorts let through, or why nobody can say. */
 function withstandSays(built: Built, id: string): string {

@@ -1,3 +1,4 @@
+import { printTrust } from "../explain/index.ts";
 import type { CircuitDesign, Constraint } from "../size/index.ts";
 import type { Built } from "./built.ts";
 import type { LadderRung } from "./explanation.ts";
@@ -47,6 +48,8 @@ function because(design: CircuitDesign, { rungs, thinner }: Ladder): string {
     }
     case "mechanical":
       return `nothing thinner is strong enough: the rules ask for ${rung?.says ?? ""}${more}`;
+    case "bond":
+      return `it carries current only in a fault, and the rules ask for ${rung?.says ?? ""} (${rung?.source ?? ""}${rung?.trust == null || rung.trust === "read" ? "" : `, ${printTrust(rung.trust)}`})${more}`;
     case "drop":
     case "start":
     case "least-volts": {

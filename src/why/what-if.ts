@@ -1,6 +1,7 @@
 import { routeRuns } from "../route/index.ts";
 import { findSensitivity } from "../size/sensitivity.ts";
 import { settleDesign, type Design } from "../size/index.ts";
+import { sizeLeads } from "../size/size-leads.ts";
 import type { SystemCircuit } from "../system/index.ts";
 import type { WireSize } from "../wire/index.ts";
 import type { Built } from "./built.ts";
@@ -16,7 +17,7 @@ export function designWith({ system, settled }: Built, sizes: ReadonlyMap<string
     return size === undefined || circuit.size === "unknown" ? circuit : { ...circuit, size };
   });
   const changed = { ...system, circuits };
-  return settleDesign(changed, routeRuns(changed).value).design;
+  return settleDesign(changed, routeRuns(changed).value, sizeLeads).design;
 }
 
 /** Inputs that an explanation moves. */

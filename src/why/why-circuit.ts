@@ -166,7 +166,11 @@ function sizeOf(
       ],
       ladder: ladder.rungs,
       sections: [...(options.changes === true ? conflictSections(built, index) : []), ...sorted.map((p) => p.section)],
-      changes: options.changes === true && circuit.size === undefined ? findChanges(built, index) : [],
+      // A bond follows from other wires, not from what flows in it.
+      changes:
+        options.changes === true && circuit.size === undefined && design.decidedBy !== "bond"
+          ? findChanges(built, index)
+          : [],
       further: [
         ...[...circuitTopics.slice(1), "fault", "selectivity", "heat", "margin"].map((t) => `${circuit.id}.${t}`),
         ...c.judged.map((j) => j.part),

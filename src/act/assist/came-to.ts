@@ -62,6 +62,7 @@ const DECIDED: Readonly<Record<string, string | undefined>> = {
   "least-volts": "least volts",
   device: "its device",
   mechanical: "strength",
+  bond: "what a bond has to be",
   stock: "the least size in stock",
 };
 

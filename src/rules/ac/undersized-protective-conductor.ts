@@ -17,8 +17,12 @@ export const undersizedProtectiveConductor = defineRule({
   danger: "the safety wire melts first, and the case stays live",
   why: `By the American code the device ahead decides how thick the protective conductor is, and it grows in the share by which the live conductors were enlarged. By the international tables it is as thick as the live
     ones up to 16 mm², and half of them beyond 35 mm²; one that is thinner is right where it bears the heat of the worst fault until the device has opened. On American boats it is as thick up to 30 A, one size less above. One as
-    thick as its live conductors is always enough. Conductors that carry earth alone are held against the least that the set names for them.`,
-  silent: ["circuits without a protective conductor", "cables that cable/reduced-earth-core finds too thin already"],
+    thick as its live conductors is always enough.`,
+  silent: [
+    "circuits without a protective conductor",
+    "conductors that carry earth alone: return/undersized-bond",
+    "cables that cable/reduced-earth-core finds too thin already",
+  ],
   sources: [
     { cite: cite("nfpa-70-2023", "250.122", "read"), sets: ["us-cabin", "us-rv"] },
     { cite: cite("abyc-e-11", "earth conductor beside its supply", "memory"), sets: ["us-small-craft"] },
@@ -26,7 +30,6 @@ export const undersizedProtectiveConductor = defineRule({
   ],
   messages: {
     thin: "{place} has a protective conductor of {measured}; {limit} is asked for, {case}",
-    alone: "{place} carries earth alone and has {measured}; {limit} is the least {case}",
   },
   cures: ["next-size"],
   examples: {
@@ -45,12 +48,6 @@ export const undersizedProtectiveConductor = defineRule({
         about: "circuits.W21",
       },
       {
-        says: "a bond of the chassis of 1.5 mm²",
-        plan: `${wired("iec-caravan 2019", "length: 10 m, wire: 2.5 mm², breaker: 16 A MCB B at CU")}\n  W22: { path: CU:PE → BN, length: 1 m, cores: [PE], wire: 1.5 mm² }`,
-        fails: "alone",
-        about: "circuits.W22",
-      },
-      {
         says: "thinner, and nobody knows the fault",
         plan: wired("iec-cabin 2009", "length: 10 m, cable: 2.5 mm² T&E, breaker: 16 A MCB B at CU", "prospective current: unknown"), // prettier-ignore
         fails: "cannot tell",
@@ -64,19 +61,12 @@ export const undersizedProtectiveConductor = defineRule({
       const { subject, circuit } = view;
       if (circuit.current !== "AC") continue;
       const judged = earthFaultsAt(build, view.id)?.protective;
-      const area = judged?.areaMm2 ?? null;
       if (judged === undefined || !circuit.conductors.some((k) => k.role === "protective"))
         report.notApplicable(subject, "it has no protective conductor");
       else if (told.has(subject.path)) report.notApplicable(subject, "cable/reduced-earth-core tells of it");
-      else if (circuit.conductors.every((k) => k.fn === "PE")) {
-        const least = leastAlone(view);
-        const said = { measured: area ?? 0, limit: least?.areaMm2 ?? 0, unit: "mm²" } as const;
-        if (least === null) report.notApplicable(subject, "its rule set names no least size for it");
-        else if (area === null) report.cannotTell(subject, [needed("its size", subject)]);
-        else if (area < least.areaMm2 * (1 - EDGE))
-          report.fail(subject, "alone", { ...said, margin: above(area, least.areaMm2), words: { case: least.says }, source: least.source }); // prettier-ignore
-        else report.pass(subject, { ...said, margin: above(area, least.areaMm2) });
-      } else judgeBeside(view, judged, report);
+      else if (circuit.conductors.every((k) => k.fn === "PE"))
+        report.notApplicable(subject, "it carries earth alone: return/undersized-bond");
+      else judgeBeside(view, judged, report);
     }
   },
 });
@@ -139,18 +129,4 @@ function grownOf({ design, ruleSet, circuit }: CircuitView, { liveMm2 }: Protect
   if (rating === 0 || asked.length === 0) return null;
   const metal = circuit.metal === "aluminium" ? "aluminium" : "copper";
   return equipmentGround({ rating, metal, liveMm2, leastLiveMm2: Math.min(liveMm2, Math.max(...asked)) });
-}
-
-/** What the set asks of a conductor that carries earth alone. */
-function leastAlone({ ruleSet }: CircuitView) {
-  const rules = ruleSet === null ? null : earthingRules(ruleSet);
-  if (rules === null) return null;
-  if (rules.bonding !== null) {
-    const { size, says, source } = rules.bonding;
-    return { areaMm2: size.areaMm2, says, source };
-  }
-  const { apart } = rules.protective;
-  return apart === null
-    ? null
-    : { areaMm2: apart.guardedMm2, says: "of one that lies apart from its circuit", source: apart.source };
 }

@@ -10,6 +10,7 @@ import { parallelReturn } from "./parallel-return.ts";
 import { secondEarthPoint } from "./second-earth-point.ts";
 import { shuntBypass } from "./shunt-bypass.ts";
 import { structureAsConductor } from "./structure-as-conductor.ts";
+import { undersizedBond } from "./undersized-bond.ts";
 import { undersizedDcCaseConductor } from "./undersized-dc-case-conductor.ts";
 import { undersizedJointNegative } from "./undersized-joint-negative.ts";
 import { unpreparedChassisJoint } from "./unprepared-chassis-joint.ts";
@@ -24,6 +25,7 @@ export const returnRules: readonly Rule[] = [
   negativeThinnerThanPositive,
   secondEarthPoint,
   missingDcAcBond,
+  undersizedBond,
   undersizedDcCaseConductor,
   missingCaseBond,
   shuntBypass,

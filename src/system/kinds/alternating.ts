@@ -350,7 +350,10 @@ export const earthElectrode = defineKind({
     is: { value: word(["rod", "plate", "foundation", "anode"]), doc: "What it is; an anode is in the water." },
     "resistance to earth": { value: quantity("resistance", { min: 0 }), doc: "Resistance to earth." },
   },
-  traits: () => ({ electrode: true }),
+  traits: ({ facts }) => {
+    const is = known(facts.is);
+    return { electrode: true, ...(is === undefined ? {} : { electrodeIs: is }) };
+  },
   ports: () => [{ name: "", current: "either", shape: "pole" }],
   elements: () => [],
 });

@@ -99,6 +99,7 @@ export const constraintWords: Readonly<Record<ConstraintId, string>> = {
   "least-volts": "least volts",
   device: "device",
   mechanical: "mechanical",
+  bond: "bond",
   withstand: "fault withstand",
   terminal: "terminal",
   "earth-loop": "earth loop",

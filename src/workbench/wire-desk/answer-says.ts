@@ -19,6 +19,7 @@ export const constraintWords: Readonly<Record<ConstraintId, string>> = {
   "least-volts": "volts while it runs",
   device: "its fuse",
   mechanical: "least size of the rules",
+  bond: "bond",
   withstand: "short circuit",
   terminal: "terminal",
   "earth-loop": "earth loop",
