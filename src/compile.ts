@@ -5,11 +5,10 @@
  *     text ─ read ─▶ Plan ─ resolve ─▶ System ─ route ─▶ Runs ─ settle ─▶ Design ─ judge ─▶ Judgement
  */
 import { computeInSteps } from "./compute.ts";
-import { judge, type Compiled } from "./judge.ts";
+import { judge, sizeLeads, type Compiled } from "./judge.ts";
 import { createPlanMemory, type PlanMemory } from "./plan/index.ts";
 import type { JudgeOptions } from "./rules/index.ts";
 import { runToEnd } from "./size/index.ts";
-import { sizeLeads } from "./size/size-leads.ts";
 
 export type { Compiled } from "./judge.ts";
 

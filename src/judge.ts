@@ -10,6 +10,9 @@ import {
   withWithstand,
 } from "./rules/index.ts";
 
+/** Bonds are sized after all else, by the tables of the rules: with them a page fetches that too. */
+export { hasLeads, sizeLeads } from "./size/size-leads.ts";
+
 /** What a plan comes to. */
 export interface Compiled extends Settling {
   /** What the rules say of it. */

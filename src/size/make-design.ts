@@ -196,15 +196,11 @@ const labelsOf = (circuit: SystemCircuit, proposed: ReturnType<typeof proposedCo
   colours: coloursOnPaper(circuit, proposed),
 });
 
+const NOTHING_FLOWS: Known = { steadyA: null, steadyIn: null, startA: null };
+
 /** What has no conductor is sized by nothing here. */
 const noCircuit = (circuit: SystemCircuit, run: Run | undefined, labels: Labels): CircuitDesign =>
-  untoldCircuit(
-    circuit,
-    run,
-    { steadyA: null, steadyIn: null, startA: null },
-    ["it has no conductor of its own"],
-    labels,
-  );
+  untoldCircuit(circuit, run, NOTHING_FLOWS, ["it has no conductor of its own"], labels);
 
 function sized(
   settled: Settled,

@@ -1,4 +1,4 @@
-import { findEarthLeads, type CurrentKind, type EarthLead } from "../system/index.ts";
+import { findEarthLeads, type CurrentKind, type EarthLead, type System } from "../system/index.ts";
 import type { RuleSet } from "../ruleset/index.ts";
 import { stockedSizes } from "../wire/index.ts";
 import { costOf, isFixed } from "./cost.ts";
@@ -35,6 +35,9 @@ export const sizeLeads: SizeLeads = function* (runs, sides) {
   if (sides.alternating === null) return { settled, alternating: null };
   return { settled, alternating: yield* rest(sides.alternating, (s) => ({ settled, alternating: s })) };
 };
+
+/** Whether a build has bonds or earth conductors of its own. */
+export const hasLeads = (system: System): boolean => findEarthLeads(system).length > 0;
 
 /** What is asked of the leads among the circuits of a side. */
 const answersOf = (side: Settled, leads: readonly EarthLead[], sides: Sides): readonly LeadAnswer[] =>

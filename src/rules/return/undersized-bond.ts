@@ -70,8 +70,7 @@ function judgeLead(build: Build, view: CircuitView, { lead, asks, untold }: Lead
     report.notApplicable(subject, "it bonds the case of a converter: return/undersized-dc-case-conductor");
   else if (ask === undefined && untold.length === 0)
     report.notApplicable(subject, "its rule set names no least size for it");
-  else if (design.size === null)
-    report.cannotTell(subject, [needed(circuit.size === "unknown" ? "its size" : "its length", subject)]);
+  else if (design.size === null) report.cannotTell(subject, [needed(whatIsMissing(view), subject)]);
   else {
     const area = design.size.areaMm2 * circuit.parallel;
     const limit = ask?.areaMm2 ?? 0;
@@ -87,8 +86,11 @@ function judgeLead(build: Build, view: CircuitView, { lead, asks, untold }: Lead
     else if (untold.length > 0)
       report.cannotTell(
         subject,
-        untold.map((other) => needed("its size", `circuits.${other}`)),
+        untold.map((other) => needed(whatIsMissing(build.circuit(other)), `circuits.${other}`)),
       );
     else report.pass(subject, said);
   }
 }
+
+const whatIsMissing = (view: CircuitView | undefined): string =>
+  view?.circuit.length.origin === "unknown" && view.circuit.size !== "unknown" ? "its length" : "its size";

@@ -31,9 +31,12 @@ const answering = new Set<number>();
 /** The rules weigh as much as all else together: they are fetched beside the first picture, which does not wait for them. */
 let judge: ((settling: Settling, options: { readonly today: string }) => Compiled) | null = null;
 let rulesLost = false;
+/** What bonds are sized by comes with them: until then they are as thick as strength asks. */
+let leads: Pick<typeof import("../../judge.ts"), "hasLeads" | "sizeLeads"> | null = null;
 const judging = import("../../judge.ts").then(
   (rules) => {
     ({ judge } = rules);
+    leads = rules;
     showAgain();
   },
   () => {
@@ -68,7 +71,8 @@ function standingOf(text: string, settling: Settling, kept: PlanMemory, started:
 
 /** What was drawn before the rules were there, judged; or that they cannot be had. */
 function showAgain(): void {
-  if (stand?.judged === "not yet")
+  if (stand !== null && leads?.hasLeads(stand.compiled.system) === true) stand = null;
+  else if (stand?.judged === "not yet")
     stand = standingOf(stand.text, stand.compiled, stand.memory, performance.now() - stand.tookMs);
   wanted ??= last;
   void run();
@@ -90,7 +94,7 @@ const breathe = (): Promise<void> =>
 function standOf(text: string, kept: PlanMemory = memory): Standing {
   if (stand?.text === text) return stand;
   const started = performance.now();
-  const fresh = standingOf(text, runToEnd(computeInSteps(text, kept)), kept, started);
+  const fresh = standingOf(text, runToEnd(computeInSteps(text, kept, leads?.sizeLeads)), kept, started);
   if (kept === memory) stand = fresh;
   return fresh;
 }
@@ -107,7 +111,7 @@ async function standFor(message: PlanMessage): Promise<Standing | null> {
   if (stand?.text === text) return stand;
   const started = performance.now();
   let looked = started;
-  const steps = computeInSteps(text, memory);
+  const steps = computeInSteps(text, memory, leads?.sizeLeads);
   for (;;) {
     const step = steps.next();
     if (step.done === true) {
