@@ -7,11 +7,10 @@ import type { System, SystemCircuit } from "../system/index.ts";
 import type { CircuitDesign, Design, LoadDesign, StateDesign } from "./design.ts";
 import { describeStates } from "./describe-states.ts";
 import { boughtOnPaper } from "./bought-wire.ts";
-import { cableOnPaper } from "./cable-on-paper.ts";
 import { proposedColours } from "./colour-scheme.ts";
-import { coloursOnPaper } from "./colours-on-paper.ts";
 import { ampacityAt, temperatureAt, type Ladder, type Rungs } from "./ladder.ts";
 import { farText, type CircuitModel } from "./model.ts";
+import { labelsOf, type Labels } from "./labels-on-paper.ts";
 import { ownAssumptions } from "./own-assumptions.ts";
 import { printDevices } from "./print-devices.ts";
 import { runToEnd } from "./run-to-end.ts";
@@ -54,11 +53,13 @@ export function* settleDesignInSteps(
   const weighed = weighConstraints(settled, runs);
   const weighedToo = alternating === null ? [] : weighConstraints(alternating, runs);
   const proposed = proposedColours(system.supplies);
+  // What bonds has the colour of that, and not of the pole that it lands on.
+  const bonds = new Set(settled.leads?.map((l) => l.lead.index));
   const circuits = system.circuits.map((circuit, index): CircuitDesign => {
     const i = settled.model.at[index] ?? -1;
     const model = settled.model.circuits[i];
     const run = runs.runs[index];
-    const labels = labelsOf(circuit, proposed);
+    const labels = labelsOf(circuit, proposed, bonds.has(index));
     if (model !== undefined && run !== undefined) return sized(settled, weighed[i], model, i, run, labels);
     const k = alternating?.model.at[index] ?? -1;
     const twin = alternating?.model.circuits[k];
@@ -183,18 +184,6 @@ function untoldCircuit(
     size: pinnedSize(circuit),
   };
 }
-
-/** No size is known that the bought one could be held against. */
-const NOT_COMPARED = { says: null, size: null, question: null, follows: [] } as const;
-
-/** What the labels of a circuit say, as a schedule prints it. */
-type Labels = Pick<CircuitDesign, "bought" | "cable" | "colours">;
-
-const labelsOf = (circuit: SystemCircuit, proposed: ReturnType<typeof proposedColours>): Labels => ({
-  bought: circuit.boughtAs === undefined ? null : { label: circuit.boughtAs, ...NOT_COMPARED },
-  cable: cableOnPaper(circuit),
-  colours: coloursOnPaper(circuit, proposed),
-});
 
 const NOTHING_FLOWS: Known = { steadyA: null, steadyIn: null, startA: null };
 

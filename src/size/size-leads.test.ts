@@ -59,6 +59,11 @@ test("a hull bond is one size below the largest plus, and the earth bar's as thi
   assert.equal(bond?.size?.label, "25 mm²");
   assert.equal(bond.outcome, "chosen");
   assert.equal(bond.decidedBy, "bond");
+  // Green and yellow, though it lands on the minus.
+  assert.deepEqual(
+    bond.colours.map((c) => c.letters),
+    ["GNYE"],
+  );
   const asked = bond.constraints.find((c) => c.id === "bond");
   assert.deepEqual([asked?.outcome, asked?.alone?.label, asked?.trust], ["met", "25 mm²", "practice"]);
   // IEC 60364-5-54 Table 54.2: beside 4 mm² 4 mm²; 543.1.3: 4 mm² by itself and not guarded.
