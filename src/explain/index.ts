@@ -1,6 +1,6 @@
 export { cite, type Citation } from "./citation.ts";
 export { printCitation } from "./print-citation.ts";
-export { documents, isDocumentId, type Document, type DocumentId, type DocumentKind } from "./documents.ts";
+export { documents, isDocumentId, type Document, type DocumentId } from "./documents.ts";
 export { formula, type Formula, type FormulaMeta } from "./formula.ts";
 export {
   isRecording,
