@@ -1,4 +1,4 @@
-import { cite, type Citation, type Trust } from "../explain/index.ts";
+import { cite, weakestTrust, type Citation, type Trust } from "../explain/index.ts";
 import { mainBonding, oneSizeBelow, toElectrode } from "../protect/earth-fault/bond-size.ts";
 import {
   electrodeConductorAC,
@@ -67,7 +67,7 @@ const ofArea = ({ areaMm2, says, source, trust }: ProtectiveArea, { largest }: L
   areaMm2,
   says: `${says} (${largest.circuit})`,
   source,
-  trust,
+  trust: weakestTrust(trust, source.trust),
 });
 const electrode = (
   found: Omit<ElectrodeConductor, "size"> & { readonly areaMm2: number },
