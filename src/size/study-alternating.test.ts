@@ -151,3 +151,17 @@ test("an isolation transformer takes from the shore what it gives aboard, and no
   const out = only(text.replace("shore: in", "shore: out"));
   assert.equal(out.loads[0]?.condition, "dead");
 });
+
+test("a transformer drives its rated current over its short-circuit voltage into a short, as IEC 60076-1 3.7.1 defines that", () => {
+  const at = (facts: string) => {
+    const text = shore("", `  IT: { kind: isolation transformer, ${facts} }\ncircuits:\n  W1: { path: INL → IT:in, length: 2 m, wire: 2.5 mm² }\n  W2: { path: IT:out → heater, length: 10 m, wire: 2.5 mm² }`); // prettier-ignore
+    const source = compile(text).system.elements.find((e) => e.is === "source" && e.from === "transformer");
+    const amps = source?.is === "source" ? source.prospectiveAmps : undefined;
+    return amps === undefined || amps === "unknown" ? amps : [amps.low, Math.round(amps.high)];
+  };
+  // 16 A / 0.04 = 400 A; 3680 VA / 230 V / 0.05 = 320 A. What is said of the short itself wins.
+  assert.deepEqual(at("rated: 16 A, short-circuit voltage: 4 %"), [0, 400]);
+  assert.deepEqual(at("rated: 3680 VA, short-circuit voltage: 5 %"), [0, 320]);
+  assert.deepEqual(at("rated: 16 A, short-circuit voltage: 4 %, prospective current: 0.1…0.3 kA"), [100, 300]);
+  assert.equal(at("rated: 16 A"), undefined);
+});

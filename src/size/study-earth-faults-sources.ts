@@ -32,6 +32,8 @@ export interface AlternatingFeed {
   readonly isLoopDeclared: boolean;
   /** Positions in which it gives. */
   readonly positions: Positions;
+  /** Of a transformer of two wires: the terminal of its input, which carries what its output carries; else null. */
+  readonly input: string | null;
 }
 
 const boundsOf = (value: Value | "unknown" | undefined): Bounds | null =>
@@ -85,6 +87,7 @@ function ofSource(source: Source): AlternatingFeed {
     earthedApart,
     isLoopDeclared: loop !== null,
     positions: positionsOf(mover ?? part, givesIn),
+    input: from === "transformer" && source.fedBy?.length === 1 ? (source.fedBy[0] ?? null) : null,
   };
 }
 
@@ -137,5 +140,6 @@ function ofInverter(converter: Converter, { circuits, supplies }: EarthSystem): 
     earthedApart: false,
     isLoopDeclared: false,
     positions: positionsOf(mover ?? part, worksIn),
+    input: null,
   };
 }

@@ -14,7 +14,7 @@ import {
   throughInverter,
   type Hut,
 } from "../../test/fixtures/earth-hut.ts";
-import { exactly, type InternalElement } from "../system/index.ts";
+import { exactly, type InternalElement, type SystemCircuit } from "../system/index.ts";
 import { studyEarthFaults } from "./study-earth-faults.ts";
 
 test("a loop by hand: 0.8 Ω ashore, 25 m of 2.5 mm² out and back, B 16 A", () => {
@@ -213,4 +213,40 @@ test("more metres never help, and a device that opens in time still does with le
     ),
     { numRuns: 40 },
   );
+});
+
+test("a breaker ahead of a transformer of two wires opens on what its output drives, and a residual device there sees nothing", () => {
+  const transformer: InternalElement[] = [
+    {
+      is: "source",
+      id: "IT",
+      part: "IT",
+      from: "transformer",
+      terminals: { L: "IT:out:L", N: "IT:out:N", PE: "IT:out:PE" },
+      volts: 230,
+      fedBy: ["IT:in:L"],
+      joined: true,
+      prospectiveAmps: { ...exactly(400, "given"), high: 800 },
+    },
+  ];
+  const hut = (devices: Partial<SystemCircuit>["devices"] & object): Hut => ({
+    more: transformer,
+    circuits: [
+      circuit("W1", "INL", "IT:in", 5, { devices }),
+      circuit("W3", "IT:out", "CU:in", 2),
+      circuit("W2", "CU:1", "kettle", 20, { draws: ["kettle"] }),
+    ],
+  });
+  const behind = faultAt(hut([breaker(16, "mcb B")]), "W3", 1);
+  // 230 V / 400 A and 2 m of 2.5 mm² out and back.
+  const zs = 230 / 400 + 2 * 2 * R20[2.5] * HOT;
+  near(behind.least, (0.95 * 230) / zs);
+  // IEC 60898-1: B 16 A opens within 0.1 s from 5 times its rating, 80 A.
+  assert.deepEqual(
+    [behind.outcome, behind.disconnection?.by, behind.disconnection?.openingAmps],
+    ["in time", "device", 80],
+  );
+  assert.deepEqual([faultAt(hut([]), "W3", 1).devices, faultAt(hut([]), "W3", 1).outcome], [[], "too late"]);
+  const far = faultAt(hut([breaker(16, "mcb B")]), "W2", 1);
+  assert.ok(behind.devices.length === 1 && far.devices.includes(behind.devices[0] ?? -1), "ahead of all that it feeds");
 });

@@ -154,6 +154,20 @@ function faultOf(studying: EarthStudying, index: number, source: number): EarthF
 
 type FarEnd = NonNullable<ReturnType<typeof farEnd>>;
 
+/**
+ * Fuses and breakers ahead of a transformer of two wires, on every way that feeds it: turn for turn its input carries what its output does. What opens on leakage
+ * sees nothing of it there.
+ *
+ * @source NFPA 70 240.21(C)(1), from memory: the device of the primary side protects a two-wire secondary
+ */
+function devicesAhead({ feeding, finder }: EarthStudying, { id, input }: AlternatingFeed): readonly number[] {
+  if (input === null) return [];
+  const ways = feeding.flatMap(({ feed, waysTo }) =>
+    feed.id === id ? [] : waysTo(input).map(({ there }) => hopsOf(there).flatMap((hop) => finder.on(hop))),
+  );
+  return (ways[0] ?? []).filter((d) => ways.every((way) => way.includes(d)));
+}
+
 /** The fault at the far end of a circuit while one way feeds it. */
 function faultAlong(
   studying: EarthStudying,
@@ -176,7 +190,8 @@ function faultAlong(
   const returning = new Set((join?.neutralWay ?? []).flatMap((hop) => hop.contact ?? hop.join ?? []));
   // One at the far end of the circuit itself guards what lies behind it, not the cable ahead.
   const atFarEnd = new Set(finder.inCircuit(index).filter((d) => finder.devices[d]?.end === far.end));
-  const devices = [...new Set(way.flatMap((hop) => finder.on(hop)))].filter((d) => !atFarEnd.has(d));
+  const own = way.flatMap((hop) => finder.on(hop));
+  const devices = [...new Set([...devicesAhead(studying, feed), ...own])].filter((d) => !atFarEnd.has(d));
   // One whose neutral the fault current comes back through sees nothing of it.
   const residual = guards.flatMap((g, i) =>
     g.contacts.some((c) => contacts.has(c)) && ![...g.contacts, ...(g.through ?? [])].some((c) => returning.has(c))

@@ -11,6 +11,11 @@ import { tellUnsureJoin, untoldTime } from "./untold-faults.ts";
 
 const hut = (inlet: string, circuit: string, main = "breaker 40 A 2-pole", set = "iec-cabin 2009"): string =>
   `rules: { DC: iso-small-craft 2020+A1:2022, AC: ${set} }\nsystems:\n  AC: { kind: AC, nominal: 230 V, frequency: 50 Hz, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 32 A, ${inlet} }\n  CU: { kind: consumer unit, main: ${main}, ways: { 1: breaker } }\n  heater: { kind: load, rated: 2 kW, running: 9 A }\ncircuits:\n  W20: { path: INL → CU:in, length: 1 m, wire: 10 mm² }\n  W21: { path: CU:1 → heater, ${circuit} }`;
+/** A transformer of two wires between the inlet and the board. */
+const isolated = (transformer: string, supply: string): string =>
+  hut("loop impedance: 0.5 Ω", "length: 4 m, breaker: 10 A MCB B at CU", RESIDUAL)
+    .replace("\n  CU:", `\n  IT: { kind: isolation transformer, rated: 32 A, neutral–earth join: always${transformer} }\n  CU:`)
+    .replace("W20: { path: INL → CU:in, length: 1 m, wire: 10 mm² }", `W20: { path: INL → IT:in, length: 1 m, wire: 10 mm²${supply} }\n  W22: { path: IT:out → CU:in, length: 2 m, wire: 10 mm² }`); // prettier-ignore
 const RESIDUAL = "{ residual device: 30 mA, poles: 2 }";
 
 export const slowFaultDisconnection = defineRule({
@@ -23,7 +28,7 @@ export const slowFaultDisconnection = defineRule({
   danger: "the case of what has failed stays live for seconds, and a hand that holds it cannot let go",
   why: `A line touches a case at the far end of a circuit. The current through line and protective conductor, hot and with 95 % of the volts, opens the device in 0.4 s at 230 V, in 0.8 s at 120 V, and in 5 s where the circuit feeds a board; where the
     soil leads back (TT) in half of that. A device that opens on leakage counts: where the soil leads back, by the resistance of the electrode aboard (to 50 V at its rated current) and its time, whatever the supply drives. Each source that feeds the circuit is taken by itself; those that limit their own current are judged by
-    ac/source-that-cannot-trip. A device that is left to be chosen is taken as proposed.`,
+    ac/source-that-cannot-trip. A breaker ahead of a transformer of two wires carries what its output drives, and counts; a residual device there sees nothing of it. A device that is left to be chosen is taken as proposed.`,
   silent: [
     "circuits from an inlet to the first device aboard, which what stands ashore protects",
     "circuits without a join of neutral and earth, or without a protective conductor, which are faults of their own",
@@ -32,9 +37,11 @@ export const slowFaultDisconnection = defineRule({
   sources: [
     { cite: cite("iec-60364-4-41", "Table 41.1", "read"), sets: ["iec-cabin", "iec-caravan", "au-nz-vehicle"] },
     { cite: cite("trade-practice", "the times of IEC 60364-4-41", "read") },
+    { cite: cite("nfpa-70-2023", "240.21(C)(1)", "memory"), sets: ["us-cabin", "us-rv"] },
   ],
   messages: {
     slow: "{place}: a line that touches a case draws {amps} from {source}; {opens} what guards it within {time}",
+    bare: "{place}: no device is on its way from {source}, and nothing opens when a line touches a case",
   },
   cures: ["residual-way", "next-size"],
   examples: {
@@ -48,11 +55,27 @@ export const slowFaultDisconnection = defineRule({
         plan: hut("prospective current: unknown", "length: 10 m, breaker: 16 A at CU", RESIDUAL),
       },
       {
+        says: "the breaker ahead of a transformer of two wires opens on what its output drives",
+        plan: isolated(", prospective current: 0.5…0.8 kA", ", breaker: 32 A MCB B 2-pole at INL"),
+      },
+      {
         says: "a rod of 100 Ω and 30 mA where the soil leads back, whatever the supply drives",
         plan: `${hut("prospective current: 1…2 kA, earthing: TT", "length: 10 m, breaker: 16 A at CU", RESIDUAL).replace("\ncircuits:", "\n  ROD: { kind: earth electrode, resistance to earth: 100 Ω }\ncircuits:")}\n  W29: { path: CU:PE → ROD, length: 2 m, cores: [PE], wire: 16 mm² }`,
       },
     ],
     bad: [
+      {
+        says: "nothing ahead of the secondary of a transformer",
+        plan: isolated("", ""),
+        fails: "bare",
+        about: "circuits.W22",
+      },
+      {
+        says: "a breaker ahead of a transformer of which nobody says what it drives",
+        plan: isolated("", ", breaker: 32 A MCB B 2-pole at INL"),
+        fails: "cannot tell",
+        about: "parts.IT",
+      },
       {
         says: "60 m of 1.5 mm² behind 16 A that opens late",
         plan: hut("loop impedance: 0.5 Ω", "length: 60 m, wire: 1.5 mm², breaker: 16 A MCB D at CU, drop: 20 %"),
@@ -101,7 +124,7 @@ function judgeFault(
   view: CircuitView,
   fault: EarthFault,
   study: EarthFaultStudy,
-  report: Report<"slow">,
+  report: Report<"slow" | "bare">,
 ): boolean {
   const { subject } = view;
   const source = study.sources[fault.source];
@@ -125,19 +148,22 @@ function judgeFault(
     });
   } else if (outcome === "too late") {
     const need = disconnection.openingAmps;
-    report.fail(subject, "slow", {
-      state: `fed by ${source.part}`,
-      trust: limit.trust,
-      ...(need === null || least === null
-        ? {}
-        : { measured: least, limit: need, unit: "A", margin: above(least, need) }),
-      words: {
-        ...words,
-        amps: least === null ? "too little" : figure(least, "A"),
-        opens: need === null ? "nothing is sure to open" : `${printFigure(figure(need, "A"))} would open`,
-        time: figure(limit.seconds, "s"),
-      },
-    });
+    if (fault.devices.length === 0 && fault.residual.length === 0)
+      report.fail(subject, "bare", { state: `fed by ${source.part}`, trust: limit.trust, words });
+    else
+      report.fail(subject, "slow", {
+        state: `fed by ${source.part}`,
+        trust: limit.trust,
+        ...(need === null || least === null
+          ? {}
+          : { measured: least, limit: need, unit: "A", margin: above(least, need) }),
+        words: {
+          ...words,
+          amps: least === null ? "too little" : figure(least, "A"),
+          opens: need === null ? "nothing is sure to open" : `${printFigure(figure(need, "A"))} would open`,
+          time: figure(limit.seconds, "s"),
+        },
+      });
   } else tellMissing(build, view, fault, study, report);
   return true;
 }
@@ -152,7 +178,7 @@ function tellMissing(
   { subject }: CircuitView,
   { disconnection, untold, devices, least, source }: EarthFault,
   study: EarthFaultStudy,
-  report: Report<"slow">,
+  report: Report<"slow" | "bare">,
 ): void {
   const part = build.part(study.sources[source]?.part ?? "")?.subject;
   const circuits = untold.filter((id) => build.circuit(id) !== undefined);

@@ -246,6 +246,18 @@ export const isolationTransformer = defineKind({
       value: yesNo(),
       doc: "`yes`: the earth of the shore goes through to its far side; else it ends at the screen of the transformer.",
     },
+    "loop impedance": {
+      value: quantity("resistance", { min: 0 }),
+      doc: "Impedance of what it gives, from line to earth at its output, that of its supply with it.",
+    },
+    "prospective current": {
+      value: quantity("current", { min: 0 }),
+      doc: "Current that it drives into a short at its output, its supply counted: one figure is the greatest, a range bounds the least as well.",
+    },
+    "short-circuit voltage": {
+      value: quantity("ratio", { above: 0, max: 1 }),
+      doc: "Share of its volts that drives its rated current through a shorted output, as its plate has it. The greatest current into a short follows from it and from `rated`.",
+    },
   },
   traits: () => ({}),
   ports: () => [
@@ -267,12 +279,26 @@ export const isolationTransformer = defineKind({
         volts: lineVolts(nominal, cores),
         fedBy: linesOf(cores).map((fn) => t("in", fn)),
         joined: joinedBy(facts["neutral–earth join"]) ?? "unknown",
+        ...shortedOutput(facts, cores, nominal),
         ...givenOf(facts),
       },
       ...through,
     ];
   },
 });
+
+/** What a transformer of one winding drives into a short at most: its rated current over its short-circuit voltage, as if its supply were stiff. */
+function shortedOutput(
+  facts: SupplyFacts & { readonly "short-circuit voltage"?: Fact<Measure> },
+  cores: Parameters<typeof linesOf>[0],
+  nominal: number,
+): Pick<Source, "prospectiveAmps"> {
+  const share = known(facts["short-circuit voltage"]);
+  const rating = known(facts.rated);
+  if (share === undefined || rating === undefined || linesOf(cores).length !== 1) return {};
+  const amps = rating.dimension === "current" ? rating.high : rating.high / lineVolts(nominal, cores);
+  return { prospectiveAmps: { ...asValue(share), low: 0, high: amps / share.low } };
+}
 
 export const transferSwitch = defineKind({
   name: "transfer switch",
