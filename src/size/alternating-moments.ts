@@ -4,6 +4,7 @@ import {
   type GivenState,
   type InternalElement,
   type QuietState,
+  type Source,
   type System,
 } from "../system/index.ts";
 
@@ -73,6 +74,7 @@ const ORDER = { shore: 0, generator: 1, transformer: 2, inverter: 3 } as const;
 function modesOf(build: System, side: System): Mode[] {
   const sources = build.elements.flatMap((e): { part: string; lines: readonly string[]; rank: number }[] => {
     if (e.is === "source") {
+      if (isLedThrough(e, build)) return [];
       const lines = Object.entries(e.terminals).flatMap(([fn, t]) => (fn.startsWith("L") ? [t] : []));
       return [{ part: e.part, lines, rank: ORDER[e.from] }];
     }
@@ -207,6 +209,11 @@ const isShore = (part: string, { elements }: System): boolean =>
 
 const chargersOf = (build: System, held: readonly InternalElement[]): string[] =>
   build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" && !held.includes(e) ? [chargerOf(e, build)] : [])); // prettier-ignore
+
+/** Whether a supply of the plan comes to the near side of a transformer. */
+export const isLedThrough = ({ from, fedBy = [] }: Source, { circuits }: System): boolean =>
+  from === "transformer" &&
+  circuits.some((c) => c.current !== "DC" && c.conductors.some((k) => fedBy.includes(k.from) || fedBy.includes(k.to)));
 
 /** What the alternating input of a charger is called: of a part that makes alternating current too it is not the part, which may give while its charger rests. */
 export const chargerOf = ({ part }: Converter, { elements }: System): string =>

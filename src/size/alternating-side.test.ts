@@ -33,6 +33,24 @@ states:
     assert.ok(Math.abs(drop / warm - 1) < 0.01, `${drop} V, by hand ${warm} V`);
   });
 
+  test("the wire to a transformer carries what the transformer gives, one to one, and drops its share of the volts", () => {
+    const led = single
+      .replace("parts:\n", "parts:\n  IT: { kind: isolation transformer, rated: 16 A, neutral–earth join: always }\n")
+      .replace(
+        "W1: { path: INL → CU,",
+        "W0: { path: INL → IT:in, length: 5 m, wire: 2.5 mm² }\n  W1: { path: IT:out → CU,",
+      );
+    const { design } = compile(led);
+    const at = (id: string) => design.circuits.find((c) => c.id === id);
+    // Behind a source of known rating a wire is made for that rating; before the transformer as behind it.
+    assert.equal(at("W0")?.steadyA, 16);
+    assert.equal(at("W1")?.steadyA, 16);
+    const further = (at("W2")?.loads[0]?.dropV ?? 0) - (compile(single).design.circuits[1]?.loads[0]?.dropV ?? 0);
+    // By hand: 5 m of 2.5 mm² out and back, 8.21 Ω/km cold (IEC 60228 table 3), at most a fifth more where it is warm.
+    const cold = 8 * 2 * 5 * 8.21e-3;
+    assert.ok(further > cold && further < 1.2 * cold + 0.02, `${further} V, cold ${cold} V`);
+  });
+
   test("a lead is sized for the device that it is plugged in behind, not for the inlet that it leads to", () => {
     const lead = single
       .replace("parts:\n", "parts:\n  AD: { kind: adapter, upstream: 32 A, rated: 16 A }\n")

@@ -14,7 +14,7 @@ import {
   type SystemPart,
   type Value,
 } from "../system/index.ts";
-import { alternatingMoments, chargerOf } from "./alternating-moments.ts";
+import { alternatingMoments, chargerOf, isLedThrough } from "./alternating-moments.ts";
 
 /** Of what a charger takes so much may be lost, where its input is not stated: common practice. */
 const CHARGER_EFFICIENCY = 0.8;
@@ -120,6 +120,7 @@ function exchange(
     case "contact":
       return isAlternating.has(e.part) && isOpened(e, system) ? [stands(e)] : [];
     case "source":
+      if (isLedThrough(e, system)) return throughTransformer(e);
       return feedsOf({
         part: e.part,
         lines: linesOf(e.terminals),
@@ -164,6 +165,18 @@ function ratingOf({ gives, volts, terminals }: Source): number | null {
   const lines = linesOf(terminals).length;
   // Between lines alone the volts are those between two.
   return gives.value.high / (volts * (terminals.N !== undefined ? Math.max(1, lines) : lines === 3 ? Math.sqrt(3) : 1));
+}
+
+/** A transformer with a supply before it: what it gives it takes, one to one, so that here it is metal. */
+function throughTransformer({ part, terminals, fedBy = [] }: Source): Join[] {
+  const pairs = linesOf(terminals).map((line, i) => [fedBy[i] ?? line, line] as const);
+  const [first] = pairs;
+  const neutral = terminals.N;
+  const all =
+    neutral === undefined || first === undefined
+      ? pairs
+      : [...pairs, [first[0].replace(/:[^:]*$/, ":N"), neutral] as const];
+  return all.map(([a, b]) => ({ is: "join", id: `${part}:${b}`, part, a, b }));
 }
 
 interface Giving {

@@ -76,6 +76,9 @@ export function walkAlternating(
   for (const e of system.elements) {
     if (e.is === "converter") {
       if (e.passesFrom !== undefined) passing.push({ from: e.passesFrom, to: e.outLines ?? [e.outPlus] });
+    } else if (e.is === "source" && e.from === "transformer") {
+      const out = Object.entries(e.terminals).flatMap(([fn, t]) => (fn.startsWith("L") ? [t] : []));
+      (e.fedBy ?? []).forEach((from, i) => passing.push({ from, to: out.slice(i, i + 1) }));
     } else if (e.is === "join" && alternating.has(e.part)) link(e.a, e.b, e.part);
     else if (e.is === "contact" && (alternating.has(e.part) || isInLine(e))) link(e.a, e.b, e.part, closedInStates(e));
   }

@@ -1,12 +1,12 @@
 import { cite } from "../../explain/index.ts";
-import { givesIn, mayWork, type Value } from "../../system/index.ts";
+import { givesIn, mayWork, type GivenState, type Value } from "../../system/index.ts";
 import { linesOf, lineVoltsOf, plugsOf } from "../ac/inlets.ts";
 import type { Build, Subject } from "../build.ts";
 import { figure, type FigureUnit } from "../figure.ts";
 import type { Needed } from "../finding.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
-import { coreOf, followAlternating, momentName, type OnAlternating } from "./alternating-demand.ts";
+import { coreOf, followAlternating, momentName, walkAlternating, type OnAlternating } from "./alternating-demand.ts";
 import { directDemands, type Asked } from "./direct-demand.ts";
 
 const ac =
@@ -71,6 +71,12 @@ export const overloadedSource = defineRule<Message>({
         plan: inverter("rated: 1 kVA", "running: 3 A, starting: 8 A"),
         fails: "cannot tell",
         about: "parts.INV",
+      },
+      {
+        says: "an isolation transformer of 6 A",
+        plan: `${ac}parts:\n  INL: { kind: shore inlet, rated: 16 A }\n  IT: { kind: isolation transformer, rated: 6 A, neutral–earth join: always }\n  heater: { kind: load, running: 10 A }\ncircuits:\n  W20: { path: INL → IT:in, length: 1 m }\n  W21: { path: IT:out → heater, length: 3 m }\nstates:\n  alongside: { shore: in, on: [heater], charge: 40 % }`,
+        fails: "overloaded",
+        about: "parts.IT",
       },
       { says: "an inlet of 6 A", plan: inlet(", rated: 6 A"), fails: "overloaded", about: "parts.INL" },
       { says: "an inlet of unknown rating", plan: inlet(", rated: unknown"), fails: "cannot tell", about: "parts.INL" },
@@ -147,6 +153,18 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
     ...plugsOf(build),
   ];
   if (inverters.length === 0 && entries.length === 0) return;
+  // What a transformer gives it is led by an entry.
+  const transformers = build.parts.flatMap((view) => {
+    const source = sourceOf(view);
+    return source?.is === "source" && source.from === "transformer" ? [{ view, source }] : [];
+  });
+  const walk = walkAlternating(system);
+  const isLed = (near: readonly string[], state: GivenState): boolean =>
+    entries.some(({ view, source }) => {
+      if (source?.is !== "source" || !givesIn(state, view.part.id, system)) return false;
+      const reached = walk(linesOf(source), state);
+      return near.some((t) => reached.has(t));
+    });
   const follow = followAlternating(system);
   const may = mayWork(system);
 
@@ -192,17 +210,18 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
       );
   }
 
-  for (const { view, source } of entries) {
+  for (const { view, source } of [...entries, ...transformers]) {
     const { part, subject } = view;
     told.add(part.id);
     // Its own terminals: a breaker that is written in the line stands between them and the conductors.
     const isWired = system.circuits.some((c) => c.from.part === part.id || c.to.part === part.id);
     const lines = source?.is === "source" && isWired ? linesOf(source) : [];
     const volts = source?.is === "source" ? lineVoltsOf(source) : 0;
-    const states = system.states.filter((s) => givesIn(s, part.id, system));
+    const near = source?.is === "source" && source.from === "transformer" ? (source.fedBy ?? []) : null;
+    const states = system.states.filter((s) => (near === null ? givesIn(s, part.id, system) : isLed(near, s)));
     const gives = source?.is === "source" ? source.gives : undefined;
     if (states.length === 0 || lines.length === 0) {
-      report.notApplicable(subject, "no state plugs it in");
+      report.notApplicable(subject, near === null ? "no state plugs it in" : "no state leads a supply to it");
       continue;
     }
     if (gives === undefined || gives === "unknown") {
