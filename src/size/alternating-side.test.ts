@@ -46,9 +46,12 @@ states:
     assert.equal(at("W0")?.steadyA, 16);
     assert.equal(at("W1")?.steadyA, 16);
     const further = (at("W2")?.loads[0]?.dropV ?? 0) - (compile(single).design.circuits[1]?.loads[0]?.dropV ?? 0);
-    // By hand: 5 m of 2.5 mm² out and back, 8.21 Ω/km cold (IEC 60228 table 3), at most a fifth more where it is warm.
-    const cold = 8 * 2 * 5 * 8.21e-3;
-    assert.ok(further > cold && further < 1.2 * cold + 0.02, `${further} V, cold ${cold} V`);
+    // By hand: 5 m of 2.5 mm² out and back, 8.21 Ω/km at 20 °C (IEC 60228 table 3), as warm as the design says.
+    const warm = 8 * 2 * 5 * 8.21e-3 * (1 + 0.00393 * ((at("W0")?.conductorC ?? 0) - 20));
+    // The wire behind a transformer has a device of its own, that from an inlet has its ashore. Within 2 %: two more joints, and the wire behind it is a little warmer or cooler than without.
+    const guard = at("W1")?.devices[0];
+    const all = warm + 8 * deviceResistance("mcb_C", guard?.ratingA ?? 0).hot;
+    assert.ok(Math.abs(further / all - 1) < 0.02, `${further} V, by hand ${all} V`);
   });
 
   test("a lead is sized for the device that it is plugged in behind, not for the inlet that it leads to", () => {
