@@ -42,7 +42,8 @@ export function boardsBehind(build: Build, part: string): readonly string[] {
   return [...found];
 }
 
-const isBoard = (build: Build, id: string): boolean => {
+/** Whether a part is a board of alternating current, and no box in which cores are joined. */
+export const isBoard = (build: Build, id: string): boolean => {
   const part = build.part(id)?.part;
   return part?.traits.distributes === true && part.current === "AC" && part.kind !== "combiner";
 };

@@ -11,6 +11,7 @@ import { missingPolarityGuard } from "./missing-polarity-guard.ts";
 import { missingProtectiveConductor } from "./missing-protective-conductor.ts";
 import { missingResidualDevice } from "./missing-residual-device.ts";
 import { multiwireCircuitOnOnePhase } from "./multiwire-circuit-on-one-phase.ts";
+import { multiwireCircuitOpenedApart } from "./multiwire-circuit-opened-apart.ts";
 import { alternatingNumericRules } from "./numeric.ts";
 import { overloadedPanelBus } from "./overloaded-panel-bus.ts";
 import { overlappingTransfer } from "./overlapping-transfer.ts";
@@ -39,6 +40,7 @@ export const acRules: readonly Rule[] = [
   missingMainSwitch,
   missingPolarityGuard,
   multiwireCircuitOnOnePhase,
+  multiwireCircuitOpenedApart,
   looseBackFedBreaker,
   overloadedPanelBus,
   lookalikeOutlet,

@@ -66,7 +66,7 @@ export const slowFaultDisconnection = defineRule({
     bad: [
       {
         says: "nothing ahead of the secondary of a transformer",
-        plan: isolated("", ""),
+        plan: isolated("", ", breaker: none").replace("length: 2 m", "length: 2 m, breaker: none"),
         fails: "bare",
         about: "circuits.W22",
       },
