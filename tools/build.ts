@@ -1,10 +1,12 @@
-import { build } from "esbuild";
+import { build, type Plugin } from "esbuild";
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import ts from "typescript";
 import { buildPage, pageSources, weighFirstLoad } from "./build-page.ts";
 import { noticesOf } from "./third-party.ts";
+import { cutRulePages, EXAMPLES } from "./without-rule-pages.ts";
 
 /**
  * Builds what is published: `dist/cli.js` and `dist/index.js` with everything they need inside, the types of the library,
@@ -45,12 +47,24 @@ export async function bundle(
     charset: "utf8",
     legalComments: "none",
     define: { WIREWORTHY_VERSION: JSON.stringify(version) },
+    plugins: [withoutExamples],
     metafile: true,
     logLevel: "warning",
   });
   writeFileSync(join(into, "THIRD-PARTY.txt"), noticesOf([metafile]));
   return new Map(Object.entries(metafile.outputs).map(([path, { bytes }]) => [path, bytes]));
 }
+
+/** Examples of rules are a third of a megabyte that nothing in the program reads. */
+const withoutExamples: Plugin = {
+  name: "without-examples",
+  setup: (building) => {
+    building.onLoad({ filter: /[\\/]src[\\/]rules[\\/].+\.ts$/ }, async ({ path }) => {
+      const text = await readFile(path, "utf8");
+      return { contents: text.includes("defineRule") ? cutRulePages(path, text, EXAMPLES) : text, loader: "ts" };
+    });
+  },
+};
 
 /** Writes the types of the library, one file a source file. */
 export function declare(into: string): void {

@@ -1,5 +1,6 @@
 import { isVerified, printCitation, printTrust } from "../src/explain/index.ts";
 import { cureMoves, rules, rulesOnDemand, type Rule } from "../src/rules/index.ts";
+import { examplesOf } from "../src/rules/rule.ts";
 
 /** Text as it may stand in a line of Markdown. */
 const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
@@ -60,10 +61,10 @@ function rulePage(rule: Rule): string {
     "## Right",
     "",
     "Laid over a small boat with one battery, a switch, two bars, a panel, a lamp and a fridge (`test/rules/plain-boat.yaml`).",
-    ...rule.examples.good.flatMap((e) => ["", `${oneLine(e.says)}:`, "", ...fence(e.plan)]),
+    ...examplesOf(rule).good.flatMap((e) => ["", `${oneLine(e.says)}:`, "", ...fence(e.plan)]),
     "",
     "## Wrong",
-    ...rule.examples.bad.flatMap((e) => [
+    ...examplesOf(rule).bad.flatMap((e) => [
       "",
       `${oneLine(e.says)}, found in \`${e.about}\`${e.fails === "cannot tell" ? " as what cannot be told" : ""}:`,
       "",

@@ -3,8 +3,15 @@ import ts from "typescript";
 /** What a rule says for its own page in docs/rules and to its own tests; no finding, cure or explanation shows it. */
 const FOR_ITS_PAGE: ReadonlySet<string> = new Set(["why", "silent", "examples"]);
 
-/** The text of a rule without what it carries for its page and tests: half of its words. */
-export function cutRulePages(path: string, text: string): string {
+/** What only its page in docs/rules and its tests read. */
+export const EXAMPLES: ReadonlySet<string> = new Set(["examples"]);
+
+/**
+ * The text of a rule without what it carries for its page and tests: half of its words.
+ *
+ * @param without names of properties
+ */
+export function cutRulePages(path: string, text: string, without = FOR_ITS_PAGE): string {
   const source = ts.createSourceFile(path, text, ts.ScriptTarget.ESNext);
   const spans: [from: number, to: number][] = [];
   const visit = (node: ts.Node): void => {
@@ -14,7 +21,7 @@ export function cutRulePages(path: string, text: string): string {
         for (const property of rule.properties) {
           const { name } = property;
           // With the comma behind it.
-          if (name !== undefined && ts.isIdentifier(name) && FOR_ITS_PAGE.has(name.text))
+          if (name !== undefined && ts.isIdentifier(name) && without.has(name.text))
             spans.push([property.pos, property.end + 1]);
         }
       }

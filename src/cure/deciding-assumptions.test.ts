@@ -5,6 +5,7 @@ import { compile } from "../compile.ts";
 import { rules, rulesOnDemand } from "../rules/index.ts";
 import { layOver } from "../../test/rules/lay-over.ts";
 import { findDecidingAssumptions } from "./deciding-assumptions.ts";
+import { examplesOf } from "../rules/rule.ts";
 
 const plain = readFileSync(new URL("../../test/rules/plain-boat.yaml", import.meta.url), "utf8");
 const sloop = readFileSync(new URL("../../examples/sloop.yaml", import.meta.url), "utf8");
@@ -13,14 +14,14 @@ const [rule] = rulesOnDemand;
 
 test("the rule's own examples are found, and what is pinned is not", () => {
   assert.ok(rule !== undefined && !rules.includes(rule));
-  for (const { plan, about } of rule.examples.bad) {
+  for (const { plan, about } of examplesOf(rule).bad) {
     const { findings } = findDecidingAssumptions(layOver(plain, plan), compile);
     const own = findings.find((f) => f.about === about);
     assert.ok(own?.outcome === "fail" && own.severity === "should" && own.rule === rule.id);
     assert.doesNotMatch(own.because, /\{\w+\}/);
     assert.ok(own.at.length > 0);
   }
-  for (const { plan } of rule.examples.good) {
+  for (const { plan } of examplesOf(rule).good) {
     const { findings } = findDecidingAssumptions(layOver(plain, plan), compile);
     assert.ok(findings.every((f) => f.about !== "assumptions.lowest-charge"));
   }

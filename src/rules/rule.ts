@@ -55,7 +55,6 @@ export interface Rule<Message extends string = string> {
   readonly messages: Readonly<Record<Message, string>>;
   /** What may cure it, the least first; none where only a fact that nobody knows yet, or another build, can. */
   readonly cures: readonly CureMove[];
-  readonly examples: { readonly good: readonly GoodExample[]; readonly bad: readonly BadExample<Message>[] };
   /**
    * Reads what was computed and tells every outcome. Never throws on what a person wrote.
    *
@@ -64,8 +63,13 @@ export interface Rule<Message extends string = string> {
   readonly judge: (build: Build, report: Report<Message>, soFar: () => readonly Finding[]) => void;
 }
 
+/** A rule as it is written. Its page and its tests read the examples; what is published is built without them. */
+export interface RuleWithExamples<Message extends string = string> extends Rule<Message> {
+  readonly examples: { readonly good: readonly GoodExample[]; readonly bad: readonly BadExample<Message>[] };
+}
+
 /** Gives a rule its types; the list holds rules of all messages. */
-export const defineRule = <const Message extends string>(rule: Rule<Message>): Rule => rule; // a report of its own messages is all that its judge is ever given
+export const defineRule = <const Message extends string>(rule: RuleWithExamples<Message>): Rule => rule; // a report of its own messages is all that its judge is ever given
 
 /** How grave a fault of a rule is under a rule set. */
 export function severityOf({ severity }: Rule, set: RuleSetId | null): Severity {
@@ -78,3 +82,6 @@ export function sourceOf({ sources }: Rule, set: RuleSetId | null): Citation | n
   const own = sources.find((s) => set !== null && s.sets?.includes(set) === true);
   return (own ?? sources.find((s) => s.sets === undefined))?.cite ?? null;
 }
+
+/** The examples of a rule, which every rule is defined with; for its page and its tests. */
+export const examplesOf = (rule: Rule): RuleWithExamples["examples"] => (rule as RuleWithExamples).examples; // `defineRule` takes no other

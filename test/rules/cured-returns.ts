@@ -1,12 +1,5 @@
-import { rules, type CureMove } from "../../src/rules/index.ts";
 import type { Cured } from "./cured-banks.ts";
-
-/** The plan of a rule's example that is found, and what a move makes of it. */
-const of = (move: CureMove, rule: string, says: string, changes: readonly string[]): Cured => {
-  const found = rules.find((r) => r.id === rule)?.examples.bad.find((b) => b.says === says);
-  if (found === undefined) throw new Error(`${rule} has no example "${says}"`);
-  return { move, plan: found.plan, rule, about: found.about, changes };
-};
+import { curedExample as of } from "./cured-example.ts";
 
 /** What cures faults of returns, bonds and earth. */
 export const curedReturns: readonly Cured[] = [

@@ -5,6 +5,7 @@ import { compile, type Compiled } from "../../src/compile.ts";
 import { rules } from "../../src/rules/index.ts";
 import { ruleSets } from "../../src/ruleset/index.ts";
 import { layOver } from "./lay-over.ts";
+import { examplesOf } from "../../src/rules/rule.ts";
 
 /**
  * Every rule brings plans that are right and plans that are wrong. Laid over the plain boat, what is right must stay without a finding, and
@@ -41,9 +42,9 @@ for (const rule of rules) {
           ruleSets.some((s) => s.id === set),
           set,
         );
-      assert.ok(rule.examples.good.length > 0 && rule.examples.bad.length > 0, "good and bad examples");
+      assert.ok(examplesOf(rule).good.length > 0 && examplesOf(rule).bad.length > 0, "good and bad examples");
     });
-    for (const good of rule.examples.good) {
+    for (const good of examplesOf(rule).good) {
       test(`stays silent: ${good.says}`, () => {
         const compiled = compile(layOver(plain, good.plan));
         assert.deepEqual(
@@ -56,7 +57,7 @@ for (const rule of rules) {
         );
       });
     }
-    for (const bad of rule.examples.bad) {
+    for (const bad of examplesOf(rule).bad) {
       test(`finds: ${bad.says}`, () => {
         const compiled = compile(layOver(plain, bad.plan));
         const own = compiled.judgement.findings.filter((f) => f.rule === rule.id);

@@ -1,7 +1,6 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { useBench } from "../use-bench.ts";
-import { Card } from "./card.tsx";
 import { Chips, RulesQuestion, SentenceQuestion } from "./question-fields.tsx";
 import {
   countryOf,
@@ -63,7 +62,7 @@ export function LayOutOwn({ bench }: { readonly bench: Bench }) {
   };
 
   return (
-    <Card number={3} title="Lay out your own" says="Six plain questions, then a first checked circuit.">
+    <>
       {done.length > 0 && <Answered done={done} answers={answers} country={country} onBack={back} />}
       <div
         class="start-question"
@@ -156,7 +155,7 @@ export function LayOutOwn({ bench }: { readonly bench: Bench }) {
           </p>
         )}
       </div>
-    </Card>
+    </>
   );
 }
 

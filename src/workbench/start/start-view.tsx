@@ -6,7 +6,7 @@ import { UnitsMenu } from "../settings/units-menu.tsx";
 import { AskOne } from "./ask-one.tsx";
 import { BuildRows } from "./build-rows.tsx";
 import { rowsOf, type KeptBuild } from "./kept-build.ts";
-import { LayOutOwn } from "./lay-out-own.tsx";
+import { LayOutCard } from "./lay-out-card.tsx";
 import { OpenExample } from "./open-example.tsx";
 import "./start.css";
 
@@ -62,7 +62,7 @@ export function StartView({ bench, builds, recovered, onOpenBuild, onForget, onC
         <div class="start-cards">
           <AskOne bench={bench} />
           <OpenExample bench={bench} />
-          <LayOutOwn bench={bench} />
+          <LayOutCard bench={bench} />
         </div>
         <BuildRows
           rows={builds === null ? null : rowsOf(builds, recovered)}
