@@ -34,9 +34,9 @@ let rulesLost = false;
 /** What bonds are sized by comes with them: until then they are as thick as strength asks. */
 let leads: Pick<typeof import("../../judge.ts"), "hasLeads" | "sizeLeads"> | null = null;
 const judging = import("../../judge.ts").then(
-  (rules) => {
-    ({ judge } = rules);
-    leads = rules;
+  ({ judge: byRules, hasLeads, sizeLeads }) => {
+    judge = byRules;
+    leads = { hasLeads, sizeLeads };
     showAgain();
   },
   () => {
