@@ -15,6 +15,11 @@ const markings = [
   ["DC MCB C16", "DC MCB 16 A", undefined],
   ["RCBO 32 A 30 mA", "32 A 30 mA", "to be said"],
   ["RCBO C32 30 mA", "MCB C 32 A 30 mA", "to be said"],
+  ["RCBO 16A C 30mA", "MCB C 16A 30mA", "to be said"],
+  ["RCBO C16 0.03 A", "MCB C 16 A 30 mA", "to be said"],
+  ["C16/0.03 type A", "MCB C 16 A 30 mA", undefined],
+  ["RCBO B10 1P+N IΔn 30 mA", "MCB B 10 A 2-pole 30 mA", "to be said"],
+  ["C20 2P 6 kA", "MCB C 20 A 2-pole", undefined],
   ["GFCI breaker 20 A", "20 A", "5 mA"],
   ["ELCI 30 A 2-pole", "30 A 2-pole", "30 mA"],
 ] as const;
@@ -66,4 +71,28 @@ test("a device that opens on leakage says at which, or is asked for it and kept"
     compile(planOf("RCBO C16 30 mA")).diagnostics.filter((d) => d.level === "error" || d.level === "warning"),
     [],
   );
+});
+
+test("what opens on leakage alone is no device against too much current, in a line or as a part", () => {
+  const { diagnostics, design } = compile(planOf("RCD 25 A 30 mA 2-pole"));
+  assert.equal(diagnostics.filter((d) => d.id === "plan/no-overcurrent-device").length, 1);
+  assert.equal(
+    design.circuits[0]?.devices.find((d) => d.ratingA === 25),
+    undefined,
+  );
+  const part = planOf("none", "  RC: { kind: RCCB, rated: 25 A, poles: 2, residual device: 30 mA }\n").replace(
+    "INL → heater, length: 5 m",
+    "INL → RC → heater, legs: [1 m, 5 m]",
+  );
+  const { design: drawn, judgement } = compile(part);
+  assert.deepEqual(
+    drawn.circuits[0]?.devices.filter((d) => d.ratingA === 25),
+    [],
+  );
+  assert.ok(!judgement.findings.some((f) => f.rule === "ac/missing-residual-device" && f.outcome === "fail"));
+});
+
+test("what it can open is said to belong to the board", () => {
+  const said = compile(planOf("C16 6 kA")).diagnostics.filter((d) => d.id === "plan/interrupt-elsewhere");
+  assert.match(said[0]?.hint ?? "", /interrupt: 6 kA/);
 });

@@ -4,6 +4,10 @@ export interface BreakerMarking {
   readonly plain: string;
   /** It opens on leakage too: the residual current that its standard gives it, or that has to be said. */
   readonly residual?: "5 mA" | "30 mA" | "to be said";
+  /** It opens on leakage alone, `RCD 25 A 30 mA`: its rating guards nothing against too much current. */
+  readonly isLeakageAlone: boolean;
+  /** What it can open, as marked: `6 kA`. */
+  readonly interrupt?: string;
   /** Nothing but letter and figure, which a part may be called as well. */
   readonly isBare: boolean;
 }
@@ -11,13 +15,29 @@ export interface BreakerMarking {
 /** Devices that open on leakage, with the residual current that is fixed for them: UL 943 class A, and what ABYC E-11 asks of an ELCI. */
 const LEAKAGE: Readonly<Record<string, BreakerMarking["residual"]>> = {
   RCBO: "to be said",
+  RCCB: "to be said",
+  RCD: "to be said",
   GFCI: "5 mA",
   ELCI: "30 mA",
 };
 
 /** Letter and figure; the letters of blade fuses are no curves. */
 const MARK = /(?<!type|class) ([BCD]) ?(\d{1,3}(?:\.\d)?)( ?A)?(?= )/;
-const CURVE = / (?:curve ([BCD])|([BCD])[ -]curve)(?= )/i;
+const CURVE = / (?:curve ([BCD])|([BCD])[ -]curve|(?<=\d ?A )([BCD]))(?= )/i;
+const OPENS = / (RCBO|RCCB|RCD|GFCI|ELCI)(?= )/i;
+
+/** Poles and residual currents as makers print them, in the words of the plan language. */
+const usual = (text: string): string =>
+  text
+    .replace(/ (?:1P ?\+ ?N|2P|DP)(?= )/i, " 2-pole")
+    .replace(/ (?:1P|SP)(?= )/i, " 1-pole")
+    .replace(/ (?:3P ?\+ ?N|4P)(?= )/i, " 4-pole")
+    .replace(/ I[Δ∆]n ?=? ?(?=\d)/i, " ")
+    .replace(
+      /(?<=\d.*)(?:\/| )(0[.,](?:0\d+|[1-3]))(?: ?A)?(?= )/,
+      (_, amps: string) => ` ${Number((Number(amps.replace(",", ".")) * 1000).toPrecision(3))} mA`,
+    );
+
 /**
  * Reads the marking of a breaker as it is printed on it: `C32`, `B 16 A`, `RCBO C16 30 mA`, `GFCI 20 A`.
  *
@@ -32,6 +52,8 @@ const CURVE = / (?:curve ([BCD])|([BCD])[ -]curve)(?= )/i;
  */
 export function readBreakerMarking(text: string): BreakerMarking | null {
   let rest = ` ${text.trim().replace(/,?\s+/g, " ")} `; // a comma before words is no decimal
+  const words = OPENS.exec(rest)?.[1]?.toUpperCase();
+  if (words !== undefined || MARK.test(rest) || CURVE.test(rest) || / [BCD] ?\d+\/0/.test(rest)) rest = usual(rest);
   const take = (pattern: RegExp, put = ""): RegExpExecArray | null => {
     const found = pattern.exec(rest);
     if (found !== null) rest = `${rest.slice(0, found.index)} ${put}${rest.slice(found.index + found[0].length)}`;
@@ -43,9 +65,12 @@ export function readBreakerMarking(text: string): BreakerMarking | null {
   const isMark = mark !== null && inAmps === (mark[3] === undefined ? 0 : 1);
   if (isMark) take(MARK, `${mark[2] ?? ""} A`);
   const word = isMark ? null : take(CURVE);
-  const curve = (isMark ? mark[1] : (word?.[1] ?? word?.[2]))?.toUpperCase();
-  const leakage = take(/ (RCBO|GFCI|ELCI)(?= )/i)?.[1]?.toUpperCase();
+  const curve = (isMark ? mark[1] : (word?.[1] ?? word?.[2] ?? word?.[3]))?.toUpperCase();
+  const leakage = take(OPENS)?.[1]?.toUpperCase();
   if (curve === undefined && leakage === undefined) return null;
+  const interrupt = take(/ (\d+(?:\.\d)? ?kA)(?= )/)?.[1];
+  // Which kind of leakage it sees is no family.
+  if (leakage !== undefined || / mA /.test(rest)) take(/ type (?:AC|A|F|B)(?= )/i);
   // The letter says which breaker it is.
   const isDirect = curve !== undefined && take(/ DC (?:MCB|miniature breaker)(?= )/i) !== null;
   take(/ (?:MCB|(?:miniature |circuit )?breaker)(?= )/i);
@@ -54,6 +79,8 @@ export function readBreakerMarking(text: string): BreakerMarking | null {
   return {
     plain: `${family} ${rest.trim().replace(/\s+/g, " ")}`.trim(),
     ...(residual === undefined ? {} : { residual }),
+    ...(interrupt === undefined ? {} : { interrupt }),
+    isLeakageAlone: curve === undefined && (leakage === "RCD" || leakage === "RCCB"),
     isBare: /^[BCD]\d{1,3}(?:\.\d)?$/.test(text.trim()),
   };
 }

@@ -101,6 +101,22 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
           });
         } else residual = { ...STANDARD[figure], text: figure };
       }
+      if (marking?.isLeakageAlone === true)
+        reading.say({
+          id: "plan/no-overcurrent-device",
+          level: "error",
+          at: span,
+          message: `\`${shown(text)}\` opens on leakage alone: it guards no wire against too much current`,
+          hint: "write the breaker that stands there, or an RCBO, `RCBO C16 30 mA`; an RCD ahead of it is a part of kind `RCD`, or the `main` of its board",
+        });
+      if (marking?.interrupt !== undefined)
+        reading.say({
+          id: "plan/interrupt-elsewhere",
+          level: "hint",
+          at: span,
+          message: `\`${shown(marking.interrupt)}\` is not read in the line of a circuit`,
+          hint: `write \`interrupt: ${shown(marking.interrupt)}\` on its board, or on the breaker as a part`,
+        });
       // The figure with A, words of the family on either side of it, the distance behind.
       const amps = /(?:^|\s)(unknown|\d[\d.,…/\s-]*m?(?:A|amps?|amperes?))(?=\s|$)/i.exec(rest);
       if (amps === null) {
@@ -160,7 +176,7 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
       const value: DeviceOnLine = {
         is: "device",
         rating:
-          rating.amount.form === "unknown"
+          rating.amount.form === "unknown" || marking?.isLeakageAlone === true
             ? "unknown"
             : { low: rating.amount.low, high: rating.amount.high, text: figure.trim() },
         ...(kind === "fuse" || kind === "breaker" ? { kind } : marking === null ? {} : { kind: "breaker" }),

@@ -197,9 +197,31 @@ const guard = (name_: "fuse" | "breaker", also: readonly string[], says: string)
 export const fusePart = guard("fuse", ["fuselink"], "a device that melts once on too much current");
 export const breakerPart = guard(
   "breaker",
-  ["circuit breaker", "residual device", "RCD", "GFCI", "ELCI", "RCBO"],
-  "a device that opens on too much current, or on leakage, and can be reset",
+  ["circuit breaker", "GFCI", "ELCI", "RCBO"],
+  "a device that opens on too much current, or on leakage too, and can be reset",
 );
+
+/** What opens on leakage alone guards no wire against too much current: to sizes and devices it is a switch. */
+export const residualPart = defineKind({
+  name: "RCD",
+  also: ["RCCB", "residual device"],
+  says: "a switch that opens on leakage alone, and never on too much current",
+  symbol: { usual: "rcd" },
+  facts: {
+    ...insideResistance,
+    rated,
+    poles: { value: count(1, 4), doc: "How many poles it opens; else one." },
+    "AC volts": acVolts,
+    ...residualFacts,
+  },
+  traits: () => ({ passes: true }),
+  ports: () => inAndOut,
+  positions: () => ["on", "off"],
+  elements(at) {
+    const poles = contacts(at, "in", "out", known(at.facts.poles) ?? 1, at.read.orElse(at.facts.resistance, CONTACT), ["on"]); // prettier-ignore
+    return [...poles, ...residualGuard(at.part, at.part, poles, at.facts)];
+  },
+});
 
 export const busBar = defineKind({
   name: "bus bar",

@@ -9,7 +9,16 @@ import {
   transferSwitch,
 } from "./alternating.ts";
 import { battery } from "./battery.ts";
-import { breakerPart, busBar, fusePart, relay, selectorSwitch, shunt, switchKind } from "./distribution.ts";
+import {
+  breakerPart,
+  busBar,
+  fusePart,
+  relay,
+  residualPart,
+  selectorSwitch,
+  shunt,
+  switchKind,
+} from "./distribution.ts";
 import { inverter, inverterCharger } from "./inverters.ts";
 import { loads } from "./loads.ts";
 import { combiner, fuseBlock, panel } from "./panel.ts";
@@ -34,6 +43,7 @@ export const kinds: readonly Kind[] = [
   shunt,
   fusePart,
   breakerPart,
+  residualPart,
   busBar,
   combiner,
   structure,
