@@ -67,6 +67,17 @@ export function isGuarded(
   return unsure;
 }
 
+/** Whether a device that would guard stands in its line and not in its neutral, which is borrowed: it opens as soon as anything flows. */
+export const borrows = (at: TakerState, guards: ReadonlyMap<string, ResidualGuard>, mostAmps: number): boolean =>
+  at.guards.some(({ guard, neutralThrough }) => {
+    const amps = guards.get(guard)?.amps;
+    return neutralThrough === false && amps !== undefined && amps !== "unknown" && amps.high <= mostAmps + 1e-9;
+  });
+
+/** Why such a one is not asked for a device. */
+export const BORROWS =
+  "its residual device has its line and not its neutral, and opens as soon as anything flows: ac/shared-neutral-behind-two-guards tells it";
+
 /** A device that would guard, and what keeps it from seeing a fault; in words. */
 export interface Blinded {
   readonly device: string;

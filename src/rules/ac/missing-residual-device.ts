@@ -11,6 +11,8 @@ import {
   demandAhead,
   guardsOf,
   isGuarded,
+  BORROWS,
+  borrows,
   SEES_NOTHING,
   standingOf,
   THIRTY,
@@ -192,6 +194,7 @@ export const missingResidualDevice = defineRule({
       const bare: Bare[] = [];
       let some = false;
       let unseen = false;
+      let borrowed = false;
       for (const state of exempt === null ? statesOf(build) : []) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
@@ -199,11 +202,12 @@ export const missingResidualDevice = defineRule({
         if (subject.set === "us-small-craft" && shore.length === 0) continue;
         const is = isGuarded(at, guards, THIRTY, standing);
         if (is === true) some = true;
+        else if (is === false && borrows(at, guards, THIRTY)) borrowed = true;
         else if (is === "no join" || (is === false && floats(build, state, at))) unseen = true;
         else bare.push({ state, shore, unsure: is, blinded: blindedAt(state, at, guards, THIRTY, sources) });
       }
       // Guarded with one source and bare with another: the rule of skipped devices tells it.
-      const why = exempt ?? (unseen && !some ? SEES_NOTHING : null);
+      const why = exempt ?? (unseen && !some ? SEES_NOTHING : borrowed && !some && bare.length === 0 ? BORROWS : null);
       return { id, part: taker.part, subject, exempt: why, bare: some ? [] : bare, fedFrom: fedFrom(build, id) };
     });
     const inlets = [...sources].filter(([id, { kind }]) => kind === "shore" && isBareInlet(id, found));

@@ -8,6 +8,8 @@ import {
   demandAhead,
   guardsOf,
   isGuarded,
+  BORROWS,
+  borrows,
   SEES_NOTHING,
   standingOf,
   THIRTY,
@@ -73,14 +75,15 @@ export const residualDeviceSkippedByASource = defineRule({
       const demand = set === "us-small-craft" ? null : demandAhead(set);
       const standing = demand === null ? undefined : standingOf(demand);
       let some = false;
-      let unseen = false;
+      let unseen: string | null = null;
       for (const state of statesOf(build)) {
         const at = state.takers.find((t) => t.taker === id);
         if (at === undefined || !isFed(at, taker)) continue;
         const is = isGuarded(at, guards, THIRTY, standing);
-        if (is === "no join") {
-          // Neither guarded nor skipped.
-          unseen = true;
+        // Neither guarded nor skipped.
+        const borrowed = is === false && borrows(at, guards, THIRTY);
+        if (is === "no join" || borrowed) {
+          unseen ??= borrowed ? BORROWS : SEES_NOTHING;
           continue;
         }
         if (is !== false) some = true;
@@ -102,7 +105,7 @@ export const residualDeviceSkippedByASource = defineRule({
             ...verdict,
             faults: [],
             needs: [],
-            exempt: unseen ? SEES_NOTHING : "no residual device has to guard it, or none does with any source",
+            exempt: unseen ?? "no residual device has to guard it, or none does with any source",
           };
       tellStates(build, report, [told]);
     }
