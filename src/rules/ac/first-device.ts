@@ -4,6 +4,7 @@ import type { Build } from "../build.ts";
 import { earthFaultsOf } from "./as-designed.ts";
 import { linesOf, type Inlet } from "./inlets.ts";
 import { mainRating } from "./main-rating.ts";
+import { statesOf, switchingOf } from "./switching-of.ts";
 
 /** How far a line runs from an inlet before a fuse or a breaker stands in it. */
 export interface FirstDevice {
@@ -12,6 +13,8 @@ export interface FirstDevice {
   /** Where it stands, or what the way without one leads to. */
   readonly at: string;
   readonly rating: number | null;
+  /** The plan has none there; the design proposes it. */
+  readonly isProposed: boolean;
   /** Whether every circuit on the way lies in a sheath. */
   readonly isSheathed: boolean | "unknown";
   /** Circuits of which the length is not known. */
@@ -27,7 +30,7 @@ interface Reached {
   readonly circuits: readonly string[];
 }
 
-/** Looks for the first device behind an inlet on each way that its line takes. */
+/** Looks for the first device behind an inlet on each way that its line takes in some position in which the inlet feeds: not past a contact that leads from another source. */
 export function firstDevice(build: Build, { source }: Inlet): FirstDevice | null {
   const [start] = linesOf(source);
   if (start === undefined) return null;
@@ -36,10 +39,12 @@ export function firstDevice(build: Build, { source }: Inlet): FirstDevice | null
   const inCircuit = new Map(devices.flatMap((d) => (d.circuit === null ? [] : [[`${d.circuit} ${d.end ?? ""}`, d] as const]))); // prettier-ignore
   const seen = new Map<string, Reached>([[start, { metres: 0, isSheathed: true, untold: [], circuits: [] }]]);
   const ends: FirstDevice[] = [];
-  const end = (at: string, rating: number | null, reached: Reached, isOpen = false): void => {
-    ends.push({ ...reached, metres: isOpen ? null : reached.metres, at, rating });
+  const end = (at: string, rating: number | null, reached: Reached, isOpen = false, isProposed = false): void => {
+    ends.push({ ...reached, metres: isOpen ? null : reached.metres, at, rating, isProposed });
   };
+  const isLive = liveFrom(build, source.id);
   const takers = takersOf(build);
+  const ways = new Set(build.system.elements.flatMap((e) => (e.is === "contact" && e.way !== undefined ? [e.b] : [])));
   for (const [at, reached] of seen) {
     const main = standing.get(at);
     if (main !== undefined) {
@@ -48,7 +53,7 @@ export function firstDevice(build: Build, { source }: Inlet): FirstDevice | null
     }
     if (takers.has(at)) end(partOf(at), null, reached, true);
     const go = (to: string, more: Partial<Reached> = {}): void => {
-      if (!seen.has(to)) seen.set(to, { ...reached, ...more });
+      if (isLive(to) && !seen.has(to)) seen.set(to, { ...reached, ...more });
     };
     for (const circuit of build.system.circuits) {
       if (circuit.current !== "AC" || reached.circuits.includes(circuit.id)) continue;
@@ -64,9 +69,13 @@ export function firstDevice(build: Build, { source }: Inlet): FirstDevice | null
         untold: isTold ? reached.untold : [...reached.untold, circuit.id],
         circuits: [...reached.circuits, circuit.id],
       };
-      if (here !== undefined) end(here.at, here.rating, reached);
-      else if (there !== undefined) end(there.at, there.rating, after);
-      else go(live[far], after);
+      const device = here ?? there;
+      // A way of a board has its device, whatever becomes of the proposal for its rating.
+      const isProposed = circuit.devices === "propose" && !ways.has(live[here === undefined ? far : near]);
+      if (device !== undefined) {
+        const place = isProposed ? `${circuit.id} at ${partOf(device.at) || device.at}` : device.at;
+        end(place, device.rating, here === undefined ? after : reached, false, isProposed);
+      } else go(live[far], after);
     }
     for (const e of build.system.elements) {
       if (e.is !== "join" && e.is !== "contact") continue;
@@ -76,6 +85,17 @@ export function firstDevice(build: Build, { source }: Inlet): FirstDevice | null
   }
   const far = (e: FirstDevice): number => e.metres ?? Infinity;
   return ends.reduce<FirstDevice | null>((a, b) => (a === null || far(b) > far(a) ? b : a), null);
+}
+
+/** Whether a source makes a terminal live by itself in some state; of a build whose states are not known, any terminal. */
+function liveFrom(build: Build, source: string): (terminal: string) => boolean {
+  const { terminals } = switchingOf(build);
+  const own = statesOf(build).flatMap((s) => s.islands.filter((i) => i.sources.includes(source)));
+  if (own.length === 0) return () => true;
+  const alone = own.filter((i) => i.sources.length === 1);
+  const nodes = new Set((alone.length > 0 ? alone : own).flatMap((i) => i.lineNodes));
+  const live = new Set([...nodes].flatMap((n) => terminals[n] ?? []));
+  return (terminal) => live.has(terminal);
 }
 
 /** Terminals at which something takes current. */

@@ -21,7 +21,8 @@ export const longInletRun = defineRule({
   danger:
     "a wire that chafes behind the inlet is guarded by nothing but the breaker ashore, which is as large as it likes",
   why: `From the inlet to the first fuse or breaker aboard the conductors have only what stands ashore to guard them. On American boats that run is at most 3 m (10 ft), on boats by the international standard 0.5 m or a run in
-    a sheath, a cable or a pipe all the way; on vehicles 3 m by custom. Every way that the line takes is followed to its first device; the longest counts.`,
+    a sheath, a cable or a pipe all the way; on vehicles 3 m by custom. Every way that the line takes while the inlet feeds is followed to its first device; the longest counts. A
+    switch or changeover breaks no overcurrent and is none.`,
   silent: ["inlets with a breaker built in", "cabins and houses, whose supply has a device of its own ahead"],
   sources: [
     { cite: cite("abyc-e-11", "11.10.2.8.3", "read"), sets: ["us-small-craft"] },
@@ -30,6 +31,8 @@ export const longInletRun = defineRule({
   ],
   messages: {
     long: "{place}: the first device behind it stands {measured} of conductor away, at {at}; {limit} is the most",
+    proposed:
+      "{place}: the plan sets no fuse or breaker into its line; the first that is proposed stands {measured} of conductor away, in {at}; {limit} is the most",
     none: "{place}: its line reaches {at} without a fuse or a breaker on the way",
   },
   cures: ["breaker-at-inlet"],
@@ -59,6 +62,12 @@ export const longInletRun = defineRule({
         about: "parts.INL",
       },
       {
+        says: "a changeover, which breaks nothing, and behind its other contact the breaker of a generator",
+        plan: `rules: { DC: iso-small-craft 2020+A1:2022, AC: iso-small-craft 2020+A1:2022 }\nsystems:\n  AC: { kind: AC, nominal: 230 V, cores: [L, N, PE] }\nparts:\n  INL: { kind: shore inlet, rated: 16 A }\n  GEN: { kind: generator, rated: 3 kVA, neutral: joined to earth }\n  GB: { kind: breaker, rated: 16 A, poles: 2, for: AC }\n  CO: { kind: transfer switch, inputs: [shore, generator], off: yes, poles: 2, rated: 16 A }\n  kettle: { kind: load, rated: 1 kW }\ncircuits:\n  W20: { path: INL → CO:shore, length: 1.2 m }\n  W21: { path: GEN → GB, length: 0.4 m }\n  W22: { path: GB → CO:generator, length: 3 m }\n  W23: { path: CO:out → kettle, length: 3 m }`,
+        fails: "proposed",
+        about: "parts.INL",
+      },
+      {
         says: "nobody measured it",
         plan: aboard("us-small-craft ABYC E-11", "length: unknown"),
         fails: "cannot tell",
@@ -84,7 +93,8 @@ export const longInletRun = defineRule({
         if (maySheathe && first.isSheathed === true) report.pass(subject);
         else if (maySheathe && first.isSheathed === "unknown")
           report.cannotTell(subject, [needed(`whether ${nameSome(first.circuits)} is sheathed`, `circuits.${first.circuits[0] ?? ""}`)], said); // prettier-ignore
-        else if (metres > most * (1 + 1e-9)) report.fail(subject, "long", { ...said, words: { at: first.at } });
+        else if (metres > most * (1 + 1e-9))
+          report.fail(subject, first.isProposed ? "proposed" : "long", { ...said, words: { at: first.at } });
         else if (untold.length > 0)
           report.cannotTell(subject, [needed(`the length of ${nameSome(untold)}`, `circuits.${untold[0] ?? ""}`)]); // prettier-ignore
         else report.pass(subject, said);

@@ -42,11 +42,21 @@ export const missingDcAcBond = defineRule({
         says: "a bond from the consumer unit",
         plan: shore("\n  W22: { path: CU:PE → BN, length: 1 m, cores: [PE], wire: 10 mm² }"),
       },
+      {
+        says: "both at a hull with an anode",
+        plan: shore("\n  W22: { path: BN → hull, length: 1 m }\n  W23: { path: hull → AN, length: 0.5 m }\n  W24: { path: CU:PE → hull, length: 1 m, cores: [PE], system: AC, wire: 10 mm² }").replace("  kettle:", "  AN: { kind: earth electrode, is: anode }\n  hull: { kind: structure, is: hull, joints: [keel bolt], immersed: yes, prepared: yes }\n  kettle:"), // prettier-ignore
+      },
       { says: "no alternating current", plan: "" },
       { says: "a join that the plan names and does not draw", plan: shore("", ", earthed at: BN") },
     ],
     bad: [
       { says: "no bond", plan: shore(""), fails: "none", about: "systems.AC" },
+      {
+        says: "minus at a hull with an anode, and nothing from alternating current to either: water is no bond",
+        plan: shore("\n  W22: { path: BN → hull, length: 1 m }\n  W23: { path: hull → AN, length: 0.5 m }").replace("  kettle:", "  AN: { kind: earth electrode, is: anode }\n  hull: { kind: structure, is: hull, joints: [keel bolt], immersed: yes, prepared: yes }\n  kettle:"), // prettier-ignore
+        fails: "none",
+        about: "systems.AC",
+      },
       { says: "nobody knows", plan: shore("", ", earthed at: unknown"), fails: "cannot tell", about: "systems.AC" },
     ],
   },
@@ -56,7 +66,7 @@ export const missingDcAcBond = defineRule({
       if (supply.current !== "AC") continue;
       const subject = build.supply(supply);
       const metal = metalOf(build);
-      const earths = earthNodesOf(build);
+      const earths = alternatingEarths(build);
       const returns = direct.map((s) => ({ s, piece: pieceOfSupply(build, s) })).filter(({ piece }) => piece >= 0);
       const [main] = returns;
       const all = metalPieces(metal, () => true);
@@ -84,15 +94,23 @@ export const missingDcAcBond = defineRule({
   },
 });
 
-/** Protective terminals. */
-function earthNodesOf(build: Build): readonly number[] {
-  const { isEarth, structures } = metalOf(build);
-  const ofStructure = new Set([...structures.values()].flatMap((s) => [...s]));
-  const nodes: number[] = [];
-  isEarth.forEach((is, n) => {
-    if (is === 1 && !ofStructure.has(n)) nodes.push(n);
+/** Where the alternating side has its earth: what sources and inverters bring, and what runs beside its lines. An electrode, a hull or a bond of the direct side is none of it, until metal leads there. */
+function alternatingEarths(build: Build): readonly number[] {
+  const { system } = build;
+  const own = system.elements.flatMap((e): readonly (string | undefined)[] => {
+    if (e.is === "source") return [e.terminals.PE];
+    if (e.is !== "converter") return [];
+    return e.outCurrent === "AC" && e.outMinus.endsWith(":N")
+      ? [e.earth, e.outMinus.replace(/:N$/, ":PE")]
+      : e.inCurrent === "AC"
+        ? [e.earth]
+        : [];
   });
-  return nodes;
+  const beside = system.circuits
+    .filter((c) => c.current === "AC" && c.conductors.some(({ role }) => role === "live"))
+    .flatMap((c) => c.conductors.flatMap((k) => (k.role === "protective" ? [k.from, k.to] : [])));
+  const { nodeOf } = metalOf(build);
+  return [...own, ...beside].flatMap((t) => (t === undefined ? [] : [nodeOf(t)])).filter((n) => n >= 0);
 }
 
 function isIsolated(build: Build, { rules }: Supply, direct: readonly Supply[]): boolean {
