@@ -54,6 +54,16 @@ states:
     assert.ok(Math.abs(further / all - 1) < 0.02, `${further} V, by hand ${all} V`);
   });
 
+  test("watts are amps by the power factor that the load states", () => {
+    const pump = (factor: string) =>
+      compile(single.replace("running: 8 A }", `running: 1380 W${factor} }`)).design.circuits.find(
+        (c) => c.id === "W2",
+      );
+    // 1380 W / 230 V = 6 A; at a power factor of 0.6 (a motor that runs light) 1380 / (230 · 0.6) = 10 A.
+    assert.ok(Math.abs((pump("")?.steadyA ?? 0) - 6) < 1e-9);
+    assert.ok(Math.abs((pump(", power factor: 60 %")?.steadyA ?? 0) - 10) < 1e-9);
+  });
+
   test("a lead is sized for the device that it is plugged in behind, not for the inlet that it leads to", () => {
     const lead = single
       .replace("parts:\n", "parts:\n  AD: { kind: adapter, upstream: 32 A, rated: 16 A }\n")

@@ -186,9 +186,7 @@ export function layMoment(
     const factor = e.alternating?.powerFactor;
     const stated = factor !== undefined && factor !== "unknown";
     const powerFactor = stated ? factor.low : 1;
-    const level = e.levels[0]?.amps;
-    // A rating in watts became amps at its volts; what it really takes is more by its power factor.
-    const amps = (level?.high ?? 0) / (level?.origin === "derived" ? powerFactor : 1);
+    const amps = e.levels[0]?.amps.high ?? 0;
     const [first, second, third] = lines;
     const pairs: (readonly [string, string])[] =
       neutral !== undefined

@@ -122,6 +122,12 @@ export interface Draw extends Between {
 export const vaPerAmp = ({ atVolts, alternating }: Pick<Draw, "atVolts" | "alternating">): number =>
   atVolts * (alternating?.lines.length === 3 ? Math.sqrt(3) : 1);
 
+/** Share of the volt-amperes of a load that is power, as it states; else 1. */
+export const powerFactorOf = ({ alternating }: Pick<Draw, "alternating">): number => {
+  const factor = alternating?.powerFactor;
+  return factor === undefined || factor === "unknown" ? 1 : factor.high;
+};
+
 /** What a load says of its alternating side. */
 export interface AlternatingDraw {
   /** Live terminals; of two with a neutral each takes the current of the level on its own. */

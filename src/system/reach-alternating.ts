@@ -1,4 +1,4 @@
-import { closedInStates, vaPerAmp, type Converter, type Draw } from "./element.ts";
+import { closedInStates, powerFactorOf, vaPerAmp, type Converter, type Draw } from "./element.ts";
 import { mayWork } from "./gives-in.ts";
 import { inLines } from "./line-devices.ts";
 import type { GivenState, System } from "./system.ts";
@@ -9,7 +9,7 @@ export type AlternatingWatts = ReadonlyMap<string, number>;
 /**
  * Follows the live conductors from the output of each inverter to the loads that a closed path reaches, and adds up those that are on.
  *
- * A balance of watts, at power factor 1; no alternating-current study.
+ * A balance of watts, at the power factor that a load states, else at 1; no alternating-current study.
  */
 export function reachAlternating(system: System): (state: GivenState) => AlternatingWatts {
   const inverters = system.elements.filter(
@@ -59,7 +59,7 @@ export function reachAlternating(system: System): (state: GivenState) => Alterna
         for (const draw of loads.get(at) ?? []) {
           connected = true;
           if (draw.alwaysOn || state.on.includes(draw.part)) {
-            asked += (draw.levels[0]?.amps.high ?? 0) * vaPerAmp(draw);
+            asked += (draw.levels[0]?.amps.high ?? 0) * vaPerAmp(draw) * powerFactorOf(draw);
           }
         }
         for (const { to, part, closedIn } of links.get(at) ?? []) {

@@ -18,7 +18,7 @@ export const overloadedInlet = defineRule({
   title: "Overloaded inlet",
   severity: "should",
   danger: "worn contacts of plugs char at half of their rating, and small supplies trip again and again",
-  why: `All that a state has on, chargers too, counted in amps at power factor 1, of several lines on the one that carries most: for hours an inlet carries four fifths of its rating, and on the smallest supply that it is meant to be plugged into it
+  why: `All that a state has on, chargers too, counted in amps (watts at the power factor that a load states, else at 1), of several lines on the one that carries most: for hours an inlet carries four fifths of its rating, and on the smallest supply that it is meant to be plugged into it
     asks for no more than that supply gives. The four fifths are of the American code; where plugs are rated for hours as they stand it is a note. That it exceeds its rating outright is told by battery/overloaded-source.`,
   silent: ["inlets that no state plugs in", "the smallest supply, where the plan names none"],
   sources: [

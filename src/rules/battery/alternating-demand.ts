@@ -9,7 +9,7 @@ import {
   type System,
 } from "../../system/index.ts";
 
-/** What hangs on a source of alternating current in a state, as far as it lies on the lines that were followed. Watts at power factor 1. */
+/** What hangs on a source of alternating current in a state, as far as it lies on the lines that were followed. Volt-amperes: watts at the power factor that a load states, else at 1. */
 export interface OnAlternating {
   readonly part: string;
   readonly isOn: boolean;

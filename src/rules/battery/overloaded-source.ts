@@ -24,8 +24,8 @@ export const overloadedSource = defineRule<Message>({
   severity: "must",
   danger: "the source trips at the worst moment, or cooks",
   why: `What hangs on an inverter, a converter, a charger or a supply from outside asks for no more than its rating: everything that is on in any state, and
-    the largest load that it can reach alone. Where the plan gives no states, all that it can reach is taken to be on together, save what never is. While a load starts, an inverter gives its surge. Alternating current is counted in watts, at power
-    factor 1. Of several lines each is judged by itself: amps are those of a line, and a rating in watts is taken to be shared out evenly among the lines, so that on each of two
+    the largest load that it can reach alone. Where the plan gives no states, all that it can reach is taken to be on together, save what never is. While a load starts, an inverter gives its surge. Alternating current is counted in volt-amperes: watts
+    at the power factor that a load states, else at 1. Of several lines each is judged by itself: amps are those of a line, and a rating in watts is taken to be shared out evenly among the lines, so that on each of two
     there is half of it; where an inverter has both its lines in phase, either gives all.`,
   silent: [
     "a source with a battery beside it, which gives what the source does not",

@@ -7,7 +7,7 @@ import { below, needed, type Report } from "../report.ts";
 /** Amps that are rounding, not load. */
 const SLACK = 1e-6;
 
-/** Holds the main device of a board of alternating current against what is on together behind it, in amps at power factor 1, on the line that carries most. */
+/** Holds the main device of a board of alternating current against what is on together behind it, in amps (watts at the power factor that a load states, else at 1), on the line that carries most. */
 export function judgeMain(build: Build, view: PartView, report: Report<"main">): void {
   const { subject, id, supply } = view;
   const rating = mainRating(build, id);

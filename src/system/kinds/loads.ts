@@ -68,6 +68,7 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Interna
   const atVolts = known(facts["rated at"])?.low ?? nominal;
   const alternating = current === "AC" ? { alternating: alternatingOf(at) } : {};
   const perAmp = vaPerAmp({ atVolts, ...alternating });
+  const factor = (current === "AC" ? known(facts["power factor"]) : undefined) ?? { low: 1, high: 1 };
   const many = known(facts.count) ?? 1;
   for (const key of ["count", "always on", "rated at"] as const) {
     if (facts[key]?.value === "unknown") read.miss(facts[key], key);
@@ -75,10 +76,12 @@ function loadElements(at: PartAtHand<LoadFacts>, law: "amps" | "watts"): Interna
   const amps = (fact: typeof facts.running): Value | undefined => {
     const measure = known(fact);
     if (measure === undefined) return undefined;
-    const per = (measure.dimension === "power" ? 1 / perAmp : 1) * many;
+    // Watts are what it does; what flows is more by its power factor.
+    const isPower = measure.dimension === "power";
+    const per = (isPower ? 1 / perAmp : 1) * many;
     return {
-      low: measure.low * per,
-      high: measure.high * per,
+      low: (measure.low * per) / (isPower ? factor.high : 1),
+      high: (measure.high * per) / (isPower ? factor.low : 1),
       origin: measure.dimension === "power" ? "derived" : "given",
     };
   };
