@@ -149,6 +149,9 @@ export function cutBlocks(graph: Graph): { readonly blocks: readonly Block[]; re
       return { steps, end };
     };
     const isLeaf = (vertex: Vertex): boolean => (kidsOf.get(vertex) ?? []).length === 0;
+    /** A side of what sits in a line that is reached by its other side, too: its picture stands there. */
+    const isElsewhere = (end: Vertex, steps: readonly Step[]): boolean =>
+      steps.length === 1 && end.edges.some((edge) => edge.through !== null && !used.has(edge));
 
     const feeder = (edge: Edge | null, vertex: Vertex, depth: number, first: boolean): Feeder => {
       const kids = kidsOf.get(vertex) ?? [];
@@ -156,7 +159,8 @@ export function cutBlocks(graph: Graph): { readonly blocks: readonly Block[]; re
       const flows = edge === null || edge.to !== vertex ? "right" : "left";
       for (const right of kids.filter((kid) => sideOf(kid, vertex) === "right")) {
         const { steps, end } = follow(right, vertex);
-        if (right.wire !== null && isLeaf(end) && !isBar(end)) {
+        if (isElsewhere(end, steps)) addLink(right);
+        else if (right.wire !== null && isLeaf(end) && !isBar(end)) {
           const link = addLink(right, { is: "row", steps, vertex: end });
           if (link !== null) (first ? over : under).push(link);
         } else if (right.wire !== null) cut(right, vertex);
@@ -210,7 +214,8 @@ export function cutBlocks(graph: Graph): { readonly blocks: readonly Block[]; re
     for (const edge of kidsTo(root, "right")) {
       const { steps, end } = follow(edge, root);
       const small = isLeaf(end) && (end.part.is === "load" || end.part.is === "end" || end.side);
-      if (small) rights.push({ is: "row", steps, vertex: end });
+      if (isElsewhere(end, steps)) addLink(edge);
+      else if (small) rights.push({ is: "row", steps, vertex: end });
       else if (isLeaf(end) || isBar(end) || end.part.is === "converter" || end.part.is === "choice")
         rights.push(group(steps, end));
       else cut(edge, root);

@@ -1,6 +1,7 @@
 import type { Point } from "../scene.ts";
 import type { Feeder, Step } from "./blocks.ts";
 import { HALF, HALF_BAR, M } from "./columns.ts";
+import { otherEnd, type Vertex } from "./graph.ts";
 import { inLine, placeArt, withRing, type PlacedArt } from "./compact-art.ts";
 import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
 import { AIR, captionBelow, drawLine } from "./draw-line.ts";
@@ -189,10 +190,13 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
   const nearest = page.near ?? columns.first;
   const facing = isConverter || part.is === "load" ? "line" : "source";
   const room = [7.5, 7] as const;
-  const art: PlacedArt =
-    near && isConverter
-      ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(view.id)) // prettier-ignore
-      : placeArt(view.symbol, hand.variant, facing, [x(near ? nearest - HALF : columns.source), y(row)], "left", room);
+  const sides = sidesOf(feeder);
+  const isMiddle = near && isConverter;
+  // What comes from elsewhere to its far side needs a place there.
+  const left = near ? nearest - HALF : columns.source + (isTapped(sides.left, 1) ? 1 : 0);
+  const art: PlacedArt = isMiddle
+    ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(view.id)) // prettier-ignore
+    : placeArt(view.symbol, hand.variant, facing, [x(left), y(row)], "left", room);
   put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
   writeName(
     page,
@@ -203,29 +207,66 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
     row,
     depth,
   );
-  const middle = (art.box[0][0] + art.box[1][0]) / 2;
-  if (near && isConverter) {
-    for (const [side, at, out] of [
-      ["bottom", [x(nearest), y(row + 2)], [0, 1]],
-      ["top", [x(nearest), y(row - 2)], [0, -1]],
-      ["left", [x(nearest - 2), y(row)], [-1, 0]],
-    ] as const)
-      // prettier-ignore
-      addLanding(hand.sketch, feeder.vertex.key, { at, on: art[side], out, dot: false });
-  }
-  for (let at = Math.ceil((art.right[0] - x(0)) / M) + 1; at < right; at++) {
-    for (const dy of [-1, 1]) {
-      if (x(at) > middle && !(near && isConverter))
-        addLanding(hand.sketch, feeder.vertex.key, {
-          at: [x(at), y(row)],
-          on: [x(at), y(row)],
-          out: [0, dy],
-          dot: true,
-        });
-    }
-  }
-  lineOut(page, feeder, art.right, right, row, near && view.is === "through" ? x(nearest + HALF) + 1.2 : art.box[1][0]);
+  const start = landOnSource(page, feeder, view, sides, art, isMiddle ? nearest - 2 : left - 1, right, row);
+  const least = near && view.is === "through" ? x(nearest + HALF) + 1.2 : art.box[1][0];
+  lineOut(page, feeder, start, right, row, start === art.right ? least : Math.max(least, start[0]));
   return row;
+}
+
+/** What is joined to the left and to the right of the symbol of a source: only what sits in the line has two sides. */
+interface Sides {
+  readonly left: Vertex | undefined;
+  readonly right: Vertex;
+}
+
+function sidesOf({ vertex, part }: Feeder): Sides {
+  const inside = vertex.edges.find(({ through }) => through !== null);
+  const other = inside === undefined ? undefined : otherEnd(inside, vertex);
+  return part !== null && other !== undefined ? { left: vertex, right: other } : { left: other, right: vertex };
+}
+
+/** Whether more than what a picture has of its own comes to a place. */
+const isTapped = (vertex: Vertex | undefined, own: number): boolean =>
+  vertex !== undefined && vertex.edges.length > own;
+
+/**
+ * Where wires from elsewhere come to a source: each to its own side of what sits in the line, and none behind a device of the line that leaves.
+ *
+ * @param before module left of its symbol
+ * @returns where the line that leaves begins
+ */
+function landOnSource(
+  { hand: { sketch }, x, y }: Page,
+  { vertex, wire }: Feeder,
+  view: PartView,
+  sides: Sides,
+  art: PlacedArt,
+  before: number,
+  right: number,
+  row: number,
+): Point {
+  const land = (key: string, at: Point, on: Point, out: Point, dot = false): void => {
+    addLanding(sketch, key, { at, on, out, dot });
+  };
+  if (sides.left !== undefined)
+    for (const out of [[-1, 0], [0, -1], [0, 1]] as const) land(sides.left.key, [x(before), y(row)], art.left, out); // prettier-ignore
+  if (view.is === "converter" || view.is === "choice") {
+    const middle = Math.round(((art.box[0][0] + art.box[1][0]) / 2 - x(0)) / M);
+    land(vertex.key, [x(middle), y(row + 2)], [x(middle), art.box[1][1]], [0, 1]);
+    land(vertex.key, [x(middle), y(row - 2)], [x(middle), art.box[0][1]], [0, -1]);
+    land(vertex.key, [x(before), y(row)], art.left, [-1, 0]);
+    return art.right;
+  }
+  const { key } = sides.right;
+  const first = Math.ceil((art.right[0] - x(0)) / M - 0.01) + 1;
+  const held = wire === null || wire.devices.length + wire.inline.length === 0 ? right - 1 : first;
+  for (let at = first; at <= held && at < right; at++)
+    for (const dy of [-1, 1]) land(key, [x(at), y(row)], [x(at), y(row)], [0, dy], true);
+  // A device stands behind the place where others join.
+  if (held > first || wire === null || !isTapped(sides.right, sides.right.side ? 2 : 1)) return art.right;
+  const tap: Point = [x(first), y(row)];
+  putWire(sketch, wire.about, "", [art.right, tap], [wire.about]);
+  return tap;
 }
 
 /** Where lines of several rows meet. */

@@ -2,7 +2,7 @@ import type { Link } from "./blocks.ts";
 import type { DrawnPage } from "./compose-pages.ts";
 import { drawLink, flagLink, landingsOf } from "./draw-link.ts";
 import { makeGrid } from "./route-link.ts";
-import { emptySketch } from "./sketch.ts";
+import { emptySketch, type Landing } from "./sketch.ts";
 
 /** Draws the wires between blocks; what finds no way is named at its ends, and what has no place there is returned. */
 export function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], width: number): string[] {
@@ -10,7 +10,7 @@ export function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], 
   const grids = pages.map(({ page, height }) => makeGrid([page.x(0), page.y(0)], width, height));
   const nearest = [...links].sort((a, b) => reach(pages, a) - reach(pages, b));
   for (const link of nearest) {
-    const ends = pages.map(({ sketch }) => landingsOf(sketch, link));
+    const ends = endsOf(pages, link);
     const i = ends.findIndex(([from, to]) => from.length > 0 && to.length > 0);
     const page = pages[i];
     const grid = grids[i];
@@ -34,6 +34,20 @@ export function joinBlocks(pages: readonly DrawnPage[], links: readonly Link[], 
       lost.push(wire.says);
   }
   return lost;
+}
+
+/** Where a wire may end on each page. One that has its own row somewhere, with its device in it, ends there and at no other picture of that bar. */
+function endsOf(
+  pages: readonly DrawnPage[],
+  link: Link,
+): (readonly [from: readonly Landing[], to: readonly Landing[]])[] {
+  const { id } = link.wire;
+  const isOn = (key: string) => pages.map(({ sketch }) => sketch.landings.has(key));
+  const [stubs, feeds] = [isOn(`stub ${id}`), isOn(`feed ${id}`)];
+  return pages.map(({ sketch }, i) => {
+    const [from, to] = landingsOf(sketch, link);
+    return [stubs.includes(true) && stubs[i] !== true ? [] : from, feeds.includes(true) && feeds[i] !== true ? [] : to];
+  });
 }
 
 /** How far apart the ends of a wire lie, mm: what has a short way is drawn first, and before it what goes on on another sheet. */
