@@ -10,19 +10,22 @@ export interface ClosedJoin extends IslandJoin {
 }
 
 /** All joins that are closed, or may be, wherever they are. */
-export function closedJoins(core: Core, { values, gives }: Moment): ClosedJoin[] {
+export function closedJoins(core: Core, { values, gives, joined }: Moment): ClosedJoin[] {
   const { problem, joins, sources } = core;
+  const aboard = problem.joins.flatMap((join, j): ClosedJoin[] => {
+    const at = joins[j];
+    if (at === undefined || !holds(at, values)) return [];
+    const certain = join.closed !== "unknown";
+    return [{ id: join.id, part: join.part, where: "aboard", certain, neutral: at.neutral, earth: at.earth }];
+  });
+  const isOn = (neutral: number) => (j: ClosedJoin) => rootOf(joined, j.neutral) === rootOf(joined, neutral);
   return [
-    ...problem.joins.flatMap((join, j): ClosedJoin[] => {
-      const at = joins[j];
-      if (at === undefined || !holds(at, values)) return [];
-      const certain = join.closed !== "unknown";
-      return [{ id: join.id, part: join.part, where: "aboard", certain, neutral: at.neutral, earth: at.earth }];
-    }),
+    ...aboard,
     ...problem.sources.flatMap((source, s): ClosedJoin[] => {
       const at = sources[s];
       const isThere = source.joinStays || ((gives >> s) & 1) === 1;
       if (at?.alternating !== true || source.joined === false || !isThere || at.neutral < 0) return [];
+      if (source.joinedByNeutral === true && aboard.some(isOn(at.neutral))) return [];
       const where = source.joinStays ? "inside" : "ashore";
       const certain = source.joined === true;
       return [{ id: source.id, part: source.part, where, certain, neutral: at.neutral, earth: at.earth }];

@@ -1,4 +1,5 @@
 import type { InternalElement, SystemPart } from "../system/index.ts";
+import { findRuleSet } from "../ruleset/index.ts";
 import { countingMetal, type DirectMaker } from "./direct-makers.ts";
 import { ledThrough, nameMetal, type NamedMetal } from "./name-metal.ts";
 import { moverBook, type MoverBook } from "./mover-book.ts";
@@ -43,7 +44,10 @@ export function problemOf(system: SwitchedSystem): NamedProblem {
   const takers: ProblemTaker[] = [];
   const joins = [...metal.joins];
   for (const e of system.elements) {
-    if (e.is === "source") sources.push(sourceOf(e, metal, book, nameOf));
+    if (e.is === "source") {
+      const byNeutral = isJoinedByNeutral(e, system, metal);
+      sources.push({ ...sourceOf(e, metal, book, nameOf), ...(byNeutral ? { joinedByNeutral: true } : {}) });
+    }
     if (e.is === "store" && at(e.plus)) sources.push(storeOf(e, metal, book, nameOf));
     if (e.is === "converter" && e.inCurrent === "DC" && e.outCurrent === "AC") {
       sources.push(inverterOf(e, metal, book, nameOf));
@@ -162,6 +166,18 @@ function sourceOf(e: Element<"source">, metal: NamedMetal, book: MoverBook, name
     passes: false,
     direct: null,
   };
+}
+
+const BUILDINGS: readonly (string | null)[] = ["us-cabin", "iec-cabin"];
+
+/** Whether a supply leaves the earth of a building to be joined to the neutral that it brings (PEN, TN-C-S); in a boat or a vehicle that neutral would send current through water and chassis. */
+function isJoinedByNeutral(e: Element<"source">, { parts, supplies }: SwitchedSystem, metal: NamedMetal): boolean {
+  const { PE } = e.terminals;
+  if (e.from !== "shore" || e.joined !== true || e.earthedApart === true) return false;
+  if (PE !== undefined && metal.isWired(PE)) return false;
+  const part = parts.find((p) => p.id === e.part);
+  const rules = findRuleSet(part?.rules ?? supplies?.find((s) => s.id === part?.supply)?.rules ?? "");
+  return rules.found && BUILDINGS.includes(rules.set.id);
 }
 
 function storeOf(e: Element<"store">, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {

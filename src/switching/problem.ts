@@ -92,6 +92,8 @@ export interface ProblemSource {
   readonly joined: boolean | "unknown";
   /** That join is metal of the build, there whether the source gives or not; false: it is ashore and comes with the plug. */
   readonly joinStays: boolean;
+  /** Of a building's supply that brings a neutral and no protective conductor: a join aboard stands for the one ashore, and with it is no second one. */
+  readonly joinedByNeutral?: true;
   /** It may give beside another source. */
   readonly addsToSupply: boolean | "unknown";
   /** It leads another supply to its own output, so its output is rightly live while it does not give. */

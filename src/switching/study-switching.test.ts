@@ -20,8 +20,8 @@ parts:
   EB: { kind: bus bar }
 `;
 
-function studyOf(parts: string, circuits: string) {
-  const plan = readPlan(`${HEAD}${parts}circuits:\n${circuits}`, kinds);
+function studyOf(parts: string, circuits: string, more = "") {
+  const plan = readPlan(`${HEAD.replace("systems:", `${more}systems:`)}${parts}circuits:\n${circuits}`, kinds);
   const { value, diagnostics } = resolveSystem(plan.value, kinds);
   const wrong = [...plan.diagnostics, ...diagnostics].filter((d) => d.level === "error");
   assert.deepEqual(
@@ -82,6 +82,28 @@ test("a bar on which neutral and earth both land is a join, once", () => {
     joins("  W7: { path: 'CU:N → EB', length: 1 m }\n  W8: { path: 'CU:PE → EB', length: 1 m }\n")?.length,
     2,
   );
+});
+
+test("a house's board joined to the neutral of a supply without a protective conductor is the one join; elsewhere it is a second", () => {
+  const joins = (rules: string, cores = "", { at = "always", inlet = "" } = {}) => {
+    const parts = `  SVC: { kind: shore inlet${inlet} }\n  LC: { kind: panel, neutral–earth join: ${at}, ways: { 1: breaker 10 A } }\n  stove: { kind: load, running: 4 A }\n`;
+    const circuits = `  W1: { path: SVC → LC, length: 1 m${cores} }\n  W2: { path: 'LC:1 → stove', length: 1 m }\n`;
+    const { study } = studyOf(parts, circuits, `rules: { AC: ${rules} }\n`);
+    const group = study.groups.find((g) => g.takers.some((t) => t.taker === "stove" && t.state === "fed"));
+    const stove = group?.takers.find((t) => t.taker === "stove");
+    return [...(group?.islands[0]?.joins.map((j) => j.where) ?? []), stove?.earth];
+  };
+  const bare = ", cores: [L, N]";
+  for (const set of ["us-cabin", "iec-cabin"]) {
+    assert.deepEqual(joins(set, bare), ["aboard", "joined"]);
+    assert.deepEqual(joins(set), ["aboard", "ashore", "joined"]);
+    assert.deepEqual(joins(set, bare, { inlet: ", earthing: TT" }), ["aboard", "ashore", "joined"]);
+    // Where the board joins nothing, the supply is still earthed at its own place, and no metal leads there.
+    assert.deepEqual(joins(set, bare, { at: "never" }), ["ashore", "open"]);
+    assert.deepEqual(joins(set, bare, { at: "unknown" }), ["aboard", "unknown"]);
+  }
+  for (const set of ["iso-small-craft", "us-small-craft", "us-rv", "iec-caravan"])
+    assert.deepEqual(joins(set, bare), ["aboard", "ashore", "joined"]);
 });
 
 test("a device in the outlet itself has every join ahead of it, even one of which nobody knows; one ahead of that join may be blind", () => {
