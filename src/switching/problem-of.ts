@@ -1,5 +1,4 @@
 import type { InternalElement, SystemPart } from "../system/index.ts";
-import { findRuleSet } from "../ruleset/index.ts";
 import { countingMetal, type DirectMaker } from "./direct-makers.ts";
 import { ledThrough, nameMetal, type NamedMetal } from "./name-metal.ts";
 import { moverBook, type MoverBook } from "./mover-book.ts";
@@ -168,7 +167,8 @@ function sourceOf(e: Element<"source">, metal: NamedMetal, book: MoverBook, name
   };
 }
 
-const BUILDINGS: readonly (string | null)[] = ["us-cabin", "iec-cabin"];
+/** The sets of houses by the start of what a plan names, in any of the ways in which it may be written. */
+const OF_BUILDINGS = /^\s*(?:us|iec)[\s_\u2010-\u2015\u2212-]+cabin(?!\p{L})/iu;
 
 /** Whether a supply leaves the earth of a building to be joined to the neutral that it brings (PEN, TN-C-S); in a boat or a vehicle that neutral would send current through water and chassis. */
 function isJoinedByNeutral(e: Element<"source">, { parts, supplies }: SwitchedSystem, metal: NamedMetal): boolean {
@@ -176,8 +176,7 @@ function isJoinedByNeutral(e: Element<"source">, { parts, supplies }: SwitchedSy
   if (e.from !== "shore" || e.joined !== true || e.earthedApart === true) return false;
   if (PE !== undefined && metal.isWired(PE)) return false;
   const part = parts.find((p) => p.id === e.part);
-  const rules = findRuleSet(part?.rules ?? supplies?.find((s) => s.id === part?.supply)?.rules ?? "");
-  return rules.found && BUILDINGS.includes(rules.set.id);
+  return OF_BUILDINGS.test(part?.rules ?? supplies?.find((s) => s.id === part?.supply)?.rules ?? "");
 }
 
 function storeOf(e: Element<"store">, metal: NamedMetal, book: MoverBook, nameOf: NameOf): ProblemSource {

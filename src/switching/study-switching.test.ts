@@ -95,7 +95,8 @@ test("a house's board joined to the neutral of a supply without a protective con
   };
   const bare = ", cores: [L, N]";
   for (const set of ["us-cabin", "iec-cabin"]) {
-    assert.deepEqual(joins(set, bare), ["aboard", "joined"]);
+    for (const name of [set, `${set.toUpperCase().replace("-", " ")} 2023`])
+      assert.deepEqual(joins(name, bare), ["aboard", "joined"]);
     assert.deepEqual(joins(set), ["aboard", "ashore", "joined"]);
     assert.deepEqual(joins(set, bare, { inlet: ", earthing: TT" }), ["aboard", "ashore", "joined"]);
     // Where the board joins nothing, the supply is still earthed at its own place, and no metal leads there.
