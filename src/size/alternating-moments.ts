@@ -1,5 +1,6 @@
 import {
   mayWork,
+  suppliedIn,
   type Converter,
   type GivenState,
   type InternalElement,
@@ -171,13 +172,17 @@ function givenState(state: GivenState, build: System, side: System, modes: reado
     !held.some((e) => e.is === "converter" && e.part === part && e.outCurrent === "AC");
   const isCut = ({ positions: asks }: Mode): boolean =>
     Object.entries(asks).some(([part, p]) => p === "in" && state.positions[part] === "out");
-  const led = outside.some((m) => fed.has(m.source) && !isCut(m));
+  const isSupplied = suppliedIn(build)(state);
+  // A plan without states has everything on: what comes from outside comes everywhere then.
+  const comes = (terminal: string): boolean => (state.isImplied === true ? fed.size > 0 : isSupplied(terminal));
+  const isLed = (part: string): boolean =>
+    build.elements.some((e) => e.is === "converter" && e.part === part && e.passesFrom !== undefined && comes(e.passesFrom)); // prettier-ignore
   const on = new Set(state.on);
   for (const mode of modes) {
     const isGiving = isOutside(mode.source, build) ? fed.has(mode.source) && !isCut(mode) : true;
     if (!isGiving) continue;
     for (const [part, p] of Object.entries(mode.positions)) {
-      if (p === "passing" && led && leadsOn(part)) positions[part] = "passing";
+      if (p === "passing" && isLed(part) && leadsOn(part)) positions[part] = "passing";
       else if (p === "inverting" && positions[part] === undefined) positions[part] = "inverting";
     }
   }
@@ -188,7 +193,7 @@ function givenState(state: GivenState, build: System, side: System, modes: reado
     if (gives && reachOf(lines, standing, side).length > 0) on.add(source);
     else on.delete(source);
   }
-  const chargers = led ? chargersOf(build, held) : [];
+  const chargers = chargersOf(build, held, comes);
   return { ...state, on: [...on, ...chargers], positions };
 }
 
@@ -207,8 +212,8 @@ const isRated = (part: string, { elements }: System): boolean =>
 const isShore = (part: string, { elements }: System): boolean =>
   elements.some((e) => e.is === "source" && e.from === "shore" && e.part === part);
 
-const chargersOf = (build: System, held: readonly InternalElement[]): string[] =>
-  build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" && !held.includes(e) ? [chargerOf(e, build)] : [])); // prettier-ignore
+const chargersOf = (build: System, held: readonly InternalElement[], comes: (terminal: string) => boolean): string[] =>
+  build.elements.flatMap((e) => (e.is === "converter" && e.inCurrent === "AC" && !held.includes(e) && comes(e.inPlus) ? [chargerOf(e, build)] : [])); // prettier-ignore
 
 /** Whether a supply of the plan comes to the near side of a transformer. */
 export const isLedThrough = ({ from, fedBy = [] }: Source, { circuits }: System): boolean =>

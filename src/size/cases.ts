@@ -1,4 +1,12 @@
-import { mayWork, reachAlternating, storeVolts, type GivenState, type Grid, type System } from "../system/index.ts";
+import {
+  mayWork,
+  reachAlternating,
+  storeVolts,
+  suppliedIn,
+  type GivenState,
+  type Grid,
+  type System,
+} from "../system/index.ts";
 
 /** How a converter stands in a case. */
 export const CONVERTER = { off: 0, working: 1, atItsRating: 2 } as const;
@@ -42,16 +50,18 @@ export function makeCases(system: System, grid: Grid): Case[] {
     );
   const reach = reachAlternating(system);
   const may = mayWork(system);
+  const supplied = suppliedIn(system);
 
   const inverting = new Set(grid.draws.flatMap(({ element, inverter }) => (inverter === null ? [] : [element.part])));
 
   const given = system.states.map((state): Case => {
     const on = new Set(state.on);
     // Of an inverter that also charges, `on` says that it inverts.
-    const runs = (runsWith: string, part: string): boolean =>
+    const isSupplied = supplied(state);
+    const runs = (runsWith: string, part: string, input?: string): boolean =>
       (on.has(part) && !inverting.has(part)) ||
       (runsWith === "engine" && state.engine) ||
-      (runsWith === "shore" && state.shore) ||
+      (runsWith === "shore" && (input === undefined ? state.shore : isSupplied(input))) ||
       (runsWith === "sun" && state.sun);
     const watts = reach(state);
     return {
@@ -68,7 +78,7 @@ export function makeCases(system: System, grid: Grid): Case[] {
         return (inverter.idleWatts.high + asked / inverter.efficiency.low) / element.atVolts;
       }),
       converter: Uint8Array.from(grid.converters, ({ element }) =>
-        (element.runsWith === "load" || runs(element.runsWith, element.part)) && may(element, state)
+        (element.runsWith === "load" || runs(element.runsWith, element.part, element.inPlus)) && may(element, state)
           ? CONVERTER.working
           : CONVERTER.off,
       ),

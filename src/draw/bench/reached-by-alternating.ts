@@ -1,4 +1,12 @@
-import { closedInStates, givesIn, inLines, mayWork, type GivenState, type System } from "../../system/index.ts";
+import {
+  closedInStates,
+  givesIn,
+  inLines,
+  mayWork,
+  suppliedIn,
+  type GivenState,
+  type System,
+} from "../../system/index.ts";
 
 /**
  * Terminals that alternating current reaches in a state: from where it enters while shore or a generator is there, and from inverters that run.
@@ -33,6 +41,7 @@ export function reachedByAlternating(
   const queue: string[] = [];
   const isInLine = inLines(system.circuits);
   const may = mayWork(system);
+  const isSupplied = suppliedIn(system)(state);
   for (const circuit of system.circuits) {
     if (circuit.current !== "AC") continue;
     for (const { role, from, to } of circuit.conductors) {
@@ -45,9 +54,10 @@ export function reachedByAlternating(
   for (const e of system.elements) {
     if (e.is === "converter" && e.outCurrent === "AC") {
       const lines = e.outLines ?? [e.outPlus];
-      if (!may(e, state) && !state.shore) continue;
-      if (e.passesFrom !== undefined && state.shore) for (const line of lines) link(e.passesFrom, line);
-      if (e.inCurrent === "DC" && (runs(e.part) || state.on.includes(e.part))) queue.push(...lines);
+      const isPassing = e.passesFrom !== undefined && isSupplied(e.passesFrom);
+      if (!may(e, state) && !isPassing) continue;
+      if (e.passesFrom !== undefined && isPassing) for (const line of lines) link(e.passesFrom, line);
+      else if (e.inCurrent === "DC" && (runs(e.part) || state.on.includes(e.part))) queue.push(...lines);
     }
     if (!alternating.has(e.part) && !(e.is === "contact" && isInLine(e))) continue;
     if (e.is === "join") link(e.a, e.b);

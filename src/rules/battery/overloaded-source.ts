@@ -1,5 +1,5 @@
 import { cite } from "../../explain/index.ts";
-import { givesIn, mayWork, type GivenState, type Value } from "../../system/index.ts";
+import { givesIn, mayWork, suppliedIn, type GivenState, type Value } from "../../system/index.ts";
 import { linesOf, lineVoltsOf, plugsOf } from "../ac/inlets.ts";
 import type { Build, Subject } from "../build.ts";
 import { figure, type FigureUnit } from "../figure.ts";
@@ -167,6 +167,7 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
     });
   const follow = followAlternating(system);
   const may = mayWork(system);
+  const supplied = suppliedIn(system);
 
   for (const inverter of inverters) {
     const subject = build.part(inverter.part)?.subject;
@@ -181,8 +182,9 @@ function judgeAlternating(build: Build, report: Report<Message>, told: Set<strin
     const asks: Asked[] = [];
     const unknown = new Map<string, Needed>();
     for (const state of system.states) {
-      // Fed from shore it passes that on.
-      if ((state.shore && inverter.passesFrom !== undefined) || !may(inverter, state)) continue;
+      // What comes in from outside it passes on.
+      const isPassing = inverter.passesFrom !== undefined && supplied(state)(inverter.passesFrom);
+      if (isPassing || !may(inverter, state)) continue;
       for (const from of judged) {
         const list = follow(from, state).filter((l) => l.part !== inverter.part);
         noteUnknown(build, list, unknown);

@@ -1,5 +1,5 @@
 import { mainRating } from "../ac/main-rating.ts";
-import { givesIn, lineVolts, type GivenState, type System } from "../../system/index.ts";
+import { givesIn, lineVolts, suppliedIn, type GivenState, type System } from "../../system/index.ts";
 import { coreOf, followAlternating, momentName, walkAlternating } from "../battery/alternating-demand.ts";
 import type { Build, PartView } from "../build.ts";
 import { below, needed, type Report } from "../report.ts";
@@ -19,11 +19,12 @@ export function judgeMain(build: Build, view: PartView, report: Report<"main">):
   }
   const follow = followAlternating(build.system);
   const walk = walkAlternating(build.system);
+  const supplied = suppliedIn(build.system);
   const volts = lineVolts(supply.nominal, supply.cores);
   const ahead = new Set(lines.map((line) => line.a));
   const behind = new Set(lines.map((line) => line.b));
   const asks = build.system.states.flatMap((state) => {
-    const fed = walk(givingIn(state, build.system), state, behind);
+    const fed = walk(givingIn(state, build.system, supplied(state)), state, behind);
     return lines.flatMap((line) => {
       if (!fed.has(line.a)) return [];
       const on = follow([line.b], state, ahead).filter((l) => l.isOn);
@@ -51,14 +52,15 @@ export function judgeMain(build: Build, view: PartView, report: Report<"main">):
   else report.pass(subject, said(most.most, most));
 }
 
-/** Lines of all that gives in a state; what passes a supply on while it is plugged in is not a source then. */
-function givingIn(state: GivenState, system: System): readonly string[] {
+/** Lines of all that gives in a state; what passes a supply on is not a source then. */
+function givingIn(state: GivenState, system: System, isSupplied: (terminal: string) => boolean): readonly string[] {
   return system.elements.flatMap((e) => {
     if (e.is === "source") {
       const gives = e.from === "transformer" || givesIn(state, e.part, system);
       return gives ? Object.entries(e.terminals).flatMap(([fn, t]) => (fn.startsWith("L") ? [t] : [])) : [];
     }
-    if (e.is !== "converter" || e.outCurrent !== "AC" || (state.shore && e.passesFrom !== undefined)) return [];
+    if (e.is !== "converter" || e.outCurrent !== "AC") return [];
+    if (e.passesFrom !== undefined && isSupplied(e.passesFrom)) return [];
     return e.outLines ?? [e.outPlus];
   });
 }
