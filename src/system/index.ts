@@ -18,7 +18,7 @@ export {
   type Store,
   type StoreUnit,
 } from "./element.ts";
-export { suppliedIn } from "./alternating-paths.ts";
+export { alternatingPaths, suppliedIn } from "./alternating-paths.ts";
 export { givesIn, mayWork } from "./gives-in.ts";
 export { findEarthLeads, type EarthLead } from "./earth-leads.ts";
 export { inLines } from "./line-devices.ts";

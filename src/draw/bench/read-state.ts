@@ -43,7 +43,7 @@ export function readState(system: System, design: Design, id: string | null): St
 
   const live = new Set([...amps].filter(([, a]) => a > LEAST).map(([about]) => about));
   const stores = new Set(system.parts.filter(({ traits }) => traits.store === true).map((p) => p.id));
-  const reached = reachedByAlternating(system, given, positionOf, (part) => live.has(`parts.${part}`));
+  const reached = reachedByAlternating(system, given, (part) => live.has(`parts.${part}`));
   const partOf = new Map(
     system.elements.flatMap((e) => (e.is === "contact" || e.is === "join" ? [[e.a, e.part] as const, [e.b, e.part] as const] : [])), // prettier-ignore
   );
