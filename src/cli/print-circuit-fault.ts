@@ -45,7 +45,9 @@ export function printCircuitFault(
   const head = wrap(title, width).map((line) => paint("bold", line));
   if (own === undefined || own.ends.length === 0) {
     const why =
-      circuit?.current === "AC" ? "alternating current is not studied" : "it has no live conductor of its own";
+      circuit?.current === "AC"
+        ? `this study is of direct current; \`why PLAN ${id}.loop\` tells what an earth fault draws and what opens, \`why PLAN ${id}.interrupt\` what its device may have to break`
+        : "it has no live conductor of its own";
     return joinBlocks([[...head, ...wrap(`Cannot be told: ${why}.`, width)], printNotStudied(faults, width)]);
   }
   return joinBlocks([

@@ -11,6 +11,7 @@ import { explainEarth } from "./why-earth.ts";
 import { explainFault } from "./why-fault.ts";
 import { whyFinding } from "./why-finding.ts";
 import { explainInState, explainLoad } from "./why-part.ts";
+import { explainRule } from "./why-rule.ts";
 import { explainString } from "./why-string.ts";
 import { explainStudy, studyTopics } from "./why-study.ts";
 
@@ -80,6 +81,8 @@ function explain(built: Judged, subject: Subject, options: ExplainOptions): Expl
       return explainEarth(built);
     case "finding":
       return whyFinding(subject.finding, built);
+    case "rule":
+      return explainRule(built, subject.asked);
   }
 }
 

@@ -4,6 +4,7 @@ import type { Finding } from "../rules/index.ts";
 import { studyFaults } from "../size/study-faults.ts";
 import { judgedAt, type Built } from "./built.ts";
 import { assumedIn } from "./assumed.ts";
+import { bareThing, readRule, type RuleAsked, type Said } from "./why-rule.ts";
 import { circuitTopics, type CircuitTopic } from "./why-circuit.ts";
 import { partTopics, type PartTopic } from "./why-part.ts";
 import { studyTopics, type StudyTopic } from "./why-study.ts";
@@ -16,14 +17,15 @@ export type Subject =
   | { readonly kind: "assumption"; readonly id: string }
   | { readonly kind: "copper" }
   | { readonly kind: "earth" }
-  | { readonly kind: "finding"; readonly finding: Finding };
+  | { readonly kind: "finding"; readonly finding: Finding }
+  | { readonly kind: "rule"; readonly asked: RuleAsked };
 
 export type ReadSubject =
   | { readonly ok: true; readonly subject: Subject }
   | { readonly ok: false; readonly problem: string; readonly hint: string };
 
 /** A computed build with what its rules found, where that is at hand. */
-export type Judged = Built & { readonly judgement?: { readonly findings: readonly Finding[] } };
+export type Judged = Built & { readonly judgement?: Said };
 
 /** Words that people use for a topic. */
 const topicWords: Readonly<Record<string, CircuitTopic | StudyTopic>> = {
@@ -86,6 +88,14 @@ export function readSubject(built: Judged, text: string): ReadSubject {
     withTopic(built, asked) ??
     withTopic(built, text);
   if (subject !== null) return { ok: true, subject };
+  const rule = built.judgement === undefined ? null : readRule(built.judgement, asked);
+  if (rule !== null && "rule" in rule) return { ok: true, subject: { kind: "rule", asked: rule } };
+  if (rule !== null)
+    return {
+      ok: false,
+      problem: `that rule says nothing of what is asked: \`${asked}\``,
+      hint: `it speaks of ${rule.speaksOf}`,
+    };
   const near = nearestNames(
     asked,
     listSubjects(built).map((s) => s.subject),
@@ -148,11 +158,7 @@ function findingOf({ judgement }: Judged, asked: string): Subject | null {
   const finding =
     all.find((f) => `${f.rule} ${f.about}` === asked) ??
     // As a waiver and a cure name it: the rule, and the thing alone.
-    all.find(
-      (f) =>
-        `${f.rule} ${f.about.replace(/^[a-z]+\./, "").replace(/\.(?:from|to)$/, "")}`.toLowerCase() ===
-        asked.toLowerCase(),
-    ) ??
+    all.find((f) => `${f.rule} ${bareThing(f.about)}`.toLowerCase() === asked.toLowerCase()) ??
     (all.filter((f) => f.rule === asked).length === 1 ? all.find((f) => f.rule === asked) : undefined);
   return finding === undefined ? null : { kind: "finding", finding };
 }
@@ -269,4 +275,4 @@ const solarParts = ({ system }: Built): readonly string[] => [
 ];
 
 /** How topics and states are asked, in words. */
-export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Solar modules and their controller: PV.string. Where neutral meets earth: earth. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;
+export const howToAsk = `A circuit can be asked for one thing: ${[...circuitTopics, ...studyTopics].map((t) => `W12.${t}`).join(", ")}. A load: fridge.volts, fridge.drop, fridge.fault. A battery: B1.fault, for its bank. Solar modules and their controller: PV.string. Where neutral meets earth: earth. What a rule says, also where it passes: return/missing-dc-ac-bond, and a thing behind it. Anything in a state: fridge@at anchor, B1@at anchor, W12@at anchor.`;

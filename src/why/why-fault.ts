@@ -57,7 +57,11 @@ export function explainFault(built: Built, { index, circuit }: CircuitAt, part: 
       ofCircuit(circuit.id),
     ]);
   if (own === null)
-    return untold(circuit.current === "AC" ? "alternating current is not studied" : "it has no conductor of its own");
+    return untold(
+      circuit.current === "AC"
+        ? `shorts of alternating current are told by \`${circuit.id}.loop\` and \`${circuit.id}.interrupt\``
+        : "it has no conductor of its own",
+    );
   const laid = faultsLaid(built.settled);
   const asked = (end: EndFault): boolean =>
     part === null || (end.end === "to" ? circuit.to.part : circuit.from.part) === part;

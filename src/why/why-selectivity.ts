@@ -68,7 +68,9 @@ export function explainSelectivity(built: Built, { circuit }: CircuitAt): Explan
     ahead.length === 0
       ? devices.some((d) => d.circuit === circuit.id)
         ? `Nothing stands in series ahead of the device of ${circuit.id}, so it alone opens.`
-        : `${circuit.id} has no device of its own: what opens is the nearest ahead of it.`
+        : circuit.current === "AC"
+          ? `Which device opens first is studied of direct current alone; \`${circuit.id}.loop\` tells what opens at an earth fault.`
+          : `${circuit.id} has no device of its own: what opens is the nearest ahead of it.`
       : bad.length === 0
         ? `The device of ${circuit.id} alone opens, at every current that can flow.`
         : `For a short in ${circuit.id} its own device is to open, and it is not shown that ${bad.map((p) => nameOf(p.upstream)).join(", ")} ${bad.length === 1 ? "stays" : "stay"} closed: ${bad

@@ -91,6 +91,8 @@ export const overloadedConductor = defineRule({
             subject,
             "intermittent surges, and electronics of less than 1 A, are excepted by 33 CFR 183.425",
           );
+        else if (design.steadyA <= design.ampacityA + 1e-9)
+          report.notApplicable(subject, "it bears that; how much of it for hours is judged by thin-continuous-margin");
         else if (design.steadyA <= (ampsWithout(build, c, "terminals") ?? 0) + 1e-9)
           report.notApplicable(
             subject,
