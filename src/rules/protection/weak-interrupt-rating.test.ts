@@ -50,3 +50,25 @@ test("an alternator of which nobody knows the rating is named where it may matte
   // A strip fuse breaks 2 kA: enough for the battery, not for both.
   assert.deepEqual(hidden("strip fuse"), [["cannot tell", ["how much ALT gives into a short"]]]);
 });
+
+test("what devices in the ways of a board break is asked of the board, where only their usual grade would fault them", () => {
+  const board = (more: string) => {
+    const { findings, passes } = judged(
+      "chemistry: LFP, capacity: 280 Ah, short-circuit: 6 kA",
+      "class T",
+      "iso-small-craft",
+      `  P: { kind: panel, ways: 3, device: breaker${more} }\n  M: { kind: load, running: 5 A }\n  N: { kind: load, running: 5 A }\n`,
+      `  W4: { path: BP → P, length: 0.3 m, wire: 35 mm² }\n  W5: { path: P:1 → M, length: 3 m, wire: 2.5 mm² }\n  W6: { path: P:2 → N, length: 3 m, wire: 2.5 mm² }`,
+    );
+    return ["circuits.W5", "circuits.W6"].map((about) => {
+      const finding = findings.find((f) => f.rule === RULE && f.about === about);
+      if (finding === undefined) return passes.some((p) => p.rule === RULE && p.about === about) ? "pass" : "silent";
+      return [finding.outcome, ...finding.needs.map((n) => `${n.about}: ${n.fact}`)].join(" ");
+    });
+  };
+  const asked = "cannot tell parts.P: what its breakers break at 14.6 V (`interrupt`)";
+  assert.deepEqual(board(""), [asked, asked]);
+  assert.deepEqual(board(", interrupt: 10 kA"), ["pass", "pass"]);
+  // What is stated can fault.
+  assert.deepEqual(board(", interrupt: 1 kA"), ["fail", "fail"]);
+});

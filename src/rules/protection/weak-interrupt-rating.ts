@@ -2,7 +2,7 @@ import { deviceFamily, greatestVolts } from "../../device/index.ts";
 import { cite, takeCell } from "../../explain/index.ts";
 import { interruptMinimumByCca } from "../../reference/interrupt-minimum-by-cca.ts";
 import { studyEnds } from "../../size/index.ts";
-import type { Build } from "../build.ts";
+import type { Build, PartView } from "../build.ts";
 import { figure } from "../figure.ts";
 import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
@@ -26,7 +26,8 @@ export const weakInterruptRating = defineRule({
   danger: "a fuse that cannot break what comes explodes, or stays closed and burns on",
   why: `A device breaks, at the volts that can stand across it, the greatest current that a short right behind it draws: cold conductors, full and warm
     batteries, everything that can push at once, and every metre and device before it counted. Batteries in parallel add, batteries in series do not.
-    What is marked on the part wins; else the usual grade of its family counts. On American boats a breaker may follow the table by cranking amperes
+    What is marked on the part wins; else the usual grade of its family counts. Of devices in the ways of a board that nobody named that grade can pass, and where
+    it is too little the board has to say what they break. On American boats a breaker may follow the table by cranking amperes
     behind flooded batteries, and 20 kA at 125 V is enough for batteries that declare nothing.`,
   silent: [
     "alternating current, which is not studied yet",
@@ -122,6 +123,7 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
       ? [needed(`what its ${name} breaks at ${Number(device.volts.toFixed(1))} V`, part?.subject ?? subject)]
       : []),
   ];
+  const board = unstatedBoard(build, studied);
   const trust = device.interrupt?.trust ?? null;
   const volts = figure(device.volts, "V");
   const said = (limit: number, measured = amps.high) =>
@@ -138,6 +140,10 @@ function judgeOne(build: Build, studied: StudiedDevice, report: Report<"weak" | 
   }
   if (breaks === "nothing" && isSaid && amps.low > 0) {
     report.fail(subject, "noVolts", { measured: amps.low, unit: "A", trust, words: { device: name, volts } });
+  } else if (amps.low > limit.high && board !== null) {
+    // Its grade is what is usual, and no person's figure: the board may well hold others.
+    const fact = `what its ${board.part.wayDevice ?? "breaker"}s break at ${Number(device.volts.toFixed(1))} V (\`interrupt\`)`;
+    report.cannotTell(subject, [needed(fact, board.subject)]);
   } else if (amps.low > limit.high && isSaid) {
     report.fail(subject, "weak", { ...said(limit.high, amps.low), words: { device: name, volts } });
   } else {
@@ -171,6 +177,13 @@ function markedOn(build: Build, { device, part }: StudiedDevice): Stated<Span> {
   const board = device.way === undefined ? undefined : build.part(device.part);
   const own = part === undefined ? undefined : saysFigure(factsOf(part), "interrupt");
   return own ?? (board === undefined ? undefined : saysFigure(factsOf(board), "interrupt"));
+}
+
+/** The board in whose way a device stands that no person named, where neither says what it breaks. */
+function unstatedBoard(build: Build, studied: StudiedDevice): PartView | null {
+  const { device, placed } = studied;
+  if (device.way === undefined || placed?.given !== null || markedOn(build, studied) !== undefined) return null;
+  return build.part(device.part) ?? null;
 }
 
 /** What American boats ask of a device in place of the true current, A; null: nothing else, or it does not break that. */
