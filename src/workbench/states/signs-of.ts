@@ -60,7 +60,7 @@ function sourceSigns({ parallel, livePins, commonNeutral, adds, ownCharge, neutr
     })),
     ...neutralsMeet.map(({ guards }): Sign => ({
       status: "warn",
-      title: "Neutrals meet behind two RCDs",
+      title: "Neutrals meet behind two residual devices",
       says: `Both trip without a fault, or see only part of one: the neutrals of ${listed(guards)} are one behind them.`,
     })),
     ...adds.map(({ source, to, certain }): Sign => ({
@@ -96,7 +96,7 @@ function joinSigns({ islands }: NamedFacts): Sign[] {
         {
           status: "fail",
           title: `${joinsLow} joins on ${on}`,
-          says: `Cases and bonded metal carry load current all the time, and RCDs may not see a fault: on ${on} neutral meets earth at ${listed(joins.map(({ name }) => name))}.`,
+          says: `Cases and bonded metal carry load current all the time, and residual devices may not see a fault: on ${on} neutral meets earth at ${listed(joins.map(({ name }) => name))}.`,
         },
       ];
     }
@@ -134,7 +134,7 @@ const TAKER_FAULTS: readonly {
     is: ({ state }) => state === "mixed",
     status: "fail",
     title: "Line of one source, neutral of another",
-    says: (n) => `The current has no way back of its own, RCDs trip or are blind: ${n}.`,
+    says: (n) => `The current has no way back of its own, residual devices trip or are blind: ${n}.`,
   },
   {
     is: ({ state }) => state === "half",
@@ -169,13 +169,13 @@ const TAKER_FAULTS: readonly {
   {
     is: ({ guards, state }) => state !== "dead" && guards.some((g) => g.joinAhead === false),
     status: "warn",
-    title: "RCD does not see it",
-    says: (n) => `A current through a person trips nothing: the join lies behind the RCD of ${n}.`,
+    title: "Residual device does not see it",
+    says: (n) => `A current through a person trips nothing: the join lies behind the residual device of ${n}.`,
   },
   {
     is: ({ guards, state }) => state !== "dead" && guards.some((g) => g.neutralThrough === false),
     status: "warn",
-    title: "RCD trips without a fault",
+    title: "Residual device trips without a fault",
     says: (n) => `Its neutral goes past it: ${n}.`,
   },
 ];

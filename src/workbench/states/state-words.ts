@@ -85,7 +85,7 @@ const EARTH_WORDS: Readonly<Record<NamedTaker["earth"], string>> = {
 };
 export const earthWords = ({ earth }: NamedTaker): string => EARTH_WORDS[earth];
 
-/** RCDs on the way, and whether they can see a fault. */
+/** Residual devices on the way, and whether they can see a fault. */
 export const guardWords = ({ guards, state }: NamedTaker): string =>
   state === "dead"
     ? "–"

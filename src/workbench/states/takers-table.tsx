@@ -26,7 +26,7 @@ export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonl
               <th scope="col">load</th>
               <th scope="col">how it is fed</th>
               <th scope="col">protective conductor</th>
-              <th scope="col">RCD</th>
+              <th scope="col">residual device</th>
               <th scope="col">volts, amps</th>
             </tr>
           </thead>
@@ -39,7 +39,7 @@ export function TakersTable({ at, units }: { readonly at: StateAtAnswer; readonl
                 </th>
                 <td>{takerWords(taker)}</td>
                 <td data-head="protective conductor">{earthWords(taker)}</td>
-                <td data-head="RCD">{guardWords(taker)}</td>
+                <td data-head="residual device">{guardWords(taker)}</td>
                 <td data-head="volts, amps">{figuresOf(taker.about) || "–"}</td>
               </tr>
             ))}
