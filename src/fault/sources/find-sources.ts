@@ -71,11 +71,7 @@ const isUnknown = ({ amps }: Feed | Converter): boolean => amps.origin === "unkn
 /** What a study of the direct-current side leaves out of a build, in words. */
 export function notStudied(system: System): string[] {
   const says: string[] = [];
-  const alternating = system.circuits.find((c) => c.current === "AC")?.id;
-  if (alternating !== undefined)
-    says.push(
-      `alternating current is another study: \`why PLAN ${alternating}.loop\` and \`why PLAN ${alternating}.interrupt\``,
-    );
+  if (system.circuits.some((c) => c.current === "AC")) says.push("alternating current: see `why PLAN W12.loop`");
   if (system.elements.some((e) => e.is === "converter" && e.inCurrent === "DC" && e.outCurrent === "AC"))
     says.push(
       "capacitors at the input of an inverter add a peak of milliseconds to a fault near it: it is not counted",
