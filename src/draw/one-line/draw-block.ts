@@ -203,13 +203,14 @@ function drawAlone(page: Page, { root }: Block, top: number): void {
 /** A root that is no bar: its symbol between two joints. */
 function drawRootSymbol(
   page: Page,
-  { root, lefts: feeders }: Block,
+  block: Block,
   lefts: readonly number[],
   rights: readonly number[],
   carried: { readonly left: readonly (readonly string[])[]; readonly right: readonly (readonly string[])[] },
   usual: number,
 ): void {
   const { hand, columns, x, y } = page;
+  const { root, lefts: feeders } = block;
   const { sketch } = hand;
   const all = lefts.length > 0 ? lefts : rights;
   const middle = all.length === 0 ? usual : Math.floor((Math.min(...all) + Math.max(...all)) / 2);
@@ -231,10 +232,19 @@ function drawRootSymbol(
     if (lefts.length > 0 && !chooses) putWire(sketch, null, "", [[x(at - 3), y(row)], art.left], carried.left.flat()); // prettier-ignore
     if (rights.length > 0) putWire(sketch, null, "", [art.right, [x(at + 3), y(row)]], carried.right.flat()); // prettier-ignore
     const note = noteWidth(sketch, [part.about]);
-    const words = nameWords(part, 20);
-    putText(sketch, part.about, textLine(words, [art.box[0][0], art.box[0][1] - 1]));
-    if (note > 0) putNote(sketch, [part.about], [art.box[0][0] + wordsWidth(words) + 1, art.box[0][1] - 1 - BODY / 2]);
-    putText(sketch, part.about, textLine([{ text: part.values[0] ?? "", faint: true, field: "rating" }], [art.box[0][0], art.box[1][1] + 2.7])); // prettier-ignore
+    const [left, top] = art.box[0];
+    const under = art.box[1][1] + 2.7;
+    const value: Words = { text: part.values[0] ?? "", faint: true, field: "rating" };
+    // Over a line that goes straight on stands what is said of its devices: there is room for a designation alone.
+    const isTight = rights.includes(row);
+    const words = isTight ? nameWords({ ...part, called: null }, x(at + 3) - left - 0.8) : nameWords(part, 20);
+    const isBare = isTight && block.rights.every(({ is }) => is === "row");
+    const called: Words = { text: isBare ? ` ${fitText(part.called ?? "", BODY, "regular", 24)}`.trimEnd() : "", field: "name" }; // prettier-ignore
+    const below = [value, called];
+    putText(sketch, part.about, textLine(words, [left, top - 1]));
+    putText(sketch, part.about, textLine(below, [left, under]));
+    const noteAt: Point = isTight ? [left + wordsWidth(below) + 1, under - BODY / 2] : [left + wordsWidth(words) + 1, top - 1 - BODY / 2]; // prettier-ignore
+    if (note > 0) putNote(sketch, [part.about], noteAt);
     for (const dy of [-1, 1])
       addLanding(sketch, root.key, {
         at: [x(at), y(row + 2 * dy)],

@@ -101,7 +101,7 @@ function draw(
     ], 0.5, hand.bladeOf(symbol.id)); // prettier-ignore
     const art = symbol.rings ? withRing(bare) : bare;
     // The contact of a later input stands over its line.
-    const edge = toChoice === "later" ? x(right) - 0.8 : x(columns.bar) - 0.4;
+    const edge = toChoice === "later" || depth > 1 ? x(right) - 0.8 : x(columns.bar) - 0.4;
     putWire(sketch, null, "", [[single ? x(centre - HALF) : x(joint), y(row)], art.left], feeder.kids.flatMap(carriedBy)); // prettier-ignore
     if (symbol.is === "through")
       sketch.gaps.push({ of: feeder.kids.flatMap(carriedBy), points: [art.left, art.right] });
@@ -198,7 +198,7 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
     ? placeArt(view.symbol, hand.variant, facing, [x(nearest), y(row)], "middle", [2 * HALF * M, 2 * HALF * M], 0.5, hand.bladeOf(view.id)) // prettier-ignore
     : placeArt(view.symbol, hand.variant, facing, [x(left), y(row)], "left", room);
   put(hand.sketch, "symbol", view.about, view.says, art.shapes, art.box);
-  writeName(
+  const below = writeName(
     page,
     view,
     feeder,
@@ -209,7 +209,7 @@ function drawSource(page: Page, feeder: Feeder, slots: { next: number }, right: 
   );
   const start = landOnSource(page, feeder, view, sides, art, isMiddle ? nearest - 2 : left - 1, right, row);
   const least = near && view.is === "through" ? x(nearest + HALF) + 1.2 : art.box[1][0];
-  lineOut(page, feeder, start, right, row, start === art.right ? least : Math.max(least, start[0]));
+  lineOut(page, feeder, start, right, row, Math.max(least, below, start === art.right ? 0 : start[0]));
   return row;
 }
 
@@ -324,7 +324,11 @@ function drawSmallBar(page: Page, part: PartView, at: number, first: number, las
   ]);
 }
 
-/** Name above a symbol with its rating, the number of its note beside; the name people use below where there is room. */
+/**
+ * Name above a symbol with its rating, the number of its note beside; the name people use below where there is room.
+ *
+ * @returns where what is written under the symbol ends, mm
+ */
 function writeName(
   { hand: { sketch }, y }: Page,
   part: PartView,
@@ -333,7 +337,7 @@ function writeName(
   edge: number,
   row: number,
   depth: number,
-): void {
+): number {
   const abouts = [part.about, ...(feeder.wire === null ? [] : [feeder.wire.about])];
   const left = art.box[0][0];
   const note = noteWidth(sketch, abouts);
@@ -351,20 +355,8 @@ function writeName(
   const value = inName === undefined ? (part.values[0] ?? "") : "";
   const under = isBox ? art.box[1][1] + VALUE_DOWN : Math.max(art.box[1][1] + VALUE_DOWN, y(row) + 5.3);
   const space = isBox ? Math.max(art.box[1][0] - left + 1.2, 8.6) : 8.6;
-  putText(
-    sketch,
-    part.about,
-    textLine(
-      [
-        {
-          text: fitFigure([value, value.replaceAll(" × ", "×")], BODY, "regular", space),
-          faint: true,
-          field: "rating",
-        },
-      ],
-      [left, under],
-    ),
-  );
+  const below: Words = { text: fitFigure([value, value.replaceAll(" × ", "×")], BODY, "regular", space), faint: true, field: "rating" }; // prettier-ignore
+  putText(sketch, part.about, textLine([below], [left, under]));
   // Where no wire's caption stands, its name does.
   if (isOwn && part.called !== null) {
     const from = art.box[1][0] + 0.8;
@@ -374,6 +366,7 @@ function writeName(
       textLine([{ text: fitText(part.called, BODY, "regular", edge - from), field: "name" }], [from, y(row) + 2.75]),
     );
   }
+  return left + wordsWidth([below]);
 }
 
 /** Designation, rating and what people call a part, as far as there is room, in that order of weight. */

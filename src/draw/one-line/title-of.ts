@@ -8,6 +8,10 @@ export function titleOf({ plan, system }: OneLineBuild, { date, paper }: OneLine
   const name = cleanText(plan.name === "" ? "unnamed build" : plan.name);
   const rules = [...new Set(plan.rules.map(({ text }) => cleanText(text)))].join(", ");
   const systems = system.supplies
+    // One that the plan neither names nor wires is only what would be assumed.
+    .filter(
+      ({ id }) => plan.systems.some(({ key }) => key === id) || system.circuits.some(({ supply }) => supply === id),
+    )
     .map((s) => {
       const frequency = plan.systems.find(({ key }) => key === s.id)?.facts.frequency?.value;
       const hertz = frequency === undefined || frequency === "unknown" ? "" : ` ${cleanText(frequency.text)}`;
