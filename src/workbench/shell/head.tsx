@@ -1,8 +1,10 @@
 import type { ComponentChildren } from "preact";
 import type { Bench } from "../contract.ts";
 import { useBench } from "../use-bench.ts";
-import { StepsList } from "./steps-list.tsx";
+import { later } from "./later.tsx";
 import "./head.css";
+
+const StepsList = later(async () => (await import("./steps-list.tsx")).StepsList);
 
 /** The top of the page: whose plan, what can be asked, what was done, where it is kept. */
 export function Head({

@@ -2,9 +2,11 @@ import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import type { Keeper } from "../keep/keeper-shape.ts";
 import type { GoodCopy } from "../keep/build.ts";
-import { CopiesDialog } from "../start/copies-dialog.tsx";
+import { later } from "./later.tsx";
 import { DropAnywhere } from "../start/drop-anywhere.tsx";
 import "./keep-notices.css";
+
+const CopiesDialog = later(async () => (await import("../start/copies-dialog.tsx")).CopiesDialog);
 
 /**
  * What a person has to know or decide about where the plan is kept: nothing merges and nothing is overwritten in silence. Stands on every

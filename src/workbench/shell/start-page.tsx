@@ -4,9 +4,11 @@ import type { BuildRow, Keeper } from "../keep/keeper-shape.ts";
 import type { GoodCopy } from "../keep/build.ts";
 import { timeOf } from "../keep/saved-line.ts";
 import type { Status } from "../look/status-shape.tsx";
-import { CopiesDialog } from "../start/copies-dialog.tsx";
+import { later } from "./later.tsx";
 import type { KeptBuild } from "../start/kept-build.ts";
 import { StartView } from "../start/start-view.tsx";
+
+const CopiesDialog = later(async () => (await import("../start/copies-dialog.tsx")).CopiesDialog);
 
 /** Start, with what this browser keeps. */
 export function StartPage({
