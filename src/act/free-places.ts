@@ -1,4 +1,5 @@
-import { viewBuild, type Build, type PartView } from "../rules/build.ts";
+import type { Build, PartView } from "../rules/build.ts";
+import type { InternalElement } from "../system/index.ts";
 import type { FreePlace, FullPanel } from "./free-place.ts";
 import type { CompiledPlan } from "./stand.ts";
 
@@ -10,10 +11,30 @@ export function freePlaces(compiled: CompiledPlan): {
   readonly places: readonly FreePlace[];
   readonly full: readonly FullPanel[];
 } {
-  return placesIn(viewBuild(compiled));
+  return placesIn(standOf(compiled));
 }
 
-export function placesIn(build: Build): { readonly places: readonly FreePlace[]; readonly full: readonly FullPanel[] } {
+/** What of a build says where places are. */
+interface Stand {
+  readonly parts: readonly Pick<PartView, "id" | "part" | "elements">[];
+  readonly circuits: readonly Pick<Build["circuits"][number], "id" | "circuit">[];
+  readonly part: (id: string) => Pick<PartView, "part"> | undefined;
+}
+
+/** A page has it before the rules and what they look at are there. */
+function standOf({ system }: CompiledPlan): Stand {
+  const byId = new Map(
+    system.parts.map((part) => [part.id, { id: part.id, part, elements: [] as InternalElement[] }]), // filled below
+  );
+  for (const e of system.elements) byId.get(e.part)?.elements.push(e);
+  return {
+    parts: [...byId.values()],
+    circuits: system.circuits.map((circuit) => ({ id: circuit.id, circuit })),
+    part: (id) => byId.get(id),
+  };
+}
+
+export function placesIn(build: Stand): { readonly places: readonly FreePlace[]; readonly full: readonly FullPanel[] } {
   const taken = waysTaken(build);
   const boards: FreePlace[] = [];
   const bars: FreePlace[] = [];
@@ -48,12 +69,12 @@ export function placesIn(build: Build): { readonly places: readonly FreePlace[];
 }
 
 /** Ways of a panel as its kind lays them out. */
-export const waysOf = ({ elements }: PartView): readonly string[] => [
+export const waysOf = ({ elements }: Pick<PartView, "elements">): readonly string[] => [
   ...new Set(elements.flatMap((e) => (e.is === "contact" && e.way !== undefined ? [e.way] : []))),
 ];
 
 /** Circuit that stands on each way, by part and way. */
-export function waysTaken(build: Build): ReadonlyMap<string, string> {
+export function waysTaken(build: Pick<Stand, "circuits">): ReadonlyMap<string, string> {
   return new Map(
     build.circuits.flatMap(({ id, circuit: { from, to } }) =>
       [from, to].map(({ part, port }) => [`${part}\n${port}`, id] as const),
@@ -62,7 +83,7 @@ export function waysTaken(build: Build): ReadonlyMap<string, string> {
 }
 
 /** A bar on which a live pole lands, and no solar module: there volts come and go. */
-function isLive(build: Build, id: string): boolean {
+function isLive(build: Stand, id: string): boolean {
   const ends = build.circuits.filter(({ circuit: { from, to } }) => from.part === id || to.part === id);
   const isSolar = ({ circuit: { from, to } }: (typeof ends)[number]): boolean =>
     [from, to].some(({ part }) => build.part(part)?.part.traits.solar === true);

@@ -107,7 +107,7 @@ export function deviceOnLine(): ValueRule<DeviceOnLine> {
           level: "error",
           at: span,
           message: `\`${shown(text)}\` opens on leakage alone: it guards no wire against too much current`,
-          hint: "write the breaker that stands there, or an RCBO, `RCBO C16 30 mA`; an RCD ahead of it is a part of kind `RCD`, or the `main` of its board",
+          hint: "write the breaker there, or `RCBO C16 30 mA`; an RCD ahead is a part of kind `RCD`, or the `main` of its board",
         });
       if (marking?.interrupt !== undefined)
         reading.say({

@@ -3,7 +3,6 @@ import { useEffect, useState } from "preact/hooks";
 import { AskField } from "../ask/ask-field.tsx";
 import { CardsView } from "../cards/cards-view.tsx";
 import type { Bench, ViewId } from "../contract.ts";
-import { UnitsMenu } from "../settings/units-menu.tsx";
 import { SheetView } from "../sheet/sheet-view.tsx";
 import { PlanLine } from "../text/plan-line.tsx";
 import { TextBeside } from "../text/text-beside.tsx";
@@ -18,6 +17,7 @@ import { later } from "./later.tsx";
 import { lazyView } from "./lazy-view.tsx";
 import "./app.css";
 
+const UnitsMenu = later(async () => (await import("../settings/units-menu.tsx")).UnitsMenu);
 const KeysHelp = later(async () => (await import("../settings/keys-help.tsx")).KeysHelp);
 const StatesView = lazyView(async () => (await import("../states/states-view.tsx")).StatesView);
 const SchedulesView = lazyView(async () => (await import("../schedules/schedules-view.tsx")).SchedulesView);

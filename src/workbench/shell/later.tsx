@@ -1,5 +1,6 @@
 import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { laterStyles } from "./later-styles.ts";
 
 /**
  * A small piece of the page that comes once the page stands, such as a dialog behind a button; until then, and where it cannot be read, its place is empty.
@@ -12,8 +13,8 @@ export function later<Props extends object>(fetchPiece: () => Promise<ComponentT
     const [, redraw] = useState(there !== null);
     useEffect(() => {
       if (there !== null) return;
-      fetchPiece().then(
-        (piece) => {
+      Promise.all([fetchPiece(), laterStyles()]).then(
+        ([piece]) => {
           there = piece;
           redraw(true);
         },

@@ -2,13 +2,15 @@ import { useEffect, useState } from "preact/hooks";
 import type { Bench } from "../contract.ts";
 import { keyFor } from "../settings/keys.ts";
 import { mayAct } from "../settings/typing.ts";
-import { UnitsMenu } from "../settings/units-menu.tsx";
+import { later } from "../shell/later.tsx";
 import { AskOne } from "./ask-one.tsx";
 import { BuildRows } from "./build-rows.tsx";
 import { rowsOf, type KeptBuild } from "./kept-build.ts";
 import { LayOutCard } from "./lay-out-card.tsx";
 import { OpenExample } from "./open-example.tsx";
 import "./start.css";
+
+const UnitsMenu = later(async () => (await import("../settings/units-menu.tsx")).UnitsMenu);
 
 export interface StartProps {
   readonly bench: Bench;
