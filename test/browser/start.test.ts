@@ -29,6 +29,8 @@ beforeAll(async () => {
     target: "es2023",
     minify: true,
   });
+  // Here all styles are in one sheet; what comes later asks for its own.
+  writeFileSync(join(folder, "later.css"), "");
   writeFileSync(
     join(folder, "index.html"),
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
