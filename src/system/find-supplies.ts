@@ -55,9 +55,11 @@ export function findSupplies(
     }
   }
 
-  // A return bar, chassis or minus lead may serve several supplies, so it tells nothing.
+  // A return bar, chassis or minus lead may serve several supplies, so it tells nothing. The ways of a board that holds the bar do.
   const tells = (point: BoundPoint): boolean =>
-    isOwnSide(point) && point.part.traits.structure !== true && !isReturnOf(supplies, point.part.key);
+    isOwnSide(point) &&
+    point.part.traits.structure !== true &&
+    !(isReturnOf(supplies, point.part.key) && !hasWays(point.part));
   const edges = circuits.flatMap((circuit) =>
     circuit.protectiveOnly
       ? []
@@ -127,6 +129,10 @@ function settleSolar(parts: readonly BoundPart[], circuits: readonly BoundCircui
     if (supply !== undefined) for (const key of seen) if (!found.has(key)) found.set(key, supply);
   }
 }
+
+/** A board whose ways have a plus and a minus each: its bar of minus is but one side of it. */
+const hasWays = (part: BoundPart): boolean =>
+  part.traits.distributes === true && part.ports.some((p) => p.shape === "pair");
 
 const isReturnOf = (supplies: readonly Supply[], part: string): boolean => supplies.some((s) => s.returnPart === part);
 

@@ -236,3 +236,25 @@ test("a generator whose two keys say otherwise of its neutral is refused, with w
   assert.deepEqual(said(", neutral: floating, neutral–earth join: never"), []);
   assert.deepEqual(said(", neutral: floating"), []);
 });
+
+test("a fuse block that is the return of its supply gives its ways that supply's volts", () => {
+  const { value } = readPlan(
+    `wireworthy: 1
+systems: { DC: { kind: DC, nominal: 48 V, return: BN }, LOW: { kind: DC, nominal: 24 V, return: FB } }
+parts:
+  BN: { kind: bus bar }
+  FB: { kind: fuse block, ways: 4, negative bar: yes }
+  B1: { kind: battery, nominal: 51.2 V, capacity: 100 Ah }
+  TC: { kind: DC-DC converter, nominal: 24 V, output: 10 A }
+  radio: { kind: electronics, running: 1.2 A }
+circuits:
+  W1: { path: B1 → TC:in, length: 1 m }
+  W2: { path: TC:out → FB, length: 1 m }
+  W3: { path: FB:2 → radio, length: 1 m }
+`,
+    kinds,
+  );
+  const system = resolveSystem(value, kinds).value;
+  const supplyOf = (id: string): string | undefined => system.parts.find((p) => p.id === id)?.supply;
+  assert.deepEqual([supplyOf("FB"), supplyOf("radio"), supplyOf("B1")], ["LOW", "LOW", "DC"]);
+});
