@@ -26,6 +26,8 @@ export default defineConfig({
           globalSetup: "./test/browser/set-up.ts",
           testTimeout: 120_000,
           hookTimeout: 60_000,
+          // To wait for what the page will show is no measure of its speed: as long as the driver waits for an element.
+          expect: { poll: { timeout: 30_000 } },
           // One browser serves all files; two at a time keep two cores busy. After everything else, so that times mean something.
           maxWorkers: 2,
           sequence: { groupOrder: 1 },
