@@ -111,10 +111,13 @@ async function standFor(message: PlanMessage): Promise<Standing | null> {
   if (stand?.text === text) return stand;
   const started = performance.now();
   let looked = started;
-  const steps = computeInSteps(text, memory, leads?.sizeLeads);
+  const sizedWith = leads;
+  const steps = computeInSteps(text, memory, sizedWith?.sizeLeads);
   for (;;) {
     const step = steps.next();
     if (step.done === true) {
+      // What sizes bonds may have come on the way: a drawing without their sizes would stand until the next key.
+      if (leads !== sizedWith && leads?.hasLeads(step.value.system) === true) return standFor(message);
       dropped = 0;
       stand = standingOf(text, step.value, memory, started);
       return stand;
