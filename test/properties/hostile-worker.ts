@@ -5,6 +5,7 @@ import type { Diagnostic } from "../../src/diagnostic.ts";
 import { createPlanMemory, readPlan, type PlanMemory } from "../../src/plan/index.ts";
 import { kinds } from "../../src/system/index.ts";
 import { mutate } from "../fixtures/mutate.ts";
+import { processor, slowest } from "../fixtures/slowest.ts";
 import { oddNumbers } from "./odd-numbers.ts";
 
 /**
@@ -16,12 +17,6 @@ import { oddNumbers } from "./odd-numbers.ts";
 const [, , file = "", first = "1", reads = "0", compiles = "0", oneIn = "1", which = "0", ...small] = process.argv;
 const plan = readFileSync(file, "utf8");
 const from = Number(first);
-
-/** Milliseconds of the processor: a busy machine makes nobody slow. Asking costs a good part of what a reading does. */
-const processor = (): number => {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1000;
-};
 
 interface Tally {
   count: number;
@@ -39,8 +34,7 @@ const fault = (seed: number, what: string): void => {
   if (wrong.length < 50) wrong.push(`seed or place ${seed}: ${what}`);
 };
 
-/** The slowest that one text may be, in milliseconds. */
-const SLOW = 1000;
+const SLOW = slowest();
 
 function timed<T>(tally: Tally, seed: number, work: () => T): T | undefined {
   const began = performance.now();
