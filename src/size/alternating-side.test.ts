@@ -158,3 +158,21 @@ states:
     assert.equal(compile(split(false)).design.circuits.find((c) => c.id === "W2")?.steadyA, 25);
   });
 });
+
+test("the feeder of an inlet is made for its rating without a quarter more: 10 AWG at 30 A; a load for hours asks for the quarter", () => {
+  // NEC 551.44(C), memory: a supply of 30 A by 10 AWG. 210.19(A)(1): 26 A × 1.25 = 32.5 A is more than the 30 A of 10 AWG at 60 °C (Table 310.16).
+  const { design } = compile(`wireworthy: 1
+rules: { AC: us-rv }
+stock: { sizes: AWG, metal: copper, insulation: 75 °C }
+systems: { AC: { kind: AC, nominal: 120 V, frequency: 60 Hz } }
+parts:
+  INL: { kind: shore inlet, rated: 30 A }
+  LC: { kind: panel, main: breaker 30 A 2-pole, ways: { 1: breaker 35 A } }
+  heater: { kind: load, running: 26 A }
+circuits:
+  W1: { path: INL → LC, length: 2 m }
+  W2: { path: LC:1 → heater, length: 2 m }
+`);
+  const sizeOf = (id: string): string | undefined => design.circuits.find((c) => c.id === id)?.size?.label;
+  assert.deepEqual([sizeOf("W1"), sizeOf("W2")], ["10 AWG", "8 AWG"]);
+});

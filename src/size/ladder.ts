@@ -210,7 +210,10 @@ export function rungsFor(circuit: SystemCircuit, run: Run, set: RuleSet, stock: 
     );
   }
   if (n === 0 || untold !== null) amps.fill(0);
-  const forHours = rules.continuous?.factor ?? (isSolar ? set.solar?.forHours : undefined);
+  // What is made for all that its source gives: of that only loads flow for hours, and how much is not known.
+  const isSourceRated = circuit.demand?.origin === "derived";
+  const continuous = isSourceRated ? undefined : rules.continuous?.factor;
+  const forHours = continuous ?? (isSolar ? set.solar?.forHours : undefined);
   const steadyAmps =
     forHours === undefined ? amps : amps.map((iz, r) => Math.min(iz, (uncorrected[r] ?? 0) / forHours));
   const rule = leastSize(set.leastSize, {
