@@ -2,7 +2,7 @@ import { isFree } from "../one-line/is-free.ts";
 import { putNote, textInk, type Sketch } from "../one-line/sketch.ts";
 import type { Point, Shape } from "../scene.ts";
 import { MARK_MM } from "../sheet/draw-mark.ts";
-import { shapeBox, type Box } from "../shape-box.ts";
+import { boxAround, shapeBox, type Box } from "../shape-box.ts";
 
 const HALF = MARK_MM / 2;
 const AIR = 0.7;
@@ -19,7 +19,10 @@ export function markRest(sketch: Sketch): void {
     );
     const captions = own.filter(({ role }) => role === "caption");
     const others = own.filter(({ role }) => role === "symbol" || role === "bar" || role === "wire");
-    const places = [...captions, ...others].flatMap(({ shapes }) => shapes.flatMap(placesBy));
+    const places = [...captions, ...others].flatMap(({ role, shapes }) => [
+      ...shapes.flatMap(placesBy),
+      ...(role === "symbol" ? aroundBox(boxAround(shapes.flatMap(shapeBox))) : []),
+    ]);
     const at = places.find(([x, y]) => isFree(sketch, [[x - HALF, y - HALF], [x + HALF, y + HALF]])); // prettier-ignore
     if (at !== undefined) putNote(sketch, [about], [at[0] - HALF, at[1]]);
   }
@@ -43,5 +46,8 @@ function placesBy(shape: Shape): Point[] {
 const aroundBox = ([[x1, y1], [x2, y2]]: Box): Point[] => {
   const out = AIR + HALF;
   const [x, y] = [(x1 + x2) / 2, (y1 + y2) / 2];
-  return [[x2 + out, y], [x1 - out, y], [x, y1 - out], [x, y2 + out]]; // prettier-ignore
+  const sides: Point[] = [[x2 + out, y], [x1 - out, y], [x, y1 - out], [x, y2 + out]]; // prettier-ignore
+  // Where neighbours stand close, a place at a corner may be free, or one a little farther.
+  const corners = [out, out + MARK_MM / 2].flatMap((far): Point[] => [[x1, y2 + far], [x2, y2 + far], [x1, y1 - far], [x2, y1 - far]]); // prettier-ignore
+  return [...sides, ...corners];
 };

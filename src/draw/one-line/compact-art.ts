@@ -113,6 +113,8 @@ export function placeLoad(key: string, variant: "iec" | "na", at: Point): Placed
 
 /** How far a ring reaches right of what it stands behind, mm. */
 const RING = 1.8;
+/** And above and below its line. */
+const RING_HIGH = 1.15;
 
 /** A symbol in its line with a ring behind it, through which the line goes. */
 export function withRing(art: PlacedArt): PlacedArt {
@@ -123,9 +125,12 @@ export function withRing(art: PlacedArt): PlacedArt {
     shapes: [
       ...art.shapes,
       { is: "polyline", points: [[x, y], [x + RING, y]], stroke: { ...stroke, width: 0.35 } }, // prettier-ignore
-      { is: "ellipse", centre: [x + RING / 2, y], radii: [0.5, 1.15], stroke },
+      { is: "ellipse", centre: [x + RING / 2, y], radii: [0.5, RING_HIGH], stroke },
     ],
-    box: [art.box[0], [art.box[1][0] + RING, Math.max(art.box[1][1], y + 1.15)]],
+    box: [
+      [art.box[0][0], Math.min(art.box[0][1], y - RING_HIGH)],
+      [art.box[1][0] + RING, Math.max(art.box[1][1], y + RING_HIGH)],
+    ],
     right: [x + RING, y],
   };
 }

@@ -3,8 +3,9 @@ import type { Block, Link } from "./blocks.ts";
 import { HALF, HALF_BAR, M } from "./columns.ts";
 import { fitText } from "../sheet/fit-text.ts";
 import { placeArt } from "./compact-art.ts";
-import { drawBar, drawFrame, drawGroup, drawRow, drawStub, firstOf, mainStep } from "./draw-branch.ts";
+import { drawBar, drawFrame, drawGroup, drawRow, drawStub, firstOf } from "./draw-branch.ts";
 import { drawChoice, hasContacts } from "./draw-choice.ts";
+import { mainStep } from "./main-step.ts";
 import { carriedBy, drawFeeder, drawJoint, inputsOf, nameWords } from "./draw-feeder.ts";
 import type { Page } from "./page.ts";
 import { captionUnder, drawLine } from "./draw-line.ts";
@@ -46,6 +47,7 @@ export function drawBlock(sheet: Page, block: Block, top: number): void {
         columns: { ...sheet.columns, bar: sheet.columns.bar - 2, panel: sheet.columns.panel + 2 },
         edge: sheet.columns.bar - 2 - (block.backs.length > 0 ? 4.8 : 1.2),
         near: sheet.columns.first - (block.backs.length > 0 ? 6 : 0),
+        panel: root.part,
       }
     : sheet;
   const { columns } = page;
@@ -146,7 +148,7 @@ function drawBack(page: Page, link: Link, row: number, bar: number): void {
 /** Where a wire from elsewhere arrives at a root. */
 function drawFeed(page: Page, link: Link, row: number, bar: number, isLong: boolean): void {
   const { hand, columns, x, y } = page;
-  const main = mainStep(page.hand.parts.get(link.to.part.id) ?? link.to.part);
+  const main = mainStep(page.hand.parts.get(link.to.part.id) ?? link.to.part, link.wire);
   const left = isLong ? columns.bar - 9 : columns.bar - 2;
   const from: Point = [x(left), y(row)];
   const to: Point = [x(bar), y(row)];

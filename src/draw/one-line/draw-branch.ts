@@ -6,6 +6,7 @@ import { placeArt, placeLoad, type PlacedArt } from "./compact-art.ts";
 import { drawJoint, nameWords } from "./draw-feeder.ts";
 import type { Page } from "./page.ts";
 import { captionBelow, captionOver, drawLine, type LineRoom } from "./draw-line.ts";
+import { mainStep } from "./main-step.ts";
 import { chained, GROUP_HEAD, groupHeight, groupRows, ROW, rowHeight } from "./measure.ts";
 import type { PartView } from "./part-view.ts";
 import {
@@ -201,7 +202,7 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
   if (isBar) {
     const [from, to] = [Math.min(first, feed) - 1, Math.max(last, feed) + 1];
     const end: Point = [x(at) - BAR.width / 2, y(feed)];
-    line = drawLine(hand, [...steps, ...mainStep(part)], [x(left), y(feed)], end, flows, labels, 0, 3);
+    line = drawLine(hand, [...steps, ...mainStep(part, lastWire)], [x(left), y(feed)], end, flows, labels, 0, 3);
     drawBar(page, vertex.key, part, part.says, at, from, to, taps, [feed]);
     if (part.is === "panel") drawFrame(page, part, abouts, at, from, to);
     else writeAbove(page, part, abouts, x(at) - BAR.width / 2, y(from));
@@ -249,12 +250,6 @@ export function drawGroup(page: Page, group: Group, left: number, top: number, l
 /** Key path of the wire by which something hangs on its bar. */
 export const firstOf = (item: Row | Group | Stub): string[] =>
   item.is === "stub" ? [item.link.wire.about] : item.steps.flatMap(({ wire }) => wire?.about ?? []).slice(0, 1);
-
-/** The main device of a panel, as what sits in the line to its bar. */
-export function mainStep(part: PartView): Step[] {
-  if (part.main === null) return [];
-  return [{ wire: null, through: { ...part, about: "", label: part.main.text, called: null, values: [], says: `main device of ${part.label}, ${part.main.text}`, symbol: "breaker", rings: part.main.kind === "rcd" } }]; // prettier-ignore
-}
 
 /** A bar, upright; wires may come to it wherever no branch leaves it. */
 export function drawBar(

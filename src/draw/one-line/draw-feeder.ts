@@ -6,6 +6,7 @@ import { inLine, placeArt, withRing, type PlacedArt } from "./compact-art.ts";
 import { drawChoice, hasContacts, type Input } from "./draw-choice.ts";
 import { AIR, captionBelow, drawLine } from "./draw-line.ts";
 import { isFree } from "./is-free.ts";
+import { mainStep } from "./main-step.ts";
 import { EDGE, slotOf } from "./measure.ts";
 import type { Page } from "./page.ts";
 import type { PartView } from "./part-view.ts";
@@ -172,7 +173,9 @@ function lineOut(page: Page, feeder: Feeder, start: Point, right: number, row: n
     if (to[0] - start[0] > 0.01) putWire(hand.sketch, null, "", [start, to], carriedBy(feeder));
     return;
   }
-  const steps: Step[] = [{ wire: feeder.wire, through: null }];
+  const main = page.panel === undefined ? [] : mainStep(page.panel, feeder.wire);
+  const own: Step = { wire: feeder.wire, through: null };
+  const steps = feeder.flows === "left" ? [...main, own] : [own, ...main];
   const inset = page.edge === undefined ? 0 : Math.max(0, to[0] - x(page.edge));
   const line = drawLine(hand, steps, start, to, feeder.flows, "over", 0, inset);
   const end = Math.min(to[0] - 0.6, x(page.edge ?? right));

@@ -217,15 +217,20 @@ const packed = (size: string): string => size.replaceAll(" × ", "×");
 interface Wording {
   readonly number: Words;
   readonly size: string;
+  /** With the least words that tell it. */
+  readonly least: string;
   readonly length: string;
 }
 
 /** Number, size and length of wires in one line after another. */
 function wordingOf(wires: readonly WireView[]): Wording {
-  const sizes = [wires[0], wires.at(-1)].map((wire) => wire?.size ?? "");
+  const ends = [wires[0], wires.at(-1)];
+  const both = (of: (wire: WireView) => string): string =>
+    [...new Set(ends.map((wire) => (wire === undefined ? "" : of(wire))))].join(", ");
   return {
     number: { text: wires.map(({ number }) => number).join(" + "), bold: true, field: "number" },
-    size: sizes[0] === sizes[1] ? (sizes[0] ?? "") : sizes.join(", "),
+    size: both((wire) => wire.size),
+    least: packed(both((wire) => wire.sizeOfCore)),
     length: wires.map(({ length }) => length).join(" + "),
   };
 }
@@ -249,14 +254,14 @@ export function captionOver(
   room: number,
   withLength: boolean,
 ): void {
-  const { number, size, length } = wordingOf(wires);
+  const { number, size, least, length } = wordingOf(wires);
   const both = (a: string, b: string): Words[] =>
     figuresOf(sketch, { text: a, field: "size" }, ...(withLength ? [{ text: b, field: "length" } as const] : []));
   const full = both(` · ${size}`, ` · ${length}`);
   const small = both(` ${packed(size)}`, ` ${length}`);
   const words =
     [full, small].map((figures) => [number, ...figures]).find((way) => wordsWidth(way) <= room) ??
-    [small, [{ text: ` ${packed(size)}`, field: "size" } as const], [{ text: "" }]]
+    [small, ...[packed(size), least].map((s): Words[] => [{ text: ` ${s}`, field: "size" }]), [{ text: "" }]]
       .map((figures) => nameBefore(number, figures, room))
       .find((way) => way !== null);
   putText(sketch, wires[0]?.about ?? null, textLine(words ?? [], [right, y - 1.2], "end"));
@@ -272,7 +277,7 @@ export function captionUnder(
 ): void {
   const [first] = wires;
   if (first === undefined) return;
-  const { number, size, length } = wordingOf(wires);
+  const { number, size, least, length } = wordingOf(wires);
   const small = packed(size);
   const big: Words = { text: ` · ${size}`, field: "size" };
   const far: Words = { text: length, faint: true, field: "length" };
@@ -286,7 +291,7 @@ export function captionUnder(
   ];
   const lines = ways.find((way) => way.every((line) => wordsWidth(line) <= room)) ?? [
     nameBefore(number, [beside], room) ?? nameBefore(number, [{ text: "" }], room) ?? [],
-    [{ text: fitFigure([small], BODY, "regular", room), field: "size" } as const],
+    [{ text: fitFigure([small, least], BODY, "regular", room), field: "size" } as const],
   ];
   lines.forEach((line, i) => {
     putText(sketch, first.about, textLine(line, [left, y + Math.max(0, low - CLEAR) + (UNDER[i] ?? 0)]));

@@ -1,4 +1,5 @@
 import type { Block, Feeder, Group, Link, Row, Stub } from "./blocks.ts";
+import { landsOnMain } from "./main-step.ts";
 
 /** Heights in modules. A wire that leaves a bar to the left, and what is written about it; above the first source and below the last there are three. */
 export const SLOT = 5;
@@ -42,7 +43,7 @@ export const rightHeight = (item: Row | Group | Stub): number =>
   item.is === "row" ? rowHeight(item) : item.is === "group" ? groupHeight(item) : STUB;
 
 export const feedHeight = (link: Link, root: Block["root"]): number =>
-  hasCaption(link) || root.part.main !== null ? 2 * EDGE : ROW;
+  hasCaption(link) || landsOnMain(root.part, link.wire) ? 2 * EDGE : ROW;
 
 /** Whether the caption of a wire from elsewhere stands where it arrives: where it leaves a bar it stands there. */
 export const hasCaption = ({ from }: Link): boolean => from.part.is !== "bar" && from.part.is !== "panel";

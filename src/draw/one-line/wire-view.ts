@@ -22,6 +22,8 @@ export interface WireView {
   readonly number: string;
   /** `2 × 35 mm²`, with a star where the plan gives it. */
   readonly size: string;
+  /** The same without the count of its cores, for where there is no room; what lies in parallel stays counted. */
+  readonly sizeOfCore: string;
   readonly given: boolean;
   /** `4.2 m`, and the figure alone. */
   readonly length: string;
@@ -74,13 +76,16 @@ export function viewWires(system: System, design: Design): WireView[] {
     const number = cleanText(circuit.id);
     const length = lengthOf(of?.lengthM ?? circuit.length, inFeet);
     const given = of === undefined || of.outcome === "pinned" || of.outcome === "found";
-    const size = sizeOf(circuit, of);
+    const many = countOf(circuit);
+    const bare = sizeOf(circuit, of);
+    const size = `${many > 1 ? `${many} × ` : ""}${bare}`;
     const devices = devicesOf(circuit, of, letters);
     return {
       id: circuit.id,
       about: `circuits.${circuit.id}`,
       number,
       size,
+      sizeOfCore: many === circuit.parallel ? size : bare,
       given: size.endsWith("*"),
       length: `${length} ${inFeet ? "ft" : "m"}`,
       lengthFigure: length,
@@ -114,16 +119,16 @@ export function viewWires(system: System, design: Design): WireView[] {
   });
 }
 
-const sizeOf = (circuit: SystemCircuit, of: CircuitDesign | undefined): string => {
-  const cores = circuit.conductors.filter(({ fn }) => fn !== "+" && fn !== "−" && fn !== "pole");
-  const many =
-    circuit.current === "AC" && cores.length > 1 ? new Set(cores.map(({ fn }) => fn)).size : circuit.parallel;
-  const prefix = many > 1 ? `${many} × ` : "";
-  if (of?.size !== null && of?.size !== undefined)
-    return `${prefix}${of.size.label}${of.outcome === "chosen" ? "" : "*"}`;
-  if (circuit.size !== undefined && circuit.size !== "unknown") return `${prefix}${circuit.size.label}*`;
-  return `${prefix}${UNKNOWN}`;
-};
+/** How many conductors of its size it has: cores of alternating current, else those in parallel. */
+function countOf({ conductors, current, parallel }: SystemCircuit): number {
+  const cores = conductors.filter(({ fn }) => fn !== "+" && fn !== "−" && fn !== "pole");
+  return current === "AC" && cores.length > 1 ? new Set(cores.map(({ fn }) => fn)).size : parallel;
+}
+
+function sizeOf(circuit: SystemCircuit, of: CircuitDesign | undefined): string {
+  if (of?.size !== null && of?.size !== undefined) return `${of.size.label}${of.outcome === "chosen" ? "" : "*"}`;
+  return circuit.size !== undefined && circuit.size !== "unknown" ? `${circuit.size.label}*` : UNKNOWN;
+}
 
 /** Digits of a circuit's number carry over to its devices: W12 holds F12. */
 function devicesOf(
