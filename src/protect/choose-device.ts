@@ -24,6 +24,8 @@ export interface DeviceNeed {
   readonly start: { readonly amps: number; readonly seconds: number } | null;
   /** Greatest volts that can stand across it when open. */
   readonly volts: number;
+  /** Largest device that the maker of what it feeds allows, A; absent: none is stated. */
+  readonly atMost?: number;
 }
 
 /** A device that was found. */
@@ -36,6 +38,8 @@ export interface DeviceFound {
   readonly leastForSteady: number;
   /** Least standard rating of the family that carries the start; null: no start. */
   readonly leastForStart: number | null;
+  /** It would be larger, but for the limit of the maker of what it feeds. */
+  readonly isHeldDown: boolean;
 }
 
 /** Share of its rating that a device is loaded with for hours: NEC 210.20 for continuous load (read), common practice aboard. */
@@ -92,7 +96,8 @@ export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
  * Finds the device with the least rating that carries and breaks what it has to: of the first family for the place that has one. Where none breaks it, the first that
  * carries it stands in, so that what is wrong with it can be told.
  *
- * Ignores what the conductor allows: a device that is too large for it makes the conductor grow, not the device shrink.
+ * Ignores what the conductor allows: a device that is too large for it makes the conductor grow, not the device shrink. What the maker of a load allows is another matter:
+ * its own leads do not grow, so the device is as large as the maker lets it be and carries the steady current itself, whatever it has to spare for hours or for a start.
  *
  * @returns null when no family for the place has a rating that is enough
  * @source `docs/method.md` section 5
@@ -101,12 +106,12 @@ export function familiesFor(place: DevicePlace): readonly DeviceFamilyId[] {
  */
 export function chooseDevice(place: DevicePlace, need: DeviceNeed): DeviceFound | null {
   const kind = place.at === "way" ? place.device : place.at === "alternating" ? place.by : "";
-  const key = `${place.at} ${kind} ${place.faultAmps ?? ""} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts}`;
+  const key = `${place.at} ${kind} ${place.faultAmps ?? ""} ${need.steadyAmps} ${need.start?.amps ?? ""} ${need.start?.seconds ?? ""} ${need.volts} ${need.atMost ?? ""}`;
   let found = remembered.get(key);
   if (found === undefined) {
     // What stands in the ways of a panel breaks what the panel says, whatever is proposed.
     const toBreak = place.at === "way" || place.at === "alternating" ? 0 : (place.faultAmps ?? 0);
-    found = findDevice(place, need, toBreak) ?? findDevice(place, need, 0);
+    found = findWithin(place, need, toBreak) ?? findWithin(place, need, 0);
     if (remembered.size > 20_000) remembered.clear(); // needs come from plans, and settling asks the same ones again and again
     remembered.set(key, found);
   }
@@ -121,27 +126,64 @@ const FAR_TOO_LARGE = 2;
 /** Currents come to rest within a millionth: no more than that must not ask for the next size of fuse. */
 const REST = 1e-6;
 
+/** A device that is enough; no larger than the maker of what it feeds allows, where that can be had. */
+function findWithin(place: DevicePlace, need: DeviceNeed, faultAmps: number): DeviceFound | null {
+  const usual = findDevice(place, need, faultAmps);
+  const { atMost = Infinity } = need;
+  return usual === null || usual.rating <= atMost ? usual : (findHeldDown(place, need, faultAmps, atMost) ?? usual);
+}
+
 function findDevice(place: DevicePlace, need: DeviceNeed, faultAmps: number): DeviceFound | null {
   const leastForSteady = need.steadyAmps / steadyShare(place);
   let larger: DeviceFound | null = null;
-  for (const id of familiesFor(place)) {
-    const family = deviceFamily(id);
-    const most = greatestVolts(id, { supply: place.at === "alternating" ? "AC" : "DC" });
-    if (most === null || most < need.volts) continue;
-    const leastForStart =
-      need.start === null ? null : ratingForStart(id, { ...need.start, amps: need.start.amps * (1 - REST) });
+  for (const { id, leastForStart, isFit } of candidatesFor(place, need, faultAmps)) {
     if (need.start !== null && leastForStart === null) continue;
     const least = Math.max(leastForSteady * (1 - REST), leastForStart ?? 0);
     const told = leastTold(id);
-    const rating = family.standardRatings.find(
-      (r) => r >= least && r >= told && (faultAmps === 0 || breaks(id, need.volts, r, faultAmps)),
-    );
+    const rating = deviceFamily(id).standardRatings.find((r) => r >= least && r >= told && isFit(r));
     if (rating === undefined) continue;
-    const found = { family: id, rating, ohms: deviceResistance(id, rating).hot, leastForSteady, leastForStart };
+    const ohms = deviceResistance(id, rating).hot;
+    const found = { family: id, rating, ohms, leastForSteady, leastForStart, isHeldDown: false };
     if (rating <= FAR_TOO_LARGE * least) return found;
     if (larger === null || rating < larger.rating) larger = found;
   }
   return larger;
+}
+
+/** The largest that a maker allows, of the first family that has one which carries the steady current; one that bears the start as well goes before one that does not. */
+function findHeldDown(place: DevicePlace, need: DeviceNeed, faultAmps: number, atMost: number): DeviceFound | null {
+  const leastForSteady = need.steadyAmps / steadyShare(place);
+  let tripped: DeviceFound | null = null;
+  for (const { id, leastForStart, isFit } of candidatesFor(place, need, faultAmps)) {
+    const rating = deviceFamily(id).standardRatings.findLast((r) => r <= atMost && isFit(r));
+    if (rating === undefined || rating < need.steadyAmps * (1 - REST)) continue;
+    const ohms = deviceResistance(id, rating).hot;
+    const found = { family: id, rating, ohms, leastForSteady, leastForStart, isHeldDown: true };
+    if (need.start === null || (leastForStart !== null && rating >= leastForStart)) return found;
+    tripped ??= found;
+  }
+  return tripped;
+}
+
+/** A family that is made for the volts. */
+interface Candidate {
+  readonly id: DeviceFamilyId;
+  /** Null: no start, or none of its ratings carries it. */
+  readonly leastForStart: number | null;
+  /** Whether one of that rating breaks what it has to. */
+  readonly isFit: (rating: number) => boolean;
+}
+
+function* candidatesFor(place: DevicePlace, { start, volts }: DeviceNeed, faultAmps: number): Generator<Candidate> {
+  for (const id of familiesFor(place)) {
+    const most = greatestVolts(id, { supply: place.at === "alternating" ? "AC" : "DC" });
+    if (most === null || most < volts) continue;
+    yield {
+      id,
+      leastForStart: start === null ? null : ratingForStart(id, { ...start, amps: start.amps * (1 - REST) }),
+      isFit: (rating) => faultAmps === 0 || breaks(id, volts, rating, faultAmps),
+    };
+  }
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { DevicePlace } from "../protect/index.ts";
 import type { Store, SystemPart } from "../system/index.ts";
+import { applianceLimits, type ApplianceLimit, type EndLimits } from "./appliance-limit.ts";
 import type { CircuitModel, Model } from "./model.ts";
 import type { Draft, End, PlacedDevice, Way } from "./placed-device.ts";
 
@@ -12,6 +13,8 @@ export interface DeviceSetting {
   /** Nodes of the minus of stores, and of the plus of whatever else pushes. */
   readonly lower: ReadonlySet<number>;
   readonly pushing: ReadonlySet<number>;
+  /** By circuit: what the makers of its loads allow at its ends. */
+  readonly limits: readonly EndLimits[];
 }
 
 /** Where the ends of a circuit are, and what was made there last. */
@@ -35,17 +38,27 @@ export function settingOf(model: Model): DeviceSetting {
   if (setting === undefined) {
     const { grid } = model;
     const parts = new Map(model.system.parts.map((p) => [p.id, p]));
+    const places = model.circuits.map((c) => placeOf(model, c, parts));
+    const contactRatings = guardContacts(model);
+    const storesAt = new Map(grid.stores.map((s) => [s.plus, s.element]));
+    const pushing = new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus));
+    const sources = new Set([...storesAt.keys(), ...pushing]);
     setting = {
-      places: model.circuits.map((c) => placeOf(model, c, parts)),
-      contactRatings: guardContacts(model),
-      storesAt: new Map(grid.stores.map((s) => [s.plus, s.element])),
+      places,
+      contactRatings,
+      storesAt,
       lower: new Set(grid.stores.map((s) => s.minus)),
-      pushing: new Set([...grid.feeds, ...grid.converters.map((c) => c.out)].map((p) => p.plus)),
+      pushing,
+      limits: applianceLimits(model, places, contactRatings, sources),
     };
     known.set(model, setting);
   }
   return setting;
 }
+
+/** What a device at an end of a circuit is held to by the maker of what it feeds; null: nothing is stated. */
+export const applianceLimitAt = (model: Model, { position }: CircuitModel, end: End): ApplianceLimit | null =>
+  settingOf(model).limits[position]?.[end] ?? null;
 
 function placeOf(model: Model, c: CircuitModel, parts: ReadonlyMap<string, SystemPart>): Places {
   const { grid } = model;

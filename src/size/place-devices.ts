@@ -42,7 +42,7 @@ export function placeDevices(
   breaks: MustBreak | null = null,
 ): Devices {
   const { grid } = model;
-  const { places, contactRatings, storesAt, lower, pushing } = settingOf(model);
+  const { places, contactRatings, storesAt, lower, pushing, limits } = settingOf(model);
   /** What stands in each edge lets through; Infinity: nothing stands there. */
   const ratingIn = contactRatings.slice();
   const drafts = places.map(({ c, node, edge, way, part }): Draft => ({
@@ -92,10 +92,12 @@ export function placeDevices(
       return last.device;
     }
     const need = needOf(d.c);
-    const found = chooseDevice(place, need);
+    const limit = limits[d.c.position]?.[end] ?? null;
+    const found = chooseDevice(place, limit === null ? need : { ...need, atMost: limit.amps });
     const way = place.at === "way" || place.at === "alternating" ? d.way[end]?.name : undefined;
     // One that stays must be no smaller, and of a kind that breaks as much.
     const keep = before?.rating != null && before.rating > (found?.rating ?? 0) ? before : null;
+    const heldTo = keep === null ? (found?.isHeldDown === true ? limit : null) : keep.heldTo;
     const device: PlacedDevice = {
       end,
       part: d.c.circuit[end].part,
@@ -105,6 +107,7 @@ export function placeDevices(
       family: keep?.family ?? found?.family ?? null,
       ohms: keep?.ohms ?? found?.ohms ?? 0,
       least: Math.max(need.steadyAmps / steadyShareOf(d.c), found?.leastForStart ?? 0),
+      ...(heldTo == null ? {} : { heldTo }),
       distance: 0,
     };
     if (made !== undefined && now !== undefined) {

@@ -1,5 +1,6 @@
 import type { DeviceFamilyId } from "../device/index.ts";
 import type { GivenDevice, SystemPart } from "../system/index.ts";
+import type { ApplianceLimit } from "./appliance-limit.ts";
 import type { CircuitModel } from "./model.ts";
 
 /** Which end of a circuit's path. */
@@ -18,6 +19,8 @@ export interface PlacedDevice {
   readonly ohms: number;
   /** Least rating that the load asks for, before standard ratings. */
   readonly least: number;
+  /** The load whose maker allows no larger one, where it would be larger without. */
+  readonly heldTo?: ApplianceLimit;
   /** Metres along the conductor from its end. */
   readonly distance: number;
 }
