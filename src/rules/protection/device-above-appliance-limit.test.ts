@@ -33,3 +33,13 @@ circuits:
   assert.equal(saidOf(judgePlain(text("8…10 A", "breaker: 7.5 A at PNL")), RULE, "parts.radio"), "pass");
   assert.equal(saidOf(judgePlain(text("5 A", "breaker: unknown, as found: yes")), RULE, "parts.radio"), "cannot tell");
 });
+
+test("the breaker of a way is ahead of a load whose path is written from it", () => {
+  const text = (path: string) => `parts:
+  radio: { kind: electronics, running: 1 A, largest fuse: 5 A }
+circuits:
+  W20: { path: ${path}, length: 2 m, wire: 1.5 mm², breaker: 5 A at PNL }`;
+  for (const path of ["PNL:3 → radio", "radio → PNL:3"]) {
+    assert.equal(saidOf(judgePlain(text(path)), RULE, "parts.radio"), "pass", path);
+  }
+});

@@ -151,7 +151,7 @@ function findGuards(build: Build): Guards {
     for (const e of c.live) ownerOf[e] = c;
     for (const g of c.guards) {
       if (g.placed === null) continue;
-      const edge = g.placed.way === undefined ? c.edge[g.end] : wayEdge(c.node.from);
+      const edge = g.placed.way === undefined ? c.edge[g.end] : wayEdge(c.node[g.end]);
       put(sure, edge, g.rating?.high ?? UNTOLD_AMPS);
       put(perhaps, edge, g.rating?.high ?? UNTOLD_AMPS);
     }
