@@ -108,3 +108,27 @@ test("a fuse of 32 V is not offered on a bank that is charged at 58.4 V", () => 
   const found = chooseDevice({ at: "elsewhere" }, { steadyAmps: 10, start: null, volts: 58.4 });
   assert.equal(found?.family, "ul_class_T");
 });
+
+test("a maker's limit holds the device down as far as it carries what flows for long", () => {
+  const way = { at: "way", device: "breaker" } as const;
+  const need = { steadyAmps: 4.5, start: null, volts: 14.6 };
+  const held = (atMost: number, more = {}) => {
+    const found = chooseDevice(way, { ...need, ...more, atMost });
+    return [found?.rating, found?.isHeldDown];
+  };
+  assert.deepEqual(held(7.5), [7.5, false]);
+  assert.deepEqual(held(7), [5, true]);
+  assert.deepEqual(held(5), [5, true]);
+  // Nothing carries it any more: as if nobody had stated a limit.
+  assert.deepEqual(held(4.9), [7.5, false]);
+  assert.deepEqual(held(5, { steadyAmps: 5.01 }), [7.5, false]);
+  // What flows comes to rest within a millionth.
+  assert.deepEqual(held(5, { steadyAmps: 5 * (1 + 1e-8) }), [5, true]);
+  // The start yields to it.
+  assert.deepEqual(held(5, { start: { amps: 60, seconds: 1 } }), [5, true]);
+  // So does that nobody publishes when a fuse of 2 A opens.
+  const fuse = { at: "way", device: "fuse" } as const;
+  assert.equal(chooseDevice(fuse, { ...need, steadyAmps: 1, atMost: 2 })?.rating, 2);
+  // It has to break what it had to break: a blade fuse of 5 A does not, and class T is made for 3 A and 6 A.
+  assert.equal(chooseDevice({ at: "elsewhere", faultAmps: 4800 }, { ...need, atMost: 5 })?.rating, 6);
+});

@@ -45,6 +45,7 @@ export type { CircuitModel, Judged, Model } from "./model.ts";
 export { ampacityIn } from "./make-design.ts";
 export { onPaper, stocked } from "./weigh-constraints.ts";
 export { mostAllowed, mostAllowedAt } from "./devices-allow.ts";
+export { applianceLimitAt } from "./device-setting.ts";
 export type { CircuitDevices, NoDevice, PlacedDevice } from "./place-devices.ts";
 export { labelContextOf, ruleSetOf, suppliesBySet, whyNoRules, withRules } from "./rule-set-of.ts";
 export { runToEnd } from "./run-to-end.ts";
