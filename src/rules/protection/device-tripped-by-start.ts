@@ -6,6 +6,7 @@ import { figure } from "../figure.ts";
 import { above, below, needed, type Measured, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import type { GuardedCircuit } from "./guards.ts";
+import { heldDownTo } from "./held-down.ts";
 import { whyNotAsked } from "./not-asked.ts";
 
 const pump = (starts: string, device: string): string =>
@@ -19,7 +20,8 @@ export const deviceTrippedByStart = defineRule({
   why: `While a load starts its device carries more than its rating. It stays closed at that current for one and a half times as long as the greatest
     start behind it lasts, the other loads flowing as they do, by the least time that the limits of its family promise. Typical curves promise
     nothing: where no limits are published it cannot be told, but for breakers of American make on alternating current: they may be 250 % of the current
-    of a motor that starts with six times of it (NEC 430.52 and 430.7(B)), so up to 2.4 times its rating one of them bears a start.`,
+    of a motor that starts with six times of it (NEC 430.52 and 430.7(B)), so up to 2.4 times its rating one of them bears a start. Where the maker of a load allows no device that bears its
+    start, one that is chosen holds to what he allows, and that is told.`,
   silent: [
     "alternating-current circuits, which are not studied yet",
     "circuits behind which nothing starts, or without a device of their own",
@@ -35,6 +37,8 @@ export const deviceTrippedByStart = defineRule({
   messages: {
     trips:
       "{place}: a start of {amps} for {time} asks that its {device} of {rating} stay closed for {limit}, and it may open after {measured}",
+    heldDown:
+      "{place}: a start of {amps} for {time} asks that its {device} of {rating} stay closed for {limit}, and it may open after {measured}; {load} allows none above {most} ahead of it",
   },
   cures: ["larger-device", "device-made-for-it"],
   examples: {
@@ -57,6 +61,12 @@ export const deviceTrippedByStart = defineRule({
         about: "circuits.W20",
       },
       {
+        says: "a pump that starts with 40 A for two seconds, and whose maker allows a device of 10 A",
+        plan: "parts:\n  pump: { kind: load, motor: DC, running: 4 A, starting: 40 A, start time: 2 s, duty: intermittent, largest fuse: 10 A }\ncircuits:\n  W20: { path: PNL:3 → pump, length: 3 m, wire: 6 mm² }",
+        fails: "heldDown",
+        about: "circuits.W20",
+      },
+      {
         says: "a fuse of which no times are published",
         plan: "parts:\n  winch: { kind: load, motor: DC, running: 60 A, starting: 150 A, start time: 1 s, duty: intermittent }\ncircuits:\n  W20: { path: BP → winch, length: 3 m, wire: 35 mm², fuse: 100 A ANL at BP }",
         fails: "cannot tell",
@@ -73,7 +83,7 @@ export const deviceTrippedByStart = defineRule({
   },
 });
 
-function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report: Report<"trips">): void {
+function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report: Report<"trips" | "heldDown">): void {
   const { subject } = view;
   const currents = build.settled.currents[build.settled.model.circuits.indexOf(c.model)];
   const { start = 0, startSeconds = 0 } = currents ?? {};
@@ -109,7 +119,8 @@ function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report
     } else if (judgeStart(family, rating.high, start, startSeconds).answer === "yes") {
       report.cannotTell(subject, [needed("the rating of its device", subject)]);
     } else {
-      report.fail(subject, "trips", {
+      const heldTo = heldDownTo(build, [guard]);
+      report.fail(subject, heldTo === null ? "trips" : "heldDown", {
         ...said,
         trust: verdict.trust,
         words: {
@@ -117,6 +128,7 @@ function judgeCircuit(build: Build, view: CircuitView, c: GuardedCircuit, report
           time: figure(startSeconds, "s"),
           device: name,
           rating: figure(rating.high, "A"),
+          ...heldTo,
         },
       });
     }

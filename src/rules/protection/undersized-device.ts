@@ -9,6 +9,7 @@ import { below, needed, type Report } from "../report.ts";
 import { defineRule } from "../rule.ts";
 import { isFeeder } from "./feeders.ts";
 import type { GuardedCircuit } from "./guards.ts";
+import { heldDownTo } from "./held-down.ts";
 import { whyNotAsked } from "./not-asked.ts";
 import { tightest } from "./tightest.ts";
 
@@ -23,7 +24,8 @@ export const undersizedDevice = defineRule({
   why: `The design current of a circuit, the greatest that flows for long in any state, may not exceed the rating of its smallest device; what may
     flow for hours no more than 80 % of it. A breaker of alternating current under rule sets of the IEC carries its rating for good, and may be loaded with all of it. A load whose maker calls its duty intermittent may use the whole rating;
     an alternator gives its rated output cold, and for hours what it gives hot. A device larger than its
-    load needs is no fault as long as its conductor may have it.`,
+    load needs is no fault as long as its conductor may have it. Where the maker of a load allows no larger device, one that is chosen holds to that and is loaded with more than
+    80 %: it is told with the maker's limit as the reason.`,
   silent: [
     "circuits without a device of their own",
     "feeders of panels and bars: protection/overdrawn-feeder",
@@ -39,6 +41,8 @@ export const undersizedDevice = defineRule({
     over: "{place} carries {measured} for long ({state}), more than its device of {limit}",
     continuous:
       "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}",
+    heldDown:
+      "{place} carries {measured} for long ({state}), more than 80 % of its device of {rating}, which is {limit}; {load} allows none above {most} ahead of it",
     nothingOnSale:
       "{place} carries {measured} ({state}), and no device on sale for its place and {volts} carries that and its starts",
   },
@@ -68,6 +72,12 @@ export const undersizedDevice = defineRule({
         about: "circuits.W11",
       },
       {
+        says: "a radio of 4.5 A whose maker allows a device of 5 A",
+        plan: "parts:\n  radio: { kind: load, running: 4.5 A, largest fuse: 5 A }\ncircuits:\n  W20: { path: PNL:3 → radio, length: 2 m }",
+        fails: "heldDown",
+        about: "circuits.W20",
+      },
+      {
         says: "more than any panel breaker",
         plan: "parts:\n  heater: { kind: load, running: 120 A }\ncircuits:\n  W20: { path: PNL:3 → heater, length: 2 m }",
         fails: "nothingOnSale",
@@ -95,7 +105,11 @@ export const undersizedDevice = defineRule({
   },
 });
 
-function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "continuous" | "nothingOnSale">): void {
+function judgeCircuit(
+  build: Build,
+  c: GuardedCircuit,
+  report: Report<"over" | "continuous" | "heldDown" | "nothingOnSale">,
+): void {
   const { subject, design } = c.view;
   const steady = design.steadyA;
   if (steady === null) {
@@ -133,10 +147,11 @@ function judgeCircuit(build: Build, c: GuardedCircuit, report: Report<"over" | "
     report.cannotTell(subject, [needed("the rating of its device", subject)]);
   } else {
     const binds = subject.set === "us-cabin" || subject.set === "us-rv";
-    report.fail(subject, "continuous", {
+    const heldTo = heldDownTo(build, c.guards);
+    report.fail(subject, heldTo === null ? "continuous" : "heldDown", {
       ...said(share * high, lasting),
       severity: binds ? "must" : "should",
-      words: { rating: { value: high, unit: "A" } },
+      words: { rating: { value: high, unit: "A" }, ...heldTo },
     });
   }
 }
