@@ -208,6 +208,7 @@ function sizeParts(
   placed.forEach((device, k) => {
     const printed = design.devices[k];
     if (printed !== undefined) found.push(tagged(workDevice(built, c, device, printed), "device"));
+    if (device.heldTo !== undefined) things.push(ofPart(device.heldTo.part));
   });
   const parts = found.filter((p): p is Part => p !== null);
   for (const part of parts) things.push(...wiresOf(built, part));
@@ -334,16 +335,23 @@ function deviceOf(built: Built, { circuit, design }: CircuitAt, c: CircuitModel)
     first === undefined
       ? `Why has ${circuit.id} no device?`
       : `Why ${figureText.amps(first.ratingA ?? 0)} for ${circuit.id}?`;
-  const says = design.devices.map(({ ratingA, familyName, kind, at, leastA, mostA, by }) =>
-    ratingA === null
-      ? `at ${at} a ${familyName ?? kind} of unknown rating`
-      : `${by === "given" ? "the plan puts" : "it takes"} a ${figureText.amps(ratingA)} ${familyName ?? kind} at ${at}, since the load asks for at least ${figureText.amps(leastA)}${mostA === null ? "" : ` and the wire allows at most ${figureText.ampacity(mostA)}`}`,
-  );
+  const says = design.devices.map(({ ratingA, familyName, kind, at, leastA, mostA, by }, k) => {
+    if (ratingA === null) return `at ${at} a ${familyName ?? kind} of unknown rating`;
+    const heldTo = placed[k]?.heldTo;
+    const asks = `the load asks for at least ${figureText.amps(leastA)}`;
+    const since =
+      heldTo === undefined
+        ? asks
+        : `${asks}, the maker of ${heldTo.part} allows no more than ${figureText.amps(heldTo.amps)}`;
+    return `${by === "given" ? "the plan puts" : "it takes"} a ${figureText.amps(ratingA)} ${familyName ?? kind} at ${at}, since ${since}${mostA === null ? "" : ` and the wire allows at most ${figureText.ampacity(mostA)}`}`;
+  });
   const answersFor = built.settled.devices.circuits[c.position]?.answersFor ?? 0;
   const guarded =
     answersFor > 0 ? [`its size answers for ${figureText.amps(answersFor)} that devices behind it let through`] : [];
   const answer = [...says, ...bare, ...guarded].join("; ");
-  const things = [ofCircuit(circuit.id), ...loadsOf(built, circuit.id).map(ofPart)];
+  const makers = placed.flatMap(({ heldTo }) => (heldTo === undefined ? [] : [heldTo.part]));
+  const loads = new Set([...loadsOf(built, circuit.id), ...makers]);
+  const things = [ofCircuit(circuit.id), ...[...loads].map(ofPart)];
   return finish(
     built,
     {

@@ -23,6 +23,18 @@ const LIMITED_BY: Readonly<Record<DeviceLimit["by"], string>> = {
   "opens late": "less than the wire may carry, for it opens late",
 };
 
+/** Rule sets by whose law a device is loaded with 80 % for hours (NEC 210.20); elsewhere that is custom. */
+const BY_LAW: ReadonlySet<string> = new Set(["us-cabin", "us-rv"]);
+
+/** Why a device is smaller than what hangs on it asks for. */
+function heldDown(load: string, rating: number, steadyA: number, c: CircuitModel): string {
+  const says = `it would be larger, but the maker of ${load} allows no more`;
+  if (steadyA <= rating * steadyShareOf(c) * (1 + 1e-6)) return says;
+  const share = `${Math.round((100 * steadyA) / rating)} %`;
+  const most = BY_LAW.has(c.ruleSet?.id ?? "") ? "NEC 210.20 allows 80 %" : "custom leaves a fifth to spare";
+  return `${says}; it is loaded with ${share} of its rating for long, where ${most}`;
+}
+
 /** A device of a circuit: what asks for so much, what allows no more, what it opens, where it stands. */
 export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, printed: DeviceDesign): Part {
   const { settled, plan } = built;
@@ -89,9 +101,17 @@ export function workDevice(built: Built, c: CircuitModel, placed: PlacedDevice, 
     if (placed.rating !== null) steps.push(taken("rating as the plan gives it", placed.rating, "A", said));
     else says.push("its rating is not known");
   } else if (placed.rating !== null && family !== null) {
+    const { heldTo } = placed;
+    if (heldTo !== undefined) {
+      const said = saidAt(plan, "parts", heldTo.part, "largest fuse");
+      steps.push(taken(`largest fuse that the maker of ${heldTo.part} allows`, heldTo.amps, "A", said));
+      says.push(heldDown(heldTo.part, placed.rating, steadyA, c));
+    }
     steps.push(
       taken(
-        `next rating on sale, ${family.name}`,
+        heldTo === undefined
+          ? `next rating on sale, ${family.name}`
+          : `largest rating on sale that is no more, ${family.name}`,
         placed.rating,
         "A",
         printCitation(family.source),

@@ -173,3 +173,38 @@ circuits:
   assert.match(told, /interrupts, at 230 V/);
   assert.doesNotMatch(told, /not made for|NFPA/);
 });
+
+test("a device that is held to what a maker allows says so, with the load's own key", () => {
+  const told = (set: string) => {
+    const built = compile(`wireworthy: 1
+rules: { DC: ${set} }
+systems: { DC: { kind: DC, nominal: 12 V, return: BN } }
+parts:
+  B1: { kind: battery, chemistry: LFP, capacity: 200 Ah, short-circuit: 3 kA }
+  BN: { kind: bus bar }
+  PNL: { kind: panel, ways: 4, device: breaker, negative bar: yes }
+  radio: { kind: load, running: 4.5 A, largest fuse: 5 A }
+circuits:
+  W1: { path: B1 → PNL, length: 1 m }
+  W2: { path: B1:− → BN, length: 1 m }
+  W3: { path: PNL:1 → radio, length: 2 m }
+`);
+    return ["W3.device", "W3"].map((asked) => {
+      const found = explainWhy(built, asked);
+      assert.ok(found.ok);
+      return found.explanation;
+    });
+  };
+  for (const set of ["iso-small-craft", "us-cabin"]) {
+    const [device, size] = told(set);
+    assert.match(device?.answer ?? "", /5 A panel breaker .* the maker of radio allows no more than 5 A/);
+    for (const e of [device, size]) {
+      const section = e?.sections.find((s) => s.title === "The device at PNL:1");
+      const step = section?.steps.find((s) => s.name === "largest fuse that the maker of radio allows");
+      assert.deepEqual([step?.value, step?.source], [5, "plan, line 8"]);
+      assert.match(section?.says ?? "", /the maker of radio allows no more; it is loaded with 90 % of its rating/);
+      assert.equal(section?.says.includes("NEC 210.20 allows 80 %"), set === "us-cabin");
+      assert.ok(e?.leansOn.some((l) => l.says === "radio, largest fuse: 5 A"));
+    }
+  }
+});
