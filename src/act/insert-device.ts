@@ -1,7 +1,7 @@
 import { ampsAbove } from "../cure/moves/part-ratings.ts";
 import { passThrough } from "../cure/path-text.ts";
 import { freeName, isWritten, namesIn, put, takeOff, textOf, textsOf } from "../cure/write.ts";
-import { devicesIn, deviceWords } from "../cure/written-devices.ts";
+import { devicesIn, deviceWords, makerAllows } from "../cure/written-devices.ts";
 import { shown } from "../plan/index.ts";
 import type { Edit } from "../plan/text/index.ts";
 import type { DeviceFamilyId } from "../device/index.ts";
@@ -121,7 +121,13 @@ function proposed(stand: Stand, view: CircuitView, kind: "fuse" | "breaker"): De
         ? ({ at: "way", device: "breaker" } as const)
         : ({ at: "elsewhere" } as const);
   const start = design.startA === null ? null : { amps: design.startA, seconds: 0.5 };
-  const found = chooseDevice(at, { steadyAmps: design.steadyA, start, volts: supply?.highestVolts ?? 14.6 });
+  const maker = makerAllows(stand.build, view, end);
+  const found = chooseDevice(at, {
+    steadyAmps: design.steadyA,
+    start,
+    volts: supply?.highestVolts ?? 14.6,
+    ...(maker === null ? {} : { atMost: maker }),
+  });
   return found === null ? null : sentence(found.rating, found.family);
 }
 

@@ -1,6 +1,7 @@
 import { deviceFamily, readDeviceFamily, type DeviceFamilyId } from "../device/index.ts";
 import { textAt, type Edit, type Path } from "../plan/text/index.ts";
-import type { CircuitView } from "../rules/index.ts";
+import type { Build, CircuitView } from "../rules/index.ts";
+import { applianceLimitAt } from "../size/index.ts";
 import type { Case } from "./case.ts";
 import { put, textOf } from "./write.ts";
 
@@ -24,10 +25,15 @@ export interface WrittenDevice {
   readonly leastA: number;
   /** What the rule set allows at most, A; null: it cannot be told. */
   readonly mostA: number | null;
+  /** What the maker of its load allows at most, A; null: nothing is stated. */
+  readonly makerA: number | null;
 }
 
 /** Devices of a circuit, those that are proposed among them. */
-export function devicesIn({ document }: Pick<Case, "document">, circuit: CircuitView): readonly WrittenDevice[] {
+export function devicesIn(
+  { document, build }: Pick<Case, "document" | "build">,
+  circuit: CircuitView,
+): readonly WrittenDevice[] {
   const placed = circuit.devices?.devices ?? [];
   return placed.map((d, i): WrittenDevice => {
     const { given } = d;
@@ -49,9 +55,14 @@ export function devicesIn({ document }: Pick<Case, "document">, circuit: Circuit
       words: path === null ? null : textOf(document, path),
       leastA: d.least,
       mostA: own?.mostA ?? null,
+      makerA: makerAllows(build, circuit, d.end),
     };
   });
 }
+
+/** The largest device that the maker of what a circuit feeds allows at an end of it, A; null: nothing is stated. */
+export const makerAllows = ({ settled }: Build, { model }: CircuitView, end: "from" | "to"): number | null =>
+  model === null ? null : (applianceLimitAt(settled.model, model, end)?.amps ?? null);
 
 const RATING = /\d[\d.,]*\s*(?:mA|A|amps?|amperes?)(?![a-z])/i;
 

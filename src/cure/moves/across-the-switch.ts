@@ -80,7 +80,11 @@ function startsAhead(at: Case, c: CircuitView): readonly Start[] {
 }
 
 /** A circuit that begins elsewhere, its device with it. */
-export function beginAt(at: Pick<Case, "document">, c: CircuitView, { point, part }: Start): readonly Proposal[] {
+export function beginAt(
+  at: Pick<Case, "document" | "build">,
+  c: CircuitView,
+  { point, part }: Start,
+): readonly Proposal[] {
   const { document } = at;
   const path = ["circuits", c.id, "path"];
   const text = textOf(document, path);

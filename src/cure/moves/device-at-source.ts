@@ -2,7 +2,7 @@ import type { Edit, EditValue } from "../../plan/text/index.ts";
 import { chooseDevice, type DevicePlace } from "../../protect/index.ts";
 import type { CircuitView } from "../../rules/index.ts";
 import type { Case, Move, Proposal } from "../case.ts";
-import { devicesIn, deviceWords, ratingsFor } from "../written-devices.ts";
+import { devicesIn, deviceWords, makerAllows, ratingsFor } from "../written-devices.ts";
 import { put, textsOf } from "../write.ts";
 
 /** So many ratings are tried at each end. */
@@ -33,14 +33,16 @@ function deviceAt(at: Case, c: CircuitView, ends: readonly ("from" | "to")[]): r
       ? there.map((d) => deviceWords(d.ratingA ?? 0, d.family, circuit[d.end].part))
       : textsOf(at.document, path).filter((words) => !/^(?:none|no|fuse)$/i.test(words.trim()));
   const steady = design.steadyA ?? 0;
+  const maker = makerAllows(at.build, c, ends[0] ?? "from");
   const found = chooseDevice(placeOf(at, circuit[ends[0] ?? "from"].part), {
     steadyAmps: steady,
     start: null,
     volts: c.supply?.highestVolts ?? 14.6,
+    ...(maker === null ? {} : { atMost: maker }),
   });
   if (found === null) return [];
   const family = { family: found.family, kind: "fuse", named: true } as const;
-  const most = design.ampacityA ?? Infinity;
+  const most = Math.min(design.ampacityA ?? Infinity, maker ?? Infinity);
   const ratings = ratingsFor(family).filter((amps) => amps >= found.rating);
   const within = ratings.filter((amps) => amps <= most);
   return (within.length > 0 ? within : ratings).slice(0, RATINGS).map((amps): Proposal => {

@@ -93,6 +93,14 @@ const list: readonly Cured[] = [
     changes: ["W10: PNL:1 → lamp, panel breaker 25 A at PNL:1 ⇒ PNL:1 → lamp, panel breaker 20 A at PNL:1"],
   },
   {
+    // No step down from what stands there reaches what the maker allows.
+    move: "smaller-device",
+    plan: "parts:\n  radio: { kind: load, running: 3 A, largest fuse: 5 A }\ncircuits:\n  W20: { path: PNL:3 → radio, length: 2 m, wire: 6 mm², breaker: 30 A at PNL }",
+    rule: "protection/device-above-appliance-limit",
+    about: "parts.radio",
+    changes: ["W20: PNL:3 → radio, panel breaker 30 A at PNL:3 ⇒ PNL:3 → radio, panel breaker 5 A at PNL:3"],
+  },
+  {
     move: "larger-device",
     plan: "parts:\n  lamp: { kind: light, running: 8 A, runs above: 9 V }\ncircuits:\n  W10: { path: PNL:1 → lamp, length: 2 m, wire: 4 mm², breaker: 5 A at PNL }",
     rule: "protection/undersized-device",
@@ -105,6 +113,13 @@ const list: readonly Cured[] = [
     rule: "protection/unprotected-conductor",
     about: "circuits.W20",
     changes: ["W20: BP → USB, no device ⇒ BP → USB, blade fuse 7.5 A at BP"],
+  },
+  {
+    move: "device-at-source",
+    plan: "parts:\n  radio: { kind: load, running: 4.5 A, largest fuse: 5 A }\ncircuits:\n  W20: { path: BP → radio, length: 3 m, wire: 1 mm², fuse: none }",
+    rule: "protection/unprotected-conductor",
+    about: "circuits.W20",
+    changes: ["W20: BP → radio, no device ⇒ BP → radio, blade fuse 5 A at BP"],
   },
   {
     move: "device-nearer",

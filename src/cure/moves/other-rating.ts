@@ -3,17 +3,17 @@ import { devicesIn, ratingsFor, writeRating, type WrittenDevice } from "../writt
 
 const STEPS = 3;
 
-/** The next smaller devices on sale, and the largest that the rule set allows. */
+/** The next smaller devices on sale, and the largest that the rule set and the maker of the load allow. */
 export const smallerDevice: Move = (at) =>
   at.circuits.flatMap((c) =>
     devicesIn(at, c).map((device) => {
       const now = device.ratingA;
       if (now === null) return [];
-      const { mostA } = device;
+      const most = Math.min(device.mostA ?? Infinity, device.makerA ?? Infinity);
       const smaller = ratingsFor(device)
         .filter((amps) => amps < now)
         .reverse();
-      const allowed = mostA === null ? undefined : smaller.find((amps) => amps <= mostA);
+      const allowed = most === Infinity ? undefined : smaller.find((amps) => amps <= most);
       return rated(at, device, pick(smaller, allowed));
     }),
   );
