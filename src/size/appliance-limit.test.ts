@@ -47,7 +47,9 @@ describe("the device that is chosen for a circuit", () => {
     assert.match(told.because, /radio allows none above 5 A/);
   });
 
-  test("holds to the lower end of a range", () => assert.deepEqual(ratings(boat("5…10 A")), [5]));
+  test("holds to the lower end of a range", () => {
+    assert.deepEqual(ratings(boat("5…10 A")), [5]);
+  });
 
   test("is as before where the limit does not carry what the load takes, so that the rule tells it", () => {
     const b = boat("4 A");
