@@ -21,6 +21,12 @@ export function drawSheets({ plan, system, runs, design, judgement }: Compiled, 
   );
 }
 
+/** What one document of several sheets is called, where each of them has its own title. */
+export function titleOfAll(sheets: readonly Scene[]): string {
+  const titles = [...new Set(sheets.map(({ title }) => title.replace(/, sheet \d+ of \d+$/, "")))].join("; ");
+  return sheets.length === 1 ? titles : `${titles}, ${sheets.length} sheets`;
+}
+
 /** Addresses of the drawing font that hold the font itself. */
 export async function fontAddresses(): Promise<{ readonly regular: string; readonly semibold: string }> {
   const [regular = "", semibold = ""] = await Promise.all(

@@ -13,7 +13,7 @@ import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import { directorySheets } from "./directory-sheets.ts";
 import { drawingPdf } from "./drawing-pdf.ts";
-import { drawSheets, fontAddresses, paperNames } from "./draw-sheets.ts";
+import { drawSheets, fontAddresses, paperNames, titleOfAll } from "./draw-sheets.ts";
 import { titleOf } from "../draw/one-line/title-of.ts";
 import { writeDrawing } from "./write-drawing.ts";
 
@@ -45,13 +45,14 @@ export const runDraw: Run = async (given, terminal) => {
     terminal.data(writeSvg(scene, isSheet ? { embedFont: await fontAddresses() } : {}));
     return codeOf(read.compiled);
   }
-  const text = /\.pdf$/i.test(out)
+  const isPdf = /\.pdf$/i.test(out);
+  const text = isPdf
     ? await drawingPdf(read.compiled, what, sheets)
     : // A file is taken away by itself, and shown where nobody has the font.
       writeSvg(scene, { embedFont: await fontAddresses() });
   const written = await writeDrawing(out, text, file);
   if (!written.ok) return complain(terminal, written.problem, written.hint);
-  terminal.out(`wrote ${written.path}  (${scene.title})\n`);
+  terminal.out(`wrote ${written.path}  (${isPdf ? titleOfAll(sheets) : scene.title})\n`);
   return codeOf(read.compiled);
 };
 

@@ -9,7 +9,7 @@ import type { Given, Run } from "./command.ts";
 import { codeOf, compileFile } from "./compile-file.ts";
 import { complain } from "./complain.ts";
 import { printJson, statesDocument } from "./documents.ts";
-import { fontAddresses, paperNames } from "./draw-sheets.ts";
+import { fontAddresses, paperNames, titleOfAll } from "./draw-sheets.ts";
 import { counted } from "./figures.ts";
 import { drawingPdf } from "./drawing-pdf.ts";
 import { stateSheets } from "./state-sheets.ts";
@@ -100,7 +100,7 @@ async function drawInto(
     return write(
       where,
       isPdf ? await drawingPdf(compiled, "states of the alternating side", scenes) : await svgOf(scene),
-      scene.title,
+      isPdf ? titleOfAll(scenes) : scene.title,
     );
   }
   try {
