@@ -1,4 +1,4 @@
-import { takeCell, trustOfCell, type Citation, type LookedUp, type Trust } from "../explain/index.ts";
+import { isRecording, takeCell, trustOfCell, type Citation, type LookedUp, type Trust } from "../explain/index.ts";
 import { seconds, type Seconds } from "../quantity/index.ts";
 import { ggGates, type GgGatesRow } from "../reference/gg-gates.ts";
 import { openingGates, type OpeningGatesRow } from "../reference/opening-gates.ts";
@@ -111,7 +111,21 @@ const gateOf = ({ multiple, minS, maxS, trust, document, clause }: Stated): Gate
  */
 export const gatesOf = (family: DeviceFamilyId, rating: number): readonly Gate[] => knownOf(family, rating).gates;
 
+/** Bounds that gates were found to give, which are the same at every multiple. */
+const bounds = { minS: new WeakMap<Stated, OpeningTime>(), maxS: new WeakMap<Stated, OpeningTime>() };
+
 function bound(stated: Stated, side: "minS" | "maxS", multiple: number): OpeningTime | null {
+  // A recorder is to see the table at every question.
+  if (isRecording()) return takeBound(stated, side, multiple);
+  let found = bounds[side].get(stated) ?? null;
+  if (found === null) {
+    found = takeBound(stated, side, multiple);
+    if (found !== null) bounds[side].set(stated, found);
+  }
+  return found;
+}
+
+function takeBound(stated: Stated, side: "minS" | "maxS", multiple: number): OpeningTime | null {
   const cell = stated.take(side, `${String(Number(multiple.toPrecision(3)))} times the rating`);
   const value = stated[side];
   if (cell === null || value === null) return null;

@@ -53,13 +53,28 @@ export function labelOfRow<Row extends RowOf<Row>>(table: Table<Row>, row: Row):
   return table.key.map((name) => String(row[name] ?? "")).join(" ");
 }
 
+/** Exceptions of each table by row and column, made when the first of its cells is taken. */
+const exceptionsOf = new WeakMap<object, ReadonlyMap<unknown, ReadonlyMap<string, Trust>>>();
+
+function exceptionsIn<Row extends RowOf<Row>>(table: Table<Row>): ReadonlyMap<unknown, ReadonlyMap<string, Trust>> {
+  let found = exceptionsOf.get(table);
+  if (found === undefined) {
+    const byRow = new Map<unknown, Map<string, Trust>>();
+    for (const [at, name, trust] of table.exceptions) {
+      const row = table.rows[at];
+      const own = byRow.get(row);
+      if (own === undefined) byRow.set(row, new Map([[name, trust]]));
+      else if (!own.has(name)) own.set(name, trust);
+    }
+    exceptionsOf.set(table, (found = byRow));
+  }
+  return found;
+}
+
 /** Trust of one cell: the exception where the table lists one, else that of the column. */
 export function trustOfCell<Row extends RowOf<Row>>(table: Table<Row>, row: Row, column: ColumnOf<Row>): Trust {
-  if (table.exceptions.length > 0) {
-    const index = table.rows.indexOf(row);
-    for (const [at, name, trust] of table.exceptions) if (at === index && name === column) return trust;
-  }
-  return table.columns[column].trust;
+  const own = table.exceptions.length === 0 ? undefined : exceptionsIn(table).get(row)?.get(column);
+  return own ?? table.columns[column].trust;
 }
 
 /**
