@@ -1,5 +1,6 @@
 import type { DcProblem } from "./dc-network.ts";
 import type { Islands } from "./find-islands.ts";
+import type { FreeVolts } from "./free-volts.ts";
 import { findUsable, type Table } from "./read-network.ts";
 import { findJoins, makeShape, type Shape } from "./set-branches.ts";
 import type { Converters } from "./settle-converters.ts";
@@ -37,6 +38,8 @@ export interface Session {
   ties: Uint8Array;
   /** Volts without load, by node. */
   start: Float64Array;
+  /** The last of those, with what they follow from; null: not known. */
+  free: FreeVolts | null;
   /** What was taken off, in this order. */
   gone: readonly Gone[];
   problems: DcProblem[];
@@ -61,7 +64,7 @@ export function makeSession(table: Table): Session {
   };
 }
 
-type ShapedPart = Pick<Session, "shape" | "converters" | "islands" | "references" | "live" | "ties" | "start">;
+type ShapedPart = Pick<Session, "shape" | "converters" | "islands" | "references" | "live" | "ties" | "start" | "free">;
 
 /** What has to be made anew when other resistors are 0 Ω than before. */
 export function makeShapedPart(t: Table, isJoin: Uint8Array): ShapedPart {
@@ -90,6 +93,7 @@ export function makeShapedPart(t: Table, isJoin: Uint8Array): ShapedPart {
     live: new Uint8Array(0),
     ties: new Uint8Array(shape.circuit.branchCount).fill(2),
     start: new Float64Array(shape.circuit.nodeCount),
+    free: null,
   };
 }
 

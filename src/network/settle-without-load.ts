@@ -1,5 +1,6 @@
 import { canPush } from "./set-branches.ts";
 import { factorCircuit, findVolts, setBase, type Circuit } from "./circuit.ts";
+import { findFreeVolts } from "./free-volts.ts";
 import { chooseReferences, findIslands, isTie } from "./find-islands.ts";
 import { DEMAND, KIND } from "./read-network.ts";
 import { isInLiveIsland, reportOnce, STATE, type Session } from "./session.ts";
@@ -32,11 +33,15 @@ export function settleWithoutLoad(s: Session): void {
     setIslands(s);
     if (dropUnfed(s)) continue;
     setBase(c);
-    guessStart(c);
-    // Where all chargers are blocked no law says at how many volts: a trace of leakage does.
-    c.leaks = true;
-    const outcome = settleVolts(c, s.told);
-    c.leaks = false;
+    const { outcome, free } = findFreeVolts(c, s.free, s.told, () => {
+      guessStart(c);
+      // Where all chargers are blocked no law says at how many volts: a trace of leakage does.
+      c.leaks = true;
+      const found = settleVolts(c, s.told);
+      c.leaks = false;
+      return found;
+    });
+    s.free = free;
     if (outcome !== "settled") reportOnce(s, "volts did not settle");
     if (!dropReversed(s)) break;
   }
