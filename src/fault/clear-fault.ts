@@ -26,7 +26,7 @@ export interface Cleared {
   readonly outcome: Outcome;
   /**
    * Until no battery feeds it any more, s; whichever device opens first. The greatest is null where one may go on: also where devices may open in an order
-   * that leaves a current for which none is certain to open.
+   * that leaves a current for which none is certain to open. It is worked out when it is first read: who judges a build asks it of few faults.
    */
   readonly seconds: { readonly low: number; readonly high: number | null };
   /** What goes on flowing where it is not cleared; null: nothing. */
@@ -98,8 +98,22 @@ export function clearFault(
   }
   const seconds = opened.every((o) => o.isSure)
     ? { low, high }
-    : { low: soonest(sees), high: slowestOrder({ laid, devices, first: Math.abs(first.amps) }, place, sees) };
+    : whenRead(soonest(sees), () => slowestOrder({ laid, devices, first: Math.abs(first.amps) }, place, sees));
   return { fault: first, sees, opened, outcome: "cleared", seconds, left: null };
+}
+
+/** A range whose high end is found when it is first read; whenever that is, it is the same. */
+export function whenRead<High extends number | null>(
+  low: number,
+  find: () => High,
+): { readonly low: number; readonly high: High } {
+  let high: High | undefined;
+  return {
+    low,
+    get high() {
+      return high === undefined ? (high = find()) : high;
+    },
+  };
 }
 
 function soonest(sights: readonly Sight[]): number {

@@ -1,4 +1,4 @@
-export { clearFault, type Cleared, type Opening, type Outcome } from "./clear-fault.ts";
+export { clearFault, whenRead, type Cleared, type Opening, type Outcome } from "./clear-fault.ts";
 export type { Guard, Opens, Sight } from "./sights.ts";
 export type { EdgeFlow, FaultCase, FaultMetal, FaultPoint, FaultPorts, FaultShape } from "./fault-metal.ts";
 export type { FaultPlace } from "./find-fault.ts";

@@ -27,10 +27,14 @@ export interface FaultCases {
     readonly group: StoreGroup;
     readonly in: readonly { readonly state: string; readonly low: LaidFaults; readonly high: () => LaidFaults }[];
   }[];
-  /** Limited sources alone, every contact closed that may be, each at the least that it may give at best. */
-  readonly limitedAlone: LaidFaults;
-  /** By given state: its own greatest, and which of `alone[…].in` has its contacts. */
-  readonly states: readonly { readonly state: string; readonly greatest: LaidFaults; readonly contacts: number }[];
+  /** Limited sources alone, every contact closed that may be, each at the least that it may give at best; laid when it is first asked. */
+  readonly limitedAlone: () => LaidFaults;
+  /** By given state: its own greatest, and which of `alone[…].in` has its contacts; laid at each question. */
+  readonly states: () => readonly {
+    readonly state: string;
+    readonly greatest: LaidFaults;
+    readonly contacts: number;
+  }[];
 }
 
 /** What is the same whatever its wires are. */
@@ -151,7 +155,7 @@ export function layCases(build: Pick<Settled, "model" | "cases">, edges: FaultEd
     if (source === undefined) return false;
     return source.kind === "feed" ? one.feedOn[source.index] === 1 : one.converter[source.index] !== 0;
   };
-  const byKey = new Map<string, LaidFaults>();
+  let limitedAlone: LaidFaults | undefined;
   return {
     sources,
     greatest: best(every, "high", () => true),
@@ -167,19 +171,23 @@ export function layCases(build: Pick<Settled, "model" | "cases">, edges: FaultEd
         };
       }),
     })),
-    limitedAlone: prepared.lay({
-      ohms: ohmsOf(edges.hot, every),
-      storeVolts: new Float64Array(stores.length),
-      storeOhms: new Float64Array(stores.length).fill(Infinity),
-      limitedVolts,
-      limitedAmps: Float64Array.from(limited, (l) => l.amps.low),
-    }),
-    states: given.map(({ one, contacts: at }) => {
-      const key = `${at} ${limited.map((_, k) => (runsIn(one, k) ? "1" : "0")).join("")}`;
-      let greatest = byKey.get(key);
-      if (greatest === undefined) byKey.set(key, (greatest = best(one.edgeOn, "high", (k) => runsIn(one, k))));
-      return { state: one.name, greatest, contacts: at };
-    }),
+    limitedAlone: () =>
+      (limitedAlone ??= prepared.lay({
+        ohms: ohmsOf(edges.hot, every),
+        storeVolts: new Float64Array(stores.length),
+        storeOhms: new Float64Array(stores.length).fill(Infinity),
+        limitedVolts,
+        limitedAmps: Float64Array.from(limited, (l) => l.amps.low),
+      })),
+    states() {
+      const byKey = new Map<string, LaidFaults>();
+      return given.map(({ one, contacts: at }) => {
+        const key = `${at} ${limited.map((_, k) => (runsIn(one, k) ? "1" : "0")).join("")}`;
+        let greatest = byKey.get(key);
+        if (greatest === undefined) byKey.set(key, (greatest = best(one.edgeOn, "high", (k) => runsIn(one, k))));
+        return { state: one.name, greatest, contacts: at };
+      });
+    },
   };
 }
 

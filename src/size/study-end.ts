@@ -2,6 +2,7 @@ import {
   clearFault,
   faultAmps,
   timeConstant,
+  whenRead,
   type Guard,
   type ManagementOpening,
   type SolvedFault,
@@ -102,7 +103,7 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
     withstand.end(cleared.outcome);
     unknown.says ??= unknownIn(study, cleared.fault);
     list.push({
-      amps: { low: amps, high: Math.abs(faultAmps(least.high(), point)) },
+      amps: whenRead(amps, () => Math.abs(faultAmps(least.high(), point))),
       sources: group.flatMap((s) => sources.stores[s]?.part ?? []),
       state: least.state,
       opens: openingOf(study, group, amps),
@@ -111,7 +112,7 @@ function leastAt(study: Studying, place: EndPlace, at: string, unknown: { says: 
   }
   if (list.length === 0) {
     // No battery reaches it: what its limited sources give is all there is.
-    const cleared = clearFault(cases.limitedAlone, point, guards, study.at);
+    const cleared = clearFault(cases.limitedAlone(), point, guards, study.at);
     const amps = Math.abs(cleared.fault.amps);
     if (amps === 0) return [];
     unknown.says ??= unknownIn(study, cleared.fault);

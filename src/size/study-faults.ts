@@ -1,4 +1,4 @@
-import { faultAmps, notStudied, type LaidFaults } from "../fault/index.ts";
+import { faultAmps, notStudied, whenRead, type LaidFaults } from "../fault/index.ts";
 import { guardOf, listDevices } from "./fault-devices.ts";
 import { layCases, unknownBy } from "./fault-cases.ts";
 import { faultEdges } from "./fault-edges.ts";
@@ -129,7 +129,6 @@ function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly
   const isTold = own.length > 0 && own.every((f) => f.cannotTell === null);
   const least = isTold ? own.flatMap((f) => f.least[0] ?? []).sort((a, b) => a.amps.low - b.amps.low)[0] : undefined;
   const courses = [greatest?.course, ...own.flatMap((f) => f.least.map((l) => l.course))].flatMap((c) => c ?? []);
-  const highs = courses.map((c) => c.seconds.high);
   return {
     conductor: id,
     role: isLive ? "live" : "return",
@@ -137,10 +136,10 @@ function conductorFault({ grid, withstand }: Studying, e: number, ends: readonly
     least: least?.amps ?? null,
     guard: least?.course.opened.at(-1)?.device ?? null,
     outcome: least?.course.outcome ?? greatest?.course.outcome ?? "none",
-    seconds: {
-      low: courses.length === 0 ? 0 : Math.min(...courses.map((c) => c.seconds.low)),
-      high: highs.includes(null) ? null : Math.max(0, ...highs.map((s) => s ?? 0)),
-    },
+    seconds: whenRead(courses.length === 0 ? 0 : Math.min(...courses.map((c) => c.seconds.low)), () => {
+      const highs = courses.map((c) => c.seconds.high);
+      return highs.includes(null) ? null : Math.max(0, ...highs.map((s) => s ?? 0));
+    }),
     withstand: withstand.of(e),
   };
 }
@@ -165,6 +164,7 @@ function bounded({ model: { grid, circuits } }: Settled): string[] {
 }
 
 function terminalFaults({ grid, cases }: Studying, against: Int32Array): (TerminalFault | null)[] {
+  const inStates = cases.states();
   return Array.from(against, (minus, node): TerminalFault | null => {
     if (minus < 0) return null;
     // By positions of the switches; the least is that of whichever battery or string gives least.
@@ -183,7 +183,7 @@ function terminalFaults({ grid, cases }: Studying, against: Int32Array): (Termin
       return least;
     };
     const byCase = new Map<LaidFaults, number>();
-    const states = cases.states.map(({ state, greatest, contacts }) => {
+    const states = inStates.map(({ state, greatest, contacts }) => {
       let amps = byCase.get(greatest);
       if (amps === undefined) byCase.set(greatest, (amps = at(greatest, node, minus)));
       return { state, greatest: amps, least: leastIn(contacts) };
