@@ -104,23 +104,60 @@ export function isFed(system: System, standing: Positions, { part, fedBy }: Sour
   return fedBy.every((t) => live(t));
 }
 
+type Ties = Map<string, string[]>;
+
+/** Ties the two ends of a piece of metal together. */
+function tie(ties: Ties, a: string, b: string): void {
+  for (const [from, to] of [
+    [a, b],
+    [b, a],
+  ] as const) {
+    const list = ties.get(from);
+    if (list === undefined) ties.set(from, [to]);
+    else list.push(to);
+  }
+}
+
+/** What of a system stays as it is wherever its movers stand. */
+interface Fixed {
+  /** Conductors and joins. */
+  readonly ties: Ties;
+  readonly contacts: readonly Contact[];
+  readonly others: readonly InternalElement[];
+}
+
+const fixed = new WeakMap<System, Fixed>();
+
+function fixedOf(system: System): Fixed {
+  let found = fixed.get(system);
+  if (found === undefined) {
+    const ties: Ties = new Map<string, string[]>();
+    for (const c of system.circuits) {
+      if (c.current === "AC") for (const { from, to, role } of c.conductors) if (role === "live") tie(ties, from, to);
+    }
+    const contacts: Contact[] = [];
+    const others: InternalElement[] = [];
+    for (const e of system.elements) {
+      if (e.is === "join") tie(ties, e.a, e.b);
+      else if (e.is === "contact") contacts.push(e);
+      else others.push(e);
+    }
+    fixed.set(system, (found = { ties, contacts, others }));
+  }
+  return found;
+}
+
 /** Whether a source of another part reaches a terminal; what touches no alternating current counts as live. */
 function liveTerminals(system: System, standing: Positions, without: string): (terminal: string) => boolean {
-  const ties = new Map<string, string[]>();
-  const tie = (a: string, b: string): void => {
-    for (const [from, to] of [[a, b], [b, a]] as const) ties.set(from, [...(ties.get(from) ?? []), to]); // prettier-ignore
-  };
-  for (const c of system.circuits) {
-    if (c.current === "AC") for (const { from, to, role } of c.conductors) if (role === "live") tie(from, to);
+  const { ties, contacts, others } = fixedOf(system);
+  const closed: Ties = new Map<string, string[]>();
+  for (const e of contacts) if (isClosed(system, e, { positions: standing }, standing)) tie(closed, e.a, e.b);
+  const seen = new Set<string>();
+  for (const e of others) if (e.part !== without) for (const line of linesGiving(e, standing)) seen.add(line);
+  for (const at of seen) {
+    for (const to of ties.get(at) ?? []) seen.add(to);
+    for (const to of closed.get(at) ?? []) seen.add(to);
   }
-  const starts: string[] = [];
-  for (const e of system.elements) {
-    if (e.is === "join") tie(e.a, e.b);
-    else if (e.is === "contact" && isClosed(system, e, { positions: standing }, standing)) tie(e.a, e.b);
-    else if (e.part !== without) starts.push(...linesGiving(e, standing));
-  }
-  const seen = new Set(starts);
-  for (const at of seen) for (const to of ties.get(at) ?? []) seen.add(to);
   return (terminal) => seen.has(terminal) || /:[+−]$/.test(terminal);
 }
 

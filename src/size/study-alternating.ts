@@ -164,9 +164,12 @@ function reachOf(laid: LaidMoment, wires: AlternatingWires): readonly Reached[] 
     for (const [from, to] of [
       [e.a, e.b],
       [e.b, e.a],
-    ] as const)
-      // prettier-ignore
-      ties.set(from, [...(ties.get(from) ?? []), { to, says: untold.get(e.id) }]);
+    ] as const) {
+      const list = ties.get(from);
+      const says = untold.get(e.id);
+      if (list === undefined) ties.set(from, [{ to, says }]);
+      else list.push({ to, says });
+    }
   }
   const flood = (starts: readonly string[], first: readonly string[]): ReadonlyMap<string, readonly string[]> => {
     const seen = new Map<string, readonly string[]>(starts.map((s) => [s, first]));
