@@ -1,11 +1,5 @@
 import type { Model } from "./model.ts";
-import type { Draft, End } from "./placed-device.ts";
-
-/** The largest device that the maker of a load allows ahead of it. */
-export interface ApplianceLimit {
-  readonly part: string;
-  readonly amps: number;
-}
+import type { ApplianceLimit, Draft, End } from "./placed-device.ts";
 
 /** By end of a circuit: what a device there is held to; null: no maker of what it alone feeds states anything. */
 export type EndLimits = Readonly<Record<End, ApplianceLimit | null>>;

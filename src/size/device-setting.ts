@@ -1,8 +1,8 @@
 import type { DevicePlace } from "../protect/index.ts";
 import type { Store, SystemPart } from "../system/index.ts";
-import { applianceLimits, type ApplianceLimit, type EndLimits } from "./appliance-limit.ts";
+import { applianceLimits, type EndLimits } from "./appliance-limit.ts";
 import type { CircuitModel, Model } from "./model.ts";
-import type { Draft, End, PlacedDevice, Way } from "./placed-device.ts";
+import type { ApplianceLimit, Draft, End, PlacedDevice, Way } from "./placed-device.ts";
 
 /** What is the same however often devices are placed. */
 export interface DeviceSetting {

@@ -1,7 +1,12 @@
 import type { DeviceFamilyId } from "../device/index.ts";
 import type { GivenDevice, SystemPart } from "../system/index.ts";
-import type { ApplianceLimit } from "./appliance-limit.ts";
 import type { CircuitModel } from "./model.ts";
+
+/** The largest device that the maker of a load allows ahead of it. */
+export interface ApplianceLimit {
+  readonly part: string;
+  readonly amps: number;
+}
 
 /** Which end of a circuit's path. */
 export type End = "from" | "to";

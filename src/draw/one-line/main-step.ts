@@ -11,5 +11,17 @@ export function landsOnMain({ id, main }: PartView, wire: WireView | undefined):
 /** The main device of a panel, as what sits in the line that lands on its feed; a bar that another wire feeds has none. */
 export function mainStep(part: PartView, wire: WireView | undefined): Step[] {
   if (part.main === null || !landsOnMain(part, wire)) return [];
-  return [{ wire: null, through: { ...part, about: "", label: part.main.text, called: null, values: [], says: `main device of ${part.label}, ${part.main.text}`, symbol: "breaker", rings: part.main.kind === "rcd" } }]; // prettier-ignore
+  // `30 A 30 mA`: in a short line its residual current is left to the schedule.
+  const [, rating = part.main.text, rest] = /^(\S+ \S+) (.+)$/.exec(part.main.text) ?? [];
+  const through: PartView = {
+    ...part,
+    about: "",
+    label: rating,
+    called: null,
+    values: rest === undefined ? [] : [rest],
+    says: `main device of ${part.label}, ${part.main.text}`,
+    symbol: "breaker",
+    rings: part.main.kind === "rcd",
+  };
+  return [{ wire: null, through }];
 }
