@@ -17,7 +17,7 @@ export function mostAllowed(
   small: SmallConductor | null,
 ): number {
   const nominal = c.supply?.nominal ?? 12;
-  const key = `${nominal} ${family ?? ""} ${small?.size.label ?? ""}`;
+  const key = `${nominal} ${family ?? ""} ${small?.size.label ?? ""} ${small?.upTo ?? ""}`;
   let bySet = asked.get(deviceSize);
   if (bySet === undefined) asked.set(deviceSize, (bySet = new Map<string, Map<number, number>>()));
   let known = bySet.get(key);

@@ -77,7 +77,8 @@ export interface Rungs {
   readonly untold: string | null;
 }
 
-const ladders = new Map<string, Ladder>();
+/** By rule set: that of the alternating side is another one of the same name, with other limits for small conductors. */
+const ladders = new WeakMap<RuleSet, Map<string, Ladder>>();
 
 /** Sizes on the shelf in the order of the metal in them. */
 function ladderFor(
@@ -86,8 +87,10 @@ function ladderFor(
   like: Omit<ConductorMake, "size">,
   insulationC: number,
 ): Ladder {
-  const key = [set.id, like.metal, like.plating, like.strands, insulationC, ...sizes.map((s) => s.label)].join("|");
-  let ladder = ladders.get(key);
+  const key = [like.metal, like.plating, like.strands, insulationC, ...sizes.map((s) => s.label)].join("|");
+  let ofSet = ladders.get(set);
+  if (ofSet === undefined) ladders.set(set, (ofSet = new Map<string, Ladder>()));
+  let ladder = ofSet.get(key);
   if (ladder === undefined) {
     const makes = sizes.map((size): ConductorMake => ({ ...like, size }));
     ladder = {
@@ -96,8 +99,8 @@ function ladderFor(
       small: makes.map((make) => smallConductor(set.deviceSize, "DC", make)),
       areas: Float64Array.from(sizes, (s) => s.areaMm2),
     };
-    if (ladders.size > 200) ladders.clear(); // pinned sizes of many plans in one process
-    ladders.set(key, ladder);
+    if (ofSet.size > 50) ofSet.clear(); // pinned sizes of many plans in one process
+    ofSet.set(key, ladder);
   }
   return ladder;
 }

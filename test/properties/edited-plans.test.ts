@@ -92,6 +92,20 @@ test("what was compiled before in the same process changes nothing", async () =>
   }
 });
 
+test("what was compiled before of the other current, from the same shelf, changes nothing", async () => {
+  const van = read("examples", "van.yaml");
+  const stock = /^stock:.*$/m.exec(van)?.[0] ?? "";
+  vi.resetModules();
+  const { compile: fresh } = await import("../../src/compile.ts");
+  fresh(
+    `wireworthy: 1\nrules: { AC: us-rv }\n${stock}\nsystems: { AC: { kind: AC, nominal: 120 V, frequency: 60 Hz } }\nparts:\n  INL: { kind: shore inlet, rated: 30 A }\n  LC: { kind: panel, ways: { 1: breaker 15 A } }\n  heater: { kind: load, running: 6 A }\ncircuits:\n  W1: { path: INL → LC, length: 2 m }\n  W2: { path: LC:1 → heater, length: 2 m }\n`,
+  );
+  const after = resultOf(fresh(van));
+  vi.resetModules();
+  const { compile: alone } = await import("../../src/compile.ts");
+  assertSame(after, resultOf(alone(van)), "the van");
+});
+
 test("an older result stays what it was while the plan is compiled again", () => {
   const memory = createMemory();
   const first = compile(SLOOP, memory);
