@@ -101,7 +101,8 @@ export function drawLine(
   const part = (view: PartView, next: WireView | null): Standing => ({
     art: ringed(view, placeArt(view.symbol, variant, inLine(view), [0, y], "left", [7.5, 3.4], 0.6, bladeOf(view.id))), // prettier-ignore
     about: view.about === "" ? null : view.about,
-    of: view.about === "" ? [`parts.${view.id}`] : [],
+    // A main device is on where the line is that it stands in, not where its board is.
+    of: view.about === "" ? [run.find(({ wire }) => wire !== null)?.wire?.about ?? `parts.${view.id}`] : [],
     next,
     says: view.says,
     label: [
